@@ -1,0 +1,128 @@
+# `make help` lists what there is to make.
+
+SHELL := bash
+.SHELLFLAGS := -euo pipefail -c
+MAKEFLAGS += --no-builtin-rules
+.DEFAULT_GOAL := help
+.NOTPARALLEL:
+
+VENV := .venv
+PYTHON := $(VENV)/bin/python
+BASE_PYTHON ?= $(firstword $(shell command -v python3.11 python3))
+# maturin builds for "extension module" and cargo for "program with Python inside"; in one folder each would undo the
+# other's build of pyo3.
+WHEEL_TARGET := target/wheel
+MATURIN := $(PYTHON) -m maturin
+
+WITHOUT_PYTHON := tests/without-python/Cargo.toml
+# A Rust test with Python inside must find libpython and the packages of .venv.
+WITH_PYTHON = \
+	LD_LIBRARY_PATH="$$($(PYTHON) -c 'import sysconfig; print(sysconfig.get_config_var("LIBDIR"))')$${LD_LIBRARY_PATH:+:$$LD_LIBRARY_PATH}" \
+	PYTHONPATH="$(CURDIR)/python:$$($(PYTHON) -c 'import sysconfig; print(sysconfig.get_path("purelib"))')"
+DEVELOP = $(MATURIN) develop --release --target-dir $(WHEEL_TARGET)
+GENERATE_STUBS = $(MATURIN) generate-stubs --features stubs --target-dir $(WHEEL_TARGET) --out target/stubs
+
+# The Python that pyo3 builds against and maturin installs into.
+export VIRTUAL_ENV := $(CURDIR)/$(VENV)
+export PYO3_PYTHON := $(CURDIR)/$(PYTHON)
+
+.PHONY: help
+help: ## Show this list
+	@grep -hE '^[a-z-]+:.*## ' $(MAKEFILE_LIST) | sed -E 's/:.*## /\t/' | expand -t 14
+
+# ---- build
+
+.PHONY: venv
+venv: $(VENV)/ready ## Make .venv with all that development needs
+
+REQUIREMENTS := import tomllib; \
+	project = tomllib.load(open("pyproject.toml", "rb"))["project"]; \
+	print(*project["dependencies"], *project["optional-dependencies"]["test"], sep="\n")
+
+$(VENV)/ready: pyproject.toml
+	$(PYTHON) -c '' 2>/dev/null || $(BASE_PYTHON) -m venv --clear $(VENV)
+	$(PYTHON) -c '$(REQUIREMENTS)' > $(VENV)/requirements.txt
+	$(PYTHON) -m pip install --disable-pip-version-check --quiet --requirement $(VENV)/requirements.txt
+	touch $@
+
+# Installing takes seconds each time and is needed once: afterwards the library in python/raisedbody/ is only replaced.
+.PHONY: develop
+develop: $(VENV)/installed ## Build the package, optimised, and install it into .venv
+	$(DEVELOP) --skip-install
+
+$(VENV)/installed: $(VENV)/ready Cargo.toml
+	$(DEVELOP)
+	touch $@
+
+.PHONY: wheel
+wheel: venv ## Build the wheel into dist/
+	rm -rf dist
+	$(MATURIN) build --release --target-dir $(WHEEL_TARGET) --out dist
+
+.PHONY: stubs
+stubs: venv ## Write python/raisedbody/_core.pyi anew
+	$(GENERATE_STUBS)
+	cp target/stubs/raisedbody/_core.pyi python/raisedbody/_core.pyi
+
+.PHONY: clean
+clean: ## Remove everything that was built, .venv too
+	rm -rf target tests/without-python/target dist out $(VENV) .pytest_cache .mypy_cache .ruff_cache
+	rm -f python/raisedbody/*.so python/raisedbody/*.pyd
+	find python tests benches examples -name __pycache__ -type d -prune -exec rm -rf {} +
+
+# ---- use
+
+.PHONY: demo
+demo: develop ## Run examples/demo.py
+	$(PYTHON) examples/demo.py
+
+.PHONY: bench
+bench: wheel develop ## Time the core, weigh the wheel, time the import
+	cargo bench --bench '*' --target-dir $(WHEEL_TARGET)
+	du --apparent-size --block-size=1K dist/*.whl | sed 's/\t/ KiB  /'
+	$(PYTHON) benches/import_time.py
+
+.PHONY: format
+format: venv ## Format Rust and Python
+	cargo fmt
+	cargo fmt --manifest-path $(WITHOUT_PYTHON)
+	$(PYTHON) -m ruff check --fix .
+	$(PYTHON) -m ruff format .
+
+# ---- check
+
+.PHONY: test
+test: lint docs test-rust test-python ## All checks and tests, as CI runs them
+
+.PHONY: lint
+lint: venv ## Formatting, lints and the layers of src/
+	cargo fmt --check
+	cargo fmt --check --manifest-path $(WITHOUT_PYTHON)
+	$(PYTHON) -m ruff check .
+	$(PYTHON) -m ruff format --check .
+	@echo "only src/python/ may name pyo3 or numpy; only the line of that module in src/lib.rs its feature:"
+	! grep -rniE 'pyo3|numpy' src --include='*.rs' | grep -v '^src/python/'
+	test "$$(grep -rcF 'feature = "python"' src --include='*.rs' | grep -v ':0$$')" = src/lib.rs:1
+	cargo clippy --all-targets -- -D warnings
+	cargo clippy --all-targets --all-features -- -D warnings
+	cargo clippy --no-deps --manifest-path $(WITHOUT_PYTHON) --target-dir target -- -D warnings
+
+.PHONY: docs
+docs: venv ## The Rust documentation, without a warning
+	RUSTDOCFLAGS="-D warnings" cargo doc --no-deps --all-features
+
+.PHONY: test-rust
+test-rust: develop ## Rust tests, first without any Python
+	cargo test
+	cargo run --manifest-path $(WITHOUT_PYTHON) --target-dir target
+	! cargo tree --manifest-path $(WITHOUT_PYTHON) | grep -E 'pyo3|numpy'
+	$(WITH_PYTHON) cargo test --all-features
+
+.PHONY: test-python
+test-python: develop ## Stubs, types, Python tests and notebooks
+	$(GENERATE_STUBS)
+	diff -u python/raisedbody/_core.pyi target/stubs/raisedbody/_core.pyi || { echo "run: make stubs"; exit 1; }
+	$(PYTHON) -m mypy.stubtest raisedbody
+	$(PYTHON) -m mypy
+	$(PYTHON) tests/python/typed_use.py
+	$(PYTHON) -m pytest

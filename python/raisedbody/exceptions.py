@@ -1,0 +1,167 @@
+"""What this package raises.
+
+Everything is a `RaisedbodyError`. A bad input is an `InputError` and so a `ValueError` too; a file that cannot be read
+or written is a `PlanFileError` and so an `OSError` too.
+"""
+
+import errno as _errno
+from collections.abc import Iterable
+from typing import Any, NamedTuple, Self
+
+__all__ = [
+    "InputError",
+    "PlanFileError",
+    "PlanFileNotFoundError",
+    "PlanFilePermissionError",
+    "PlanSyntaxError",
+    "Problem",
+    "QuantityError",
+    "RaisedbodyError",
+]
+
+
+class Problem(NamedTuple):
+    """One thing wrong with an input."""
+
+    field: str | None
+    """Path of the entry, such as ``skin.gauge`` or ``fit_out[2].mass``; None where the text as a whole is at fault."""
+    value: str | None
+    """The value as it was written; None where there is none."""
+    message: str
+    """What is wrong, and what to write instead."""
+    line: int | None = None
+    """Line in the file, from 1; None where the input did not come from a text."""
+    column: int | None = None
+    """Column in the line, from 1; None where the input did not come from a text."""
+
+
+class RaisedbodyError(Exception):
+    """Base of all errors of this package."""
+
+
+class InputError(RaisedbodyError, ValueError):
+    """An input that can be read but not used. All its independent problems are listed at once.
+
+    Args:
+        message: What is wrong, for a person to read.
+        problems: The single problems, each a `Problem` or its values in that order.
+
+    Attributes:
+        problems: Every problem found.
+
+    Example:
+        >>> error = InputError("skin.gauge: missing", [("skin.gauge", None, "missing; write for instance 18", 12, 1)])
+        >>> error.field, error.problems[0].line
+        ('skin.gauge', 12)
+    """
+
+    problems: tuple[Problem, ...]
+
+    def __init__(
+        self,
+        message: str,
+        problems: Iterable[Problem | tuple[str | None, str | None, str, int | None, int | None]] = (),
+    ) -> None:
+        """Keep the message and the problems."""
+        super().__init__(message)
+        self.problems = tuple(Problem(*problem) for problem in problems)
+
+    @property
+    def field(self) -> str | None:
+        """Path of the entry that the first problem is about."""
+        return self.problems[0].field if self.problems else None
+
+    @property
+    def value(self) -> str | None:
+        """The value, as written, that the first problem is about."""
+        return self.problems[0].value if self.problems else None
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle with the problems."""
+        return type(self), (str(self), self.problems), self.__dict__
+
+
+class QuantityError(InputError):
+    """A quantity that cannot be read: no number, no unit, or a unit of another kind.
+
+    Example:
+        >>> raise QuantityError("pitch: 4.25 has no unit", [Problem("pitch", "4.25", 'no unit; write "4.25 in"')])
+        Traceback (most recent call last):
+        raisedbody.exceptions.QuantityError: pitch: 4.25 has no unit
+    """
+
+
+class PlanSyntaxError(InputError):
+    """A text that is not TOML.
+
+    Args:
+        message: What is wrong, for a person to read.
+        line: Where, from 1.
+        column: Where in the line, from 1.
+
+    Attributes:
+        line: Where, from 1.
+        column: Where in the line, from 1.
+    """
+
+    line: int
+    column: int
+
+    def __init__(self, message: str, line: int, column: int) -> None:
+        """Keep the message and the place."""
+        super().__init__(message, [Problem(None, None, message, line, column)])
+        self.line = line
+        self.column = column
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle with the place."""
+        return type(self), (str(self), self.line, self.column), self.__dict__
+
+
+class PlanFileError(RaisedbodyError, OSError):
+    """A file that cannot be read or written.
+
+    As with `OSError`, a missing file and a file without permission become the narrower class by themselves, so that
+    ``except FileNotFoundError`` and ``except PermissionError`` work.
+
+    Args:
+        message: What failed, for a person to read.
+        errno: The system's error number; None where the system gave none.
+        filename: The file.
+
+    Example:
+        >>> raise PlanFileError("cannot read bus.toml: no such file", 2, "bus.toml")
+        Traceback (most recent call last):
+        raisedbody.exceptions.PlanFileNotFoundError: cannot read bus.toml: no such file
+    """
+
+    # `OSError` reads its arguments in `__new__`, which also is where it picks the narrower class.
+    def __new__(cls, message: str, errno: int | None, filename: str) -> Self:
+        """Pick the class that fits the error number."""
+        kind: type[PlanFileError] = cls
+        if cls is PlanFileError:
+            kind = _BY_ERRNO.get(errno, cls)
+        return super().__new__(kind, errno, message, filename)  # type: ignore[return-value]
+
+    def __str__(self) -> str:
+        """The message, which names the file already."""
+        return str(self.strerror)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle with the file and the error number."""
+        return type(self), (self.strerror, self.errno, self.filename), self.__dict__
+
+
+class PlanFileNotFoundError(PlanFileError, FileNotFoundError):
+    """A file that is not there."""
+
+
+class PlanFilePermissionError(PlanFileError, PermissionError):
+    """A file that this user may not read or write."""
+
+
+_BY_ERRNO: dict[int | None, type[PlanFileError]] = {
+    _errno.ENOENT: PlanFileNotFoundError,
+    _errno.EACCES: PlanFilePermissionError,
+    _errno.EPERM: PlanFilePermissionError,
+}

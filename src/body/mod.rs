@@ -1,0 +1,10 @@
+//! The bus as a body with posts, skins and masses; knows nothing of files, prices or pictures.
+
+pub mod limits;
+pub mod masses;
+pub mod raise;
+pub mod rivet_lines;
+pub mod skins;
+pub mod stability;
+pub mod survey;
+pub mod takeoff;

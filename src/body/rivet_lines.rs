@@ -1,0 +1,223 @@
+//! Where the rivets go: lines on posts, along edges and along course seams, each at a uniform pitch between posts.
+
+use super::skins::{EndPanel, Run, Skins};
+use super::survey::{Side, Survey};
+
+/// What a line of rivets joins.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
+pub enum LineKind {
+    /// A sheet to a post.
+    Post,
+    /// Two sheets over each other on a post.
+    Seam,
+    /// The upper edge under the drip rail.
+    Top,
+    /// The lower edge.
+    Bottom,
+    /// An upper course over a lower one.
+    Course,
+    /// The edge of a panel at an end of the raised part.
+    End,
+}
+
+impl LineKind {
+    /// The words shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Post => "post",
+            Self::Seam => "seam on post",
+            Self::Top => "upper edge",
+            Self::Bottom => "lower edge",
+            Self::Course => "course seam",
+            Self::End => "end panel edge",
+        }
+    }
+
+    /// The line runs along a panel's edge.
+    pub fn panel_edge(self) -> bool {
+        matches!(self, Self::Top | Self::Bottom | Self::Course | Self::End)
+    }
+
+    /// The sheet laps another sheet rather than a post.
+    pub fn sheet_on_sheet(self) -> bool {
+        self != Self::Post
+    }
+}
+
+/// A line of rivets.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct RivetLine {
+    /// Name: `L-P3`, `R-top 1`.
+    pub id: String,
+    /// Side; none at the ends.
+    pub side: Option<Side>,
+    /// What it joins.
+    pub kind: LineKind,
+    /// Start, mm forward of the rear face and mm above the ground.
+    pub from_mm: (f64, f64),
+    /// End.
+    pub to_mm: (f64, f64),
+    /// Widest spacing on the line, mm.
+    pub pitch_mm: f64,
+    /// Width of skin whose suction one rivet line carries, mm.
+    pub tributary_mm: f64,
+    /// Holes of this line along it from its start, mm; those shared with a line on a post are listed there only.
+    pub holes_mm: Vec<f64>,
+}
+
+impl RivetLine {
+    /// Length, mm.
+    pub fn length_mm(&self) -> f64 {
+        (self.to_mm.0 - self.from_mm.0).hypot(self.to_mm.1 - self.from_mm.1)
+    }
+
+    /// Position of each hole of this line, mm forward of the rear face and mm above the ground.
+    pub fn hole_places_mm(&self) -> impl Iterator<Item = (f64, f64)> + '_ {
+        let length = self.length_mm();
+        let (dx, dz) = (self.to_mm.0 - self.from_mm.0, self.to_mm.1 - self.from_mm.1);
+        self.holes_mm.iter().map(move |s| (self.from_mm.0 + dx * s / length, self.from_mm.1 + dz * s / length))
+    }
+}
+
+/// Number of equal spaces on a length so that none exceeds the pitch.
+///
+/// # Example
+/// ```
+/// use raisedbody::body::rivet_lines::spaces;
+/// assert_eq!(spaces(711.2, 107.95), 7);
+/// assert_eq!(spaces(2413.0, 31.75), 76);
+/// ```
+pub fn spaces(length_mm: f64, pitch_mm: f64) -> usize {
+    // A length that is a whole number of pitches must not gain a space from rounding.
+    (length_mm / pitch_mm - 1e-9).ceil().max(1.0) as usize
+}
+
+/// Sets out every line of the raised part.
+pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
+    let mut lines = Vec::new();
+    for side in Side::BOTH {
+        let letter = if side == Side::Left { 'L' } else { 'R' };
+        post_lines(survey, skins, side, letter, pitch_mm, &mut lines);
+        for (number, run) in skins.runs.iter().enumerate() {
+            for level in 0..=run.courses {
+                let (kind, word) = match level {
+                    0 => (LineKind::Top, "top"),
+                    l if l == run.courses => (LineKind::Bottom, "bottom"),
+                    _ => (LineKind::Course, "course"),
+                };
+                let word = if run.courses > 2 && kind == LineKind::Course {
+                    format!("{word} {level}")
+                } else {
+                    word.to_owned()
+                };
+                let mut line = edge_line(survey, run, run.line_mm(level), pitch_mm);
+                line.id = format!("{letter}-{word} {}", number + 1);
+                line.side = Some(side);
+                line.kind = kind;
+                lines.push(line);
+            }
+        }
+    }
+    for panel in skins.ends.iter().filter(|p| !p.triangular) {
+        lines.extend(end_lines(panel, edge_mm, pitch_mm));
+    }
+    lines
+}
+
+fn post_lines(survey: &Survey, skins: &Skins, side: Side, letter: char, pitch_mm: f64, lines: &mut Vec<RivetLine>) {
+    let (Some(first), Some(last)) = (skins.runs.first(), skins.runs.last()) else { return };
+    for post in first.first_post..=last.last_post {
+        // Where a kept row meets a skinned one, the post carries the longer line.
+        let run = skins
+            .runs
+            .iter()
+            .filter(|r| (r.first_post..=r.last_post).contains(&post))
+            .min_by(|a, b| a.bottom_mm.total_cmp(&b.bottom_mm));
+        let Some(run) = run else { continue };
+        let x_mm = survey.posts_mm[post];
+        let step_mm = (run.top_mm - run.bottom_mm) / run.courses as f64;
+        let per_course = spaces(step_mm, pitch_mm);
+        let total = per_course * run.courses;
+        let real_mm = step_mm / per_course as f64;
+        let seam = skins.seams.iter().any(|s| s.side == side && s.post == post);
+        lines.push(RivetLine {
+            id: format!("{letter}-P{}", post + 1),
+            side: Some(side),
+            kind: if seam { LineKind::Seam } else { LineKind::Post },
+            from_mm: (x_mm, run.bottom_mm),
+            to_mm: (x_mm, run.top_mm),
+            pitch_mm: real_mm,
+            tributary_mm: post_tributary_mm(&survey.posts_mm, post),
+            holes_mm: (0..=total).map(|i| i as f64 * real_mm).collect(),
+        });
+    }
+}
+
+/// Half the distance to each neighbouring post, mm.
+fn post_tributary_mm(posts_mm: &[f64], post: usize) -> f64 {
+    let x = posts_mm[post];
+    let before = post.checked_sub(1).map_or(0.0, |p| (x - posts_mm[p]) / 2.0);
+    let after = posts_mm.get(post + 1).map_or(0.0, |next| (next - x) / 2.0);
+    before + after
+}
+
+/// A line along the bus: uniform between neighbouring posts; the holes on posts belong to the posts' lines.
+fn edge_line(survey: &Survey, run: &Run, z_mm: f64, pitch_mm: f64) -> RivetLine {
+    let posts = &survey.posts_mm[run.first_post..=run.last_post];
+    let start_mm = posts[0];
+    let mut holes_mm = Vec::new();
+    let (mut widest_mm, mut widest_gap_mm) = (0.0_f64, 0.0_f64);
+    for pair in posts.windows(2) {
+        let gap_mm = pair[1] - pair[0];
+        let n = spaces(gap_mm, pitch_mm);
+        let step_mm = gap_mm / n as f64;
+        widest_mm = widest_mm.max(step_mm);
+        widest_gap_mm = widest_gap_mm.max(gap_mm);
+        holes_mm.extend((1..n).map(|i| pair[0] - start_mm + i as f64 * step_mm));
+    }
+    RivetLine {
+        id: String::new(),
+        side: None,
+        kind: LineKind::Top,
+        from_mm: (start_mm, z_mm),
+        to_mm: (posts[posts.len() - 1], z_mm),
+        pitch_mm: widest_mm,
+        // A panel longer one way carries to its near edges: at most half the shorter span reaches this line.
+        tributary_mm: widest_gap_mm.min((run.top_mm - run.bottom_mm) / run.courses as f64) / 2.0,
+        holes_mm,
+    }
+}
+
+/// The edges of an end panel. Holes at corners are counted with the upper and lower edge, and what two pieces side by
+/// side share is counted with the left one.
+///
+/// Stations of an end line run across the bus: its first number is mm left of the middle.
+fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
+    let (half_width_mm, half_height_mm) = (panel.length_mm / 2.0 - edge_mm, panel.height_mm / 2.0 - edge_mm);
+    let corner = |sx: f64, sz: f64| (panel.y_mm + sx * half_width_mm, panel.z_mm + sz * half_height_mm);
+    let leftmost = panel.piece == 0;
+    let line = |word: &str, from_mm: (f64, f64), to_mm: (f64, f64), first: usize, last_too: bool| {
+        let length_mm = (to_mm.0 - from_mm.0).hypot(to_mm.1 - from_mm.1);
+        let n = spaces(length_mm, pitch_mm);
+        let step_mm = length_mm / n as f64;
+        RivetLine {
+            id: format!("{}, {word} edge", panel.id),
+            side: None,
+            kind: LineKind::End,
+            from_mm,
+            to_mm,
+            pitch_mm: step_mm,
+            tributary_mm: half_height_mm.min(half_width_mm),
+            holes_mm: (first..n + usize::from(last_too)).map(|i| i as f64 * step_mm).collect(),
+        }
+    };
+    let mut lines = vec![
+        line("upper", corner(-1.0, 1.0), corner(1.0, 1.0), 0, leftmost),
+        line("lower", corner(-1.0, -1.0), corner(1.0, -1.0), 0, leftmost),
+        line("right", corner(-1.0, -1.0), corner(-1.0, 1.0), 1, false),
+    ];
+    if leftmost {
+        lines.push(line("left", corner(1.0, -1.0), corner(1.0, 1.0), 1, false));
+    }
+    lines
+}

@@ -1,0 +1,282 @@
+//! The catalogue: gauges, grades, coatings, rivets, drills, sections, limits and defaults as data; look-up, no formula.
+//!
+//! Every row carries its source and its standing. A user's own file has the same form; its rows are added, and a row
+//! with the key of an existing one replaces it, which the evaluation then says.
+
+mod rows;
+
+use std::collections::{BTreeMap, HashMap};
+use std::path::Path;
+use std::sync::{Arc, OnceLock};
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::error::{Error, Problem, nearest};
+use crate::form::{Document, schema_of};
+use crate::quantity::Kind;
+
+pub use rows::{
+    Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, Gauge, GaugeSystem, Grade, Limit,
+    Material, MetalLost, Rivet, Section, SectionShape,
+};
+
+/// The form of a catalogue file: rows of any table, and the sources they name.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields, default)]
+pub struct Rows {
+    /// Short names for sources; a row's `source` may be one of them or the source itself.
+    #[serde(skip_serializing_if = "BTreeMap::is_empty")]
+    pub sources: BTreeMap<String, String>,
+    /// Thickness by gauge number, a row per system and number.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub gauge: Vec<Gauge>,
+    /// Density, stiffness and expansion.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub material: Vec<Material>,
+    /// Strength of sheet.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub grade: Vec<Grade>,
+    /// Metallic coatings.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub coating: Vec<Coating>,
+    /// Blind rivets, a row per product and diameter.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub rivet: Vec<Rivet>,
+    /// Drills.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub drill: Vec<Drill>,
+    /// Tubes and hats.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub section: Vec<Section>,
+    /// Height and width allowed by place.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub limit: Vec<Limit>,
+    /// First-year metal loss by corrosivity category.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub corrosivity: Vec<Corrosivity>,
+    /// Values used where a plan gives none.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub default: Vec<DefaultValue>,
+}
+
+/// The look-up over standard rows and the user's own.
+#[derive(Debug, Clone, Default)]
+pub struct Catalogue {
+    rows: Rows,
+    defaults: HashMap<String, usize>,
+    overrides: Vec<String>,
+}
+
+const FILES: [(&str, &str); 8] = [
+    ("gauges.toml", include_str!("data/gauges.toml")),
+    ("materials.toml", include_str!("data/materials.toml")),
+    ("coatings.toml", include_str!("data/coatings.toml")),
+    ("rivets.toml", include_str!("data/rivets.toml")),
+    ("drills.toml", include_str!("data/drills.toml")),
+    ("sections.toml", include_str!("data/sections.toml")),
+    ("limits.toml", include_str!("data/limits.toml")),
+    ("defaults.toml", include_str!("data/defaults.toml")),
+];
+
+impl Rows {
+    /// Reads a catalogue file's text.
+    pub fn parse(text: &str) -> Result<Self, Error> {
+        static SCHEMA: OnceLock<serde_json::Value> = OnceLock::new();
+        Document::parse(text)?.read(SCHEMA.get_or_init(schema_of::<Self>))
+    }
+
+    /// Reads a catalogue file.
+    pub fn read(path: &Path) -> Result<Self, Error> {
+        let text = std::fs::read_to_string(path).map_err(|source| Error::File {
+            action: "read",
+            path: path.to_owned(),
+            source,
+        })?;
+        Self::parse(&text)
+    }
+}
+
+/// Adds `new` to `table`, replacing the rows of equal key; says which.
+fn merge<T: Clone>(table: &mut Vec<T>, new: &[T], what: &str, key: impl Fn(&T) -> String, says: &mut Vec<String>) {
+    for row in new {
+        let name = key(row);
+        let place = table.iter().position(|old| key(old) == name);
+        if let Some(i) = place {
+            table[i] = row.clone();
+            says.push(format!("{what} {name}: replaced by your own row"));
+        } else {
+            table.push(row.clone());
+            says.push(format!("{what} {name}: your own row"));
+        }
+    }
+}
+
+impl Catalogue {
+    /// The rows that ship with this library.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::catalogue::{Catalogue, GaugeSystem};
+    /// let catalogue = Catalogue::standard().unwrap();
+    /// let gauge = catalogue.gauge("skin.gauge", GaugeSystem::ZincCoatedSteel, 18).unwrap();
+    /// assert_eq!(gauge.thickness.mm(), 0.0516 * 25.4);
+    /// ```
+    pub fn standard() -> Result<Arc<Self>, Error> {
+        static STANDARD: OnceLock<Arc<Catalogue>> = OnceLock::new();
+        if let Some(ready) = STANDARD.get() {
+            return Ok(Arc::clone(ready));
+        }
+        let mut catalogue = Self::default();
+        for (name, text) in FILES {
+            let rows = Rows::parse(text).map_err(|e| Problem::Unreadable {
+                path: name.to_owned(),
+                value: String::new(),
+                problem: e.to_string(),
+            })?;
+            catalogue = catalogue.extended(&rows);
+        }
+        catalogue.overrides.clear();
+        Ok(Arc::clone(STANDARD.get_or_init(|| Arc::new(catalogue))))
+    }
+
+    /// This catalogue with further rows; a row of the same key replaces the old one.
+    #[must_use]
+    pub fn extended(&self, new: &Rows) -> Self {
+        let mut all = self.clone();
+        let mut new = new.clone();
+        new.resolve_sources();
+        let (rows, says) = (&mut all.rows, &mut all.overrides);
+        merge(&mut rows.gauge, &new.gauge, "gauge", |r| format!("{} {}", r.system.words(), r.gauge), says);
+        merge(&mut rows.material, &new.material, "material", |r| r.name.clone(), says);
+        merge(&mut rows.grade, &new.grade, "grade", |r| r.name.clone(), says);
+        merge(&mut rows.coating, &new.coating, "coating", |r| r.designation.clone(), says);
+        merge(&mut rows.rivet, &new.rivet, "rivet", |r| format!("{} {}", r.product, r.diameter), says);
+        merge(&mut rows.drill, &new.drill, "drill", |r| r.name.clone(), says);
+        merge(&mut rows.section, &new.section, "section", |r| r.name.clone(), says);
+        merge(&mut rows.limit, &new.limit, "limit", |r| r.place.clone(), says);
+        merge(
+            &mut rows.corrosivity,
+            &new.corrosivity,
+            "corrosivity",
+            |r| format!("{} {}", r.category, r.metal.words()),
+            says,
+        );
+        merge(&mut rows.default, &new.default, "default", |r| r.key.clone(), says);
+        all.defaults = all.rows.default.iter().enumerate().map(|(i, d)| (d.key.clone(), i)).collect();
+        all
+    }
+
+    /// What the user's rows added or replaced, a line each.
+    pub fn overrides(&self) -> &[String] {
+        &self.overrides
+    }
+
+    /// All rows.
+    pub fn rows(&self) -> &Rows {
+        &self.rows
+    }
+
+    /// Thickness by gauge number; `path` names the field in an error.
+    pub fn gauge(&self, path: &str, system: GaugeSystem, number: u32) -> Result<&Gauge, Problem> {
+        let known = || self.rows.gauge.iter().filter(|g| g.system == system);
+        known().find(|g| g.gauge == number).ok_or_else(|| {
+            let near = known().min_by_key(|g| g.gauge.abs_diff(number)).map(|g| g.gauge.to_string());
+            Problem::UnknownName {
+                path: path.to_owned(),
+                value: number.to_string(),
+                what: format!("gauge of {}", system.words()),
+                nearest: near,
+            }
+        })
+    }
+
+    /// A grade by name.
+    pub fn grade(&self, path: &str, name: &str) -> Result<&Grade, Problem> {
+        find(path, "grade", name, &self.rows.grade, |r| &r.name)
+    }
+
+    /// A material by name.
+    pub fn material(&self, path: &str, name: &str) -> Result<&Material, Problem> {
+        find(path, "material", name, &self.rows.material, |r| &r.name)
+    }
+
+    /// A coating by designation.
+    pub fn coating(&self, path: &str, designation: &str) -> Result<&Coating, Problem> {
+        find(path, "coating", designation, &self.rows.coating, |r| &r.designation)
+    }
+
+    /// A section by name.
+    pub fn section(&self, path: &str, name: &str) -> Result<&Section, Problem> {
+        find(path, "section", name, &self.rows.section, |r| &r.name)
+    }
+
+    /// A legal limit by place.
+    pub fn limit(&self, path: &str, place: &str) -> Result<&Limit, Problem> {
+        find(path, "place", place, &self.rows.limit, |r| &r.place)
+    }
+
+    /// A drill by name: `"17/64 in"`, `"F"`, `"#30"`.
+    pub fn drill(&self, path: &str, name: &str) -> Result<&Drill, Problem> {
+        find(path, "drill", name, &self.rows.drill, |r| &r.name)
+    }
+
+    /// A blind rivet by product and diameter, mm.
+    pub fn rivet(&self, path: &str, product: &str, diameter_mm: f64) -> Result<&Rivet, Problem> {
+        let rows = || self.rows.rivet.iter().filter(|r| r.product == product);
+        if rows().next().is_none() {
+            let known = self.rows.rivet.iter().map(|r| r.product.as_str());
+            return Err(Problem::unknown_name(path, "rivet product", product, known));
+        }
+        rows().find(|r| (r.diameter.mm() - diameter_mm).abs() < 0.005).ok_or_else(|| {
+            let sizes: Vec<String> = rows().map(|r| r.diameter.to_string()).collect();
+            Problem::UnknownName {
+                path: path.to_owned(),
+                value: format!("{diameter_mm} mm"),
+                what: format!("diameter of {product}"),
+                nearest: Some(sizes.join("\" or \"")),
+            }
+        })
+    }
+
+    /// First-year loss of a metal in a corrosivity category.
+    pub fn corrosivity(&self, path: &str, category: &str, metal: MetalLost) -> Result<&Corrosivity, Problem> {
+        let rows = || self.rows.corrosivity.iter().filter(|r| r.metal == metal);
+        rows().find(|r| r.category == category).ok_or_else(|| {
+            Problem::unknown_name(path, "corrosivity category", category, rows().map(|r| r.category.as_str()))
+        })
+    }
+
+    /// The row of a default: a value, or a name, used where a plan gives none.
+    pub fn fallback(&self, key: &str) -> Result<&DefaultValue, Problem> {
+        self.defaults
+            .get(key)
+            .and_then(|&i| self.rows.default.get(i))
+            .ok_or_else(|| Problem::missing(format!("default.{key}"), "add this default to the catalogue"))
+    }
+
+    /// The value used where a plan gives none, in the inside unit of `kind`.
+    pub fn fallback_value(&self, key: &str, kind: Kind) -> Result<f64, Problem> {
+        let row = self.fallback(key)?;
+        kind.parse(&row.value).map_err(|e| Problem::Unreadable {
+            path: format!("default.{key}"),
+            value: row.value.clone(),
+            problem: e.to_string(),
+        })
+    }
+}
+
+fn find<'a, T>(
+    path: &str,
+    what: &str,
+    name: &str,
+    rows: &'a [T],
+    key: impl Fn(&T) -> &String,
+) -> Result<&'a T, Problem> {
+    rows.iter().find(|r| key(r) == name).ok_or_else(|| Problem::UnknownName {
+        path: path.to_owned(),
+        value: name.to_owned(),
+        what: what.to_owned(),
+        nearest: nearest(name, rows.iter().map(|r| key(r).as_str())).map(str::to_owned),
+    })
+}

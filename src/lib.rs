@@ -1,0 +1,16 @@
+//! Build planner for raised bus bodies: a measured bus and a few choices in; a checked, priced, orderable plan out.
+
+#![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
+
+pub mod body;
+pub mod catalogue;
+pub mod check;
+pub mod error;
+pub mod form;
+pub mod mechanics;
+pub mod money;
+pub mod plan;
+pub mod quantity;
+pub mod shop;
+
+pub use error::Error;

@@ -1,0 +1,6 @@
+//! Mechanics of sheet, rivets and coatings; knows nothing of buses and can be used without one.
+
+pub mod corrosion;
+pub mod joint;
+pub mod section;
+pub mod sheet;

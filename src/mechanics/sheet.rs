@@ -1,0 +1,222 @@
+//! One sheet of metal: thicknesses with and without coating, mass, strength, and the standing of all three.
+
+use crate::catalogue::{Catalogue, Coating, CoatingFamily, GaugeSystem};
+use crate::check::Standing;
+use crate::error::Problem;
+
+use super::corrosion::coating_thickness_um;
+
+/// Metallic coating on a sheet, per side.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SheetCoating {
+    /// Designation: `"G90"`, `"A40"`.
+    pub designation: String,
+    /// What it is made of.
+    pub family: CoatingFamily,
+    /// Thickness on each side if the least average mass is split evenly, µm.
+    pub even_um: f64,
+    /// Thickness on the thinner side that the standard still permits, µm.
+    pub least_um: f64,
+    /// How these are known.
+    pub standing: Standing,
+}
+
+/// A sheet as ordered or as measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sheet {
+    /// What to call it: `"18 ga A40 SS33"`.
+    pub label: String,
+    /// Metal: a name of the catalogue's material table.
+    pub material: String,
+    /// Nominal thickness, coating included, mm.
+    pub thickness_mm: f64,
+    /// Thickness of the metal under the coating, mm.
+    pub base_mm: f64,
+    /// Thickness that strengths are worked with, mm: see [`design_thickness_mm`].
+    pub design_mm: f64,
+    /// Mass, kg/m2.
+    pub areal_mass_kg_m2: f64,
+    /// Yield strength, MPa, where the grade guarantees one or the user gives one.
+    pub fy_mpa: Option<f64>,
+    /// Tensile strength, MPa, where the grade guarantees one or the user gives one.
+    pub fu_mpa: Option<f64>,
+    /// Coating, if any.
+    pub coating: Option<SheetCoating>,
+    /// Weakest standing among thickness and strength.
+    pub standing: Standing,
+}
+
+/// What a user says of a sheet. Either a gauge or a thickness; a grade, or strengths from a certificate or coupon.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct SheetOrder {
+    /// Gauge number.
+    pub gauge: Option<u32>,
+    /// Measured or certified thickness, coating included, mm.
+    pub thickness_mm: Option<f64>,
+    /// Coating designation.
+    pub coating: Option<String>,
+    /// Grade name.
+    pub grade: Option<String>,
+    /// Yield strength from a certificate or coupon, MPa.
+    pub fy_mpa: Option<f64>,
+    /// Tensile strength from a certificate or coupon, MPa.
+    pub fu_mpa: Option<f64>,
+}
+
+/// Thickness for strength where only the nominal and the least permitted one are known, mm.
+///
+/// EN 1993-1-3:2006, 3.2.4(3) and AISI S100-16, B7.1, both from memory: a tolerance of 5 % is covered by the safety
+/// factors; a larger one reduces the thickness to `least / 0.95`.
+pub fn design_thickness_mm(base_mm: f64, least_base_mm: f64) -> f64 {
+    base_mm.min(least_base_mm / 0.95)
+}
+
+/// Mass per area of coated sheet, kg/m2: metal by its density, plus the coating.
+pub fn areal_mass_kg_m2(base_mm: f64, density_kg_m3: f64, coating_kg_m2: f64) -> f64 {
+    base_mm / 1000.0 * density_kg_m3 + coating_kg_m2
+}
+
+impl Sheet {
+    /// Works a sheet out of what the user says; `path` names the field in errors.
+    ///
+    /// # Errors
+    /// Unknown gauge, coating or grade; neither or both of gauge and thickness; a size or strength outside what sheet is.
+    pub fn new(order: &SheetOrder, catalogue: &Catalogue, path: &str) -> Result<Self, Vec<Problem>> {
+        let mut problems = Vec::new();
+        let field = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+        let mut keep = |result: Result<(), Problem>| {
+            if let Err(problem) = result {
+                problems.push(problem);
+            }
+        };
+        let coating = match order.coating.as_deref() {
+            None | Some("none") => None,
+            Some(name) => catalogue.coating(&field("coating"), name).map_err(|p| keep(Err(p))).ok(),
+        };
+        let grade = order
+            .grade
+            .as_deref()
+            .and_then(|name| catalogue.grade(&field("grade"), name).map_err(|p| keep(Err(p))).ok());
+        let material_name = grade.map_or("carbon steel", |g| g.material.as_str());
+        let material = catalogue.material(&field("grade"), material_name).map_err(|p| keep(Err(p))).ok();
+        if let (Some(coating), Some(material)) = (coating, material)
+            && material.name != "carbon steel"
+        {
+            keep(Err(Problem::contradiction(
+                field("coating"),
+                &coating.designation,
+                format!("a metallic coating goes on carbon steel, not on {}; leave it out", material.name),
+            )));
+        }
+        for (name, value) in [("fy", order.fy_mpa), ("fu", order.fu_mpa)] {
+            keep(in_range(&field(name), value, 20.0, 2000.0, "MPa"));
+        }
+        if let (Some(fy), Some(fu)) = (order.fy_mpa, order.fu_mpa)
+            && fy > fu
+        {
+            keep(Err(Problem::contradiction(
+                field("fy"),
+                format!("{fy} MPa"),
+                format!("yield strength cannot exceed the tensile strength of {fu} MPa; check which is which"),
+            )));
+        }
+        keep(in_range(&field("thickness"), order.thickness_mm, 0.2, 6.0, "mm"));
+        let measured = match (order.gauge, order.thickness_mm) {
+            (Some(gauge), Some(mm)) => {
+                keep(Err(Problem::contradiction(
+                    field("thickness"),
+                    format!("{mm} mm"),
+                    format!("gauge {gauge} is given too; give one of them"),
+                )));
+                None
+            }
+            (None, None) => {
+                keep(Err(Problem::missing(field("gauge"), "write gauge = 18 or thickness = \"1.2 mm\"")));
+                None
+            }
+            (gauge, mm) => Some((gauge, mm)),
+        };
+        let system = gauge_system(coating, material.map(|m| m.gauge_system));
+        let gauge_row = measured
+            .and_then(|(gauge, _)| gauge)
+            .and_then(|g| catalogue.gauge(&field("gauge"), system, g).map_err(|p| keep(Err(p))).ok());
+        let (Some(material), Some(measured)) = (material, measured) else {
+            return Err(problems);
+        };
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+
+        let on_sheet = coating.map(sheet_coating);
+        let coating_kg_m2 = coating.and_then(|c| c.both_sides).map_or(0.0, |m| m.kg_m2());
+        let coating_mm = on_sheet.as_ref().map_or(0.0, |c| 2.0 * c.even_um / 1000.0);
+        let mut standing = Standing::Given;
+        let (thickness_mm, design_mm) = match (gauge_row, measured.1) {
+            (Some(row), _) => {
+                standing = row.standing;
+                let nominal = row.thickness.mm();
+                // Without a published tolerance the nominal thickness is all there is.
+                let least = row.least.map_or(nominal, |l| l.mm());
+                (nominal, design_thickness_mm(nominal - coating_mm, least - coating_mm))
+            }
+            (None, Some(mm)) => (mm, mm - coating_mm),
+            (None, None) => (0.0, 0.0),
+        };
+        let strength = |given: Option<f64>, of_grade: Option<f64>| given.or(of_grade);
+        if order.fu_mpa.is_none()
+            && let Some(grade) = grade
+        {
+            standing = standing.with(grade.standing);
+        }
+        let base_mm = thickness_mm - coating_mm;
+        Ok(Self {
+            label: label(order, thickness_mm),
+            material: material.name.clone(),
+            thickness_mm,
+            base_mm,
+            design_mm,
+            areal_mass_kg_m2: areal_mass_kg_m2(base_mm, material.density.kg_m3(), coating_kg_m2),
+            fy_mpa: strength(order.fy_mpa, grade.and_then(|g| g.fy).map(|f| f.mpa())),
+            fu_mpa: strength(order.fu_mpa, grade.and_then(|g| g.fu).map(|f| f.mpa())),
+            coating: on_sheet,
+            standing,
+        })
+    }
+}
+
+/// Which gauge series applies: a zinc-bearing coating has its own, else the metal decides.
+fn gauge_system(coating: Option<&Coating>, of_metal: Option<GaugeSystem>) -> GaugeSystem {
+    if coating.is_some() { GaugeSystem::ZincCoatedSteel } else { of_metal.unwrap_or(GaugeSystem::UncoatedSteel) }
+}
+
+fn sheet_coating(row: &Coating) -> SheetCoating {
+    let density = row.density.kg_m3();
+    let per_side = |mass: f64| coating_thickness_um(mass * 1000.0, density);
+    let even_um = row.both_sides.map_or(0.0, |m| per_side(m.kg_m2() / 2.0));
+    // Where the standard states no least side, its usual share holds: 40 % of the single spot (ASTM A653, note to table 1).
+    let least_um =
+        row.one_side.map(|m| m.kg_m2()).or_else(|| row.single_spot.map(|m| 0.4 * m.kg_m2())).map_or(0.0, per_side);
+    SheetCoating {
+        designation: row.designation.clone(),
+        family: row.family,
+        even_um,
+        least_um: least_um.min(even_um),
+        standing: row.standing,
+    }
+}
+
+fn label(order: &SheetOrder, thickness_mm: f64) -> String {
+    let size = order.gauge.map_or_else(|| format!("{thickness_mm} mm"), |g| format!("{g} ga"));
+    let parts = [Some(size), order.coating.clone(), order.grade.clone()];
+    parts.into_iter().flatten().filter(|p| p != "none").collect::<Vec<_>>().join(" ")
+}
+
+/// A problem where a value is not a number or lies outside its bounds.
+pub(crate) fn in_range(path: &str, value: Option<f64>, least: f64, most: f64, unit: &str) -> Result<(), Problem> {
+    match value {
+        Some(v) if !(least..=most).contains(&v) => {
+            Err(Problem::out_of_range(path, format!("{v} {unit}").trim(), format!("{least} to {most} {unit}").trim()))
+        }
+        _ => Ok(()),
+    }
+}

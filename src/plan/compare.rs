@@ -1,0 +1,136 @@
+//! Several plans side by side: what differs between them first, then the numbers that decide.
+
+use crate::check::Verdict;
+use crate::error::{Error, Problem};
+
+use super::{Evaluation, Plan};
+
+/// One number of a comparison; its name ends in its unit.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Metric {
+    /// Name with unit.
+    pub name: &'static str,
+    /// The number; none where it is not known.
+    pub value: Option<f64>,
+}
+
+/// A table of plans: a row each.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// Names of the plans.
+    pub names: Vec<String>,
+    /// Entries in which the plans differ: path, and what each plan has there.
+    pub differences: Vec<(String, Vec<String>)>,
+    /// Verdict of each plan.
+    pub verdicts: Vec<Verdict>,
+    /// Price of each plan, with currency; empty where nothing is priced.
+    pub prices: Vec<String>,
+    /// The numbers, plan by plan; the same names in the same order for each.
+    pub metrics: Vec<Vec<Metric>>,
+}
+
+/// Evaluates plans and sets them side by side.
+///
+/// # Errors
+/// No plan at all, two plans of the same name, or a plan that cannot be evaluated.
+///
+/// # Example
+/// ```
+/// use raisedbody::plan::{Plan, compare};
+/// let plan = Plan::read("examples/workshop_bus.toml").unwrap();
+/// let heavier = plan.replace(&"skin.gauge = 16".parse().unwrap()).unwrap();
+/// let table = compare(&[("18 ga", &plan), ("16 ga", &heavier)]).unwrap();
+/// assert_eq!(table.differences[0].0, "skin.gauge");
+/// ```
+pub fn compare(plans: &[(&str, &Plan)]) -> Result<Comparison, Error> {
+    if plans.is_empty() {
+        return Err(Problem::missing("plans", "give at least one plan to compare").into());
+    }
+    for (i, (name, _)) in plans.iter().enumerate() {
+        if plans[..i].iter().any(|(other, _)| other == name) {
+            return Err(Problem::contradiction("plans", name, "two plans have this name; give each its own").into());
+        }
+    }
+    let evaluations: Vec<Evaluation> = plans.iter().map(|(_, plan)| plan.evaluate()).collect::<Result<_, _>>()?;
+    Ok(Comparison {
+        names: plans.iter().map(|(name, _)| (*name).to_owned()).collect(),
+        differences: differences(plans),
+        verdicts: evaluations.iter().map(Evaluation::verdict).collect(),
+        prices: evaluations.iter().map(|e| e.quote.as_ref().map_or_else(String::new, |q| q.total_text())).collect(),
+        metrics: evaluations.iter().map(metrics).collect(),
+    })
+}
+
+/// Entries that are not the same in every plan, in the order of the first plan that has them.
+fn differences(plans: &[(&str, &Plan)]) -> Vec<(String, Vec<String>)> {
+    let flat: Vec<Vec<(String, String)>> = plans
+        .iter()
+        .map(|(_, plan)| {
+            let mut entries = Vec::new();
+            flatten(plan.table(), "", &mut entries);
+            entries
+        })
+        .collect();
+    let mut paths: Vec<&String> = Vec::new();
+    for (path, _) in flat.iter().flatten() {
+        if !paths.contains(&path) && path != "name" {
+            paths.push(path);
+        }
+    }
+    paths
+        .into_iter()
+        .filter_map(|path| {
+            let values: Vec<String> = flat
+                .iter()
+                .map(|entries| entries.iter().find(|(p, _)| p == path).map_or_else(String::new, |(_, v)| v.clone()))
+                .collect();
+            let differ = values.iter().any(|v| *v != values[0]);
+            differ.then(|| (path.clone(), values))
+        })
+        .collect()
+}
+
+fn flatten(table: &toml::Table, path: &str, entries: &mut Vec<(String, String)>) {
+    for (key, value) in table {
+        let inner = if path.is_empty() { key.clone() } else { format!("{path}.{key}") };
+        match value {
+            toml::Value::Table(table) => flatten(table, &inner, entries),
+            other => entries.push((inner, crate::form::show(other))),
+        }
+    }
+}
+
+fn metrics(e: &Evaluation) -> Vec<Metric> {
+    let metric = |name, value: Option<f64>| Metric { name, value };
+    let by_method = |clause: &str| {
+        e.joints
+            .iter()
+            .flat_map(|j| &j.reports)
+            .filter(|r| r.method.name() == clause)
+            .map(crate::mechanics::joint::Report::utilisation)
+            .try_fold(0.0, |most: f64, u| u.map(|u| most.max(u)))
+            .filter(|u| *u > 0.0)
+    };
+    let shortest = e.outlook.iter().filter_map(|z| z.coating_years.map(|l| l.shortest_years)).reduce(f64::min);
+    let after = e.mass.after;
+    vec![
+        metric("sheet_thickness_mm", Some(e.sheet_thickness_mm)),
+        metric("skin_mass_kg", Some(e.mass.skin_kg)),
+        metric("added_mass_kg", Some(e.mass.added_kg)),
+        metric("removed_mass_kg", Some(e.mass.removed_kg)),
+        metric("mass_after_kg", after.map(|b| b.0.mass_kg)),
+        metric("cg_height_after_low_mm", after.map(|b| b.0.z_mm)),
+        metric("cg_height_after_high_mm", after.map(|b| b.1.z_mm)),
+        metric("front_axle_after_kg", e.mass.axles_after_kg.map(|a| a.0)),
+        metric("rear_axle_after_kg", e.mass.axles_after_kg.map(|a| a.1)),
+        metric("tilt_angle_after_deg", e.mass.tilt_after_deg.map(|t| t.low.min(t.high))),
+        metric("overall_height_mm", Some(e.raised.heights.overall_mm)),
+        metric("joint_utilisation_en_ratio", by_method("EN 1993-1-3")),
+        metric("joint_utilisation_aisi_ratio", by_method("AISI S100")),
+        metric("coating_life_shortest_years", shortest),
+        metric("sheets_count", Some(e.takeoff.sheets as f64)),
+        metric("rivets_count", Some(e.takeoff.rivets as f64)),
+        metric("labour_h", Some(e.hours())),
+        metric("price_total", e.quote.as_ref().and_then(|q| q.total.to_string().parse().ok())),
+    ]
+}

@@ -1,0 +1,488 @@
+//! Evaluates a plan: layout, takeoff, masses, joints, limits, outlook, order, hours, price.
+
+use crate::body::limits::{place_checks, rating_check};
+use crate::body::masses::{Balance, Change, Group, MassItem};
+use crate::body::raise::{Ends, RaisedBody};
+use crate::body::rivet_lines::{RivetLine, set_out};
+use crate::body::stability::{rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
+use crate::body::survey::Side;
+use crate::body::takeoff::Takeoff;
+use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
+use crate::check::{Check, Level, Standing, Verdict};
+use crate::error::{Error, Problem};
+use crate::mechanics::corrosion::{Layer, Rates, life_range, perforation_range};
+use crate::mechanics::joint::{Demand, Lap, Method};
+use crate::shop::{hours, quote};
+
+use super::Plan;
+use super::file::File;
+use super::resolve::{Assumption, Resolved};
+use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+
+/// Platform tilt that a bus must stand without overturning, used as a yardstick, degrees.
+const TILT_YARDSTICK_DEG: f64 = 28.0;
+
+pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
+    let (file, r) = (plan.file(), plan.resolved.as_ref());
+    let raised = r.raise.apply(&r.survey);
+    let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
+    let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, &lines, &r.allowances);
+    let loads = load_case(r);
+    let items = mass_items(file, r, &raised, &takeoff, &lines);
+    let mass = mass_summary(r, &items);
+    let joints = joint_cases(r, &loads, &lines)?;
+    let mut checks = Vec::new();
+    for place in &r.places {
+        checks.extend(place_checks(place, raised.heights.overall_mm, r.survey.width_mm, Standing::Given));
+    }
+    checks.extend(headroom_check(file, &raised));
+    checks.extend(weight_checks(r, &mass));
+    checks.push(tilt_check(r, &mass));
+    checks.push(exit_check(file));
+    checks.extend(joint_checks(&joints, file));
+    let outlook = outlook(r, plan.catalogue())?;
+    checks.extend(life_checks(file, &outlook));
+    let tasks = hours::tasks(&takeoff, &r.times);
+    let person_hours = tasks.iter().map(|t| t.hours).sum();
+    let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
+    Ok(Evaluation {
+        name: file.name.clone(),
+        invented: file.invented,
+        units: file.units,
+        side_names: side_names(file),
+        sheet: r.sheet.label.clone(),
+        sheet_thickness_mm: r.sheet.thickness_mm,
+        sheet_areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
+        rivet: r.rivet.label.clone(),
+        order: order(r, &takeoff, file),
+        survey: r.survey.clone(),
+        raise: r.raise.clone(),
+        skins: r.skins.clone(),
+        raised,
+        lines,
+        takeoff,
+        loads,
+        items,
+        mass,
+        joints,
+        checks,
+        outlook,
+        tasks,
+        quote,
+        assumed: assumed(r),
+        overrides: plan.catalogue().overrides().to_vec(),
+    })
+}
+
+fn side_names(file: &File) -> [&'static str; 2] {
+    match file.driver_side {
+        None => ["left side", "right side"],
+        Some(super::file::Side::Left) => ["driver's side (left)", "door side (right)"],
+        Some(super::file::Side::Right) => ["door side (left)", "driver's side (right)"],
+    }
+}
+
+/// Defaults and rows that are not read in their source, then the rule sets that are cited from memory.
+fn assumed(r: &Resolved) -> Vec<Assumption> {
+    let rule = |value: &str| Assumption {
+        field: String::new(),
+        value: value.to_owned(),
+        source: "rule set cited from memory; confirm against the standard before relying on it".to_owned(),
+        standing: Standing::Memory,
+    };
+    let rules = [
+        "EN 1993-1-3:2006 8.3, Tables 8.1 and 8.2",
+        "AISI S100-16 J4 and J6, screws, by analogy",
+        "UN R107 Annex 3, 28 degrees on a tilting platform",
+    ];
+    r.assumed.iter().cloned().chain(rules.map(rule)).collect()
+}
+
+fn load_case(r: &Resolved) -> LoadCase {
+    let stagnation_pa = stagnation_pressure_pa(r.loads.air_density_kg_m3, r.loads.speed_m_s);
+    LoadCase {
+        speed_m_s: r.loads.speed_m_s,
+        stagnation_pa,
+        suction_pa: stagnation_pa * r.loads.suction,
+        in_plane_n_mm: r.loads.in_plane_n_mm,
+        load_factor: r.loads.load_factor,
+    }
+}
+
+fn mass_items(file: &File, r: &Resolved, raised: &RaisedBody, takeoff: &Takeoff, lines: &[RivetLine]) -> Vec<MassItem> {
+    let (survey, raise, unit) = (&r.survey, &r.raise, &r.masses);
+    let mut items = Vec::new();
+    let mut item = |name: String, group, change, mass_kg: f64, (x, y, z): (f64, f64, f64), standing| {
+        if mass_kg > 0.0 {
+            items.push(MassItem { name, group, change, mass_kg, x_mm: x, y_mm: y, z_mm: z, standing });
+        }
+    };
+    let (added, removed) = (Change::Added, Change::Removed);
+    let skin_kg_m2 = r.sheet.areal_mass_kg_m2 + unit.coat_kg_m2;
+    for sheet in &r.skins.sheets {
+        let (x, z) = (f64::midpoint(sheet.x0_mm, sheet.x1_mm), f64::midpoint(sheet.z0_mm, sheet.z1_mm));
+        let y = sheet.side.sign() * survey.half_width_mm(z);
+        let kg = sheet.area_m2() * skin_kg_m2;
+        item(format!("skin {}", sheet.id), Group::Skin, added, kg, (x, y, z), r.sheet.standing);
+    }
+    for end in &r.skins.ends {
+        let at = (end.x_mm, end.y_mm, end.z_mm);
+        item(format!("skin {}", end.id), Group::Skin, added, end.area_m2() * skin_kg_m2, at, r.sheet.standing);
+    }
+    let insert_kg = r.insert.properties.mass_kg_m(unit.steel_kg_m3) * raised.insert_length_mm / 1000.0;
+    let insert_z = raise.cut_mm + raise.height_mm / 2.0;
+    for (i, &x) in raised.lengthened_posts_mm.iter().enumerate() {
+        for side in Side::BOTH {
+            let y = side.sign() * survey.half_width_mm(insert_z);
+            let name = format!("insert, post {}, {}", raise.first_post + i + 1, side.name());
+            item(name, Group::Frame, added, insert_kg, (x, y, insert_z), r.insert.standing);
+        }
+    }
+    // Tube, rivets and sealant are spread along the rivet lines: one middle for all of them.
+    let middle = skin_middle(r);
+    let backing_kg = r.backing.properties.mass_kg_m(unit.steel_kg_m3) * takeoff.backing.total_m;
+    item("backing tube".to_owned(), Group::Frame, added, backing_kg, middle, r.backing.standing);
+    let holes: usize = lines.iter().map(|l| l.holes_mm.len()).sum();
+    let rivets_kg = holes as f64 * unit.rivet_kg;
+    item("rivets".to_owned(), Group::Fastening, added, rivets_kg, middle, Standing::Assumed);
+    let sealant_l = takeoff.sealant_l / (1.0 + r.allowances.sealant_waste);
+    let sealant_kg = sealant_l * unit.sealant_kg_l;
+    item("sealant".to_owned(), Group::Fastening, added, sealant_kg, middle, Standing::Assumed);
+    let h = &survey.heights;
+    for window in raise.raised_windows() {
+        let gap_mm = survey.posts_mm[window + 1] - survey.posts_mm[window];
+        let x = survey.posts_mm[window] + gap_mm / 2.0;
+        let kept = raise.window_kept.get(window) == Some(&true);
+        let (old_top, opening_mm) = (h.drip_rail_mm, h.window_top_mm - h.window_bottom_mm);
+        for side in Side::BOTH {
+            let at = |z: f64| (x, side.sign() * survey.half_width_mm(z), z);
+            if !kept {
+                let z = f64::midpoint(h.window_top_mm, h.window_bottom_mm);
+                let kg = gap_mm * opening_mm / 1e6 * unit.window_kg_m2;
+                let name = format!("window {}, {}", window + 1, side.name());
+                item(name, Group::Strip, removed, kg, at(z), Standing::Assumed);
+            }
+            let band_kg = gap_mm * (old_top - h.window_top_mm) / 1e6 * unit.old_skin_kg_m2;
+            let z = f64::midpoint(old_top, h.window_top_mm);
+            let name = format!("old skin above window {}, {}", window + 1, side.name());
+            item(name, Group::Strip, removed, band_kg, at(z), Standing::Assumed);
+        }
+    }
+    let roof_x = match raise.ends {
+        Ends::WholeRoof => survey.length_mm / 2.0,
+        _ => f64::midpoint(survey.posts_mm[raise.first_post], survey.posts_mm[raise.last_post]),
+    };
+    let roof_z = f64::midpoint(h.drip_rail_mm, h.crown_mm);
+    let rise = Change::Moved { rise_mm: raise.height_mm };
+    item("roof".to_owned(), Group::Roof, rise, r.roof_mass_kg, (roof_x, 0.0, roof_z), r.roof_standing);
+    for (list, group, change) in [(&file.removed, Group::Strip, removed), (&file.fit_out, Group::FitOut, added)] {
+        for own in list {
+            let at = (own.x.mm(), own.y.map_or(0.0, |y| y.mm()), own.z.mm());
+            item(own.name.clone(), group, change, own.mass.kg(), at, Standing::Given);
+        }
+    }
+    items
+}
+
+/// Middle of the new skins, weighted by area.
+fn skin_middle(r: &Resolved) -> (f64, f64, f64) {
+    let sides =
+        r.skins.sheets.iter().map(|s| (s.area_m2(), f64::midpoint(s.x0_mm, s.x1_mm), f64::midpoint(s.z0_mm, s.z1_mm)));
+    let ends = r.skins.ends.iter().map(|e| (e.area_m2(), e.x_mm, e.z_mm));
+    let (area, x, z) =
+        sides.chain(ends).fold((0.0, 0.0, 0.0), |(a, x, z), (da, dx, dz)| (a + da, x + da * dx, z + da * dz));
+    (x / area, 0.0, z / area)
+}
+
+fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
+    let sum = |keep: &dyn Fn(&MassItem) -> bool| items.iter().filter(|i| keep(i)).map(|i| i.mass_kg).sum::<f64>();
+    let axles = r.axle_weights.zip(r.rear_axle_mm).zip(r.wheelbase_mm);
+    let balance = |z: f64| axles.map(|((w, rear), base)| Balance::from_axles(w.front_kg, w.rear_kg, rear, base, z));
+    let before = balance(r.cg_height_mm.0).zip(balance(r.cg_height_mm.1));
+    let after = before.map(|(low, high)| (low.after(items), high.after(items)));
+    let loads =
+        |b: Option<(Balance, Balance)>| b.zip(axles).map(|((low, _), ((_, rear), base))| low.axle_loads_kg(rear, base));
+    let range = |b: Option<(Balance, Balance)>, f: fn(f64, f64) -> f64| {
+        b.zip(r.track_mm).map(|((low, high), track)| HeightRange { low: f(track, low.z_mm), high: f(track, high.z_mm) })
+    };
+    MassSummary {
+        added_kg: sum(&|i| i.change == Change::Added),
+        removed_kg: sum(&|i| i.change == Change::Removed),
+        moved_kg: sum(&|i| matches!(i.change, Change::Moved { .. })),
+        skin_kg: sum(&|i| i.group == Group::Skin),
+        fit_out_kg: sum(&|i| i.group == Group::FitOut),
+        axles_before_kg: loads(before),
+        axles_after_kg: loads(after),
+        left_share_after: after.zip(r.track_mm).map(|((low, _), track)| low.left_share(track)),
+        stability_before: range(before, static_stability_factor),
+        stability_after: range(after, static_stability_factor),
+        tilt_before_deg: range(before, rigid_tilt_angle_deg),
+        tilt_after_deg: range(after, rigid_tilt_angle_deg),
+        before,
+        after,
+    }
+}
+
+/// Lines with the same kind, pitch and tributary width share one joint.
+fn joint_cases(r: &Resolved, loads: &LoadCase, lines: &[RivetLine]) -> Result<Vec<JointCase>, Error> {
+    let mut cases: Vec<JointCase> = Vec::new();
+    for line in lines {
+        let alike = cases.iter_mut().find(|c| {
+            c.kind == line.kind
+                && (c.pitch_mm - line.pitch_mm).abs() < 0.05
+                && (c.tributary_mm - line.tributary_mm).abs() < 0.5
+        });
+        if let Some(case) = alike {
+            case.lines.push(line.id.clone());
+            continue;
+        }
+        let continuity = if line.kind.panel_edge() { 1.0 } else { r.loads.continuity };
+        let tension_n = loads.suction_pa * 1e-6 * line.tributary_mm * line.pitch_mm * continuity;
+        let shear_n = loads.in_plane_n_mm * line.pitch_mm;
+        cases.push(JointCase {
+            kind: line.kind,
+            lines: vec![line.id.clone()],
+            pitch_mm: line.pitch_mm,
+            tributary_mm: line.tributary_mm,
+            shear_n,
+            tension_n,
+            reports: reports(r, line, shear_n, tension_n)?,
+        });
+    }
+    Ok(cases)
+}
+
+fn reports(
+    r: &Resolved,
+    line: &RivetLine,
+    shear_n: f64,
+    tension_n: f64,
+) -> Result<Vec<crate::mechanics::joint::Report>, Error> {
+    let inner = if line.kind.sheet_on_sheet() { Some(&r.sheet) } else { r.post_wall.as_ref() };
+    let Some(inner) = inner else { return Ok(Vec::new()) };
+    let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+    let mut lap =
+        Lap::new(r.sheet.clone(), inner.clone(), r.rivet.clone(), line.pitch_mm, r.rules.edge_mm).map_err(all)?;
+    lap.panel_edge = line.kind.panel_edge();
+    Method::ALL
+        .into_iter()
+        .map(|method| {
+            let factor = if method.level() == Level::Design { r.loads.load_factor } else { 1.0 };
+            let demand = Demand { shear_n: shear_n * factor, tension_n: tension_n * factor };
+            let mut report = lap.check(demand, method).map_err(all)?;
+            for check in &mut report.checks {
+                check.standing = check.standing.with(r.loads.standing);
+            }
+            Ok(report)
+        })
+        .collect()
+}
+
+/// Of each joint the check that governs it, by each rule set.
+fn joint_checks(joints: &[JointCase], file: &File) -> Vec<Check> {
+    let mut checks = Vec::new();
+    for joint in joints {
+        let subject = joint.subject(file.units);
+        for report in &joint.reports {
+            if let Some(check) = report.governing() {
+                let mut check = check.clone().at(subject.clone());
+                check.name = format!("joint, {}", check.name).into();
+                checks.push(check);
+            }
+        }
+        if joint.reports.is_empty() {
+            checks.push(
+                Check::compare("joint", "", (None, None, "N"), Level::Design, Standing::Given)
+                    .at(subject)
+                    .because("the posts' section is not in the plan: measure a post and its wall (survey.post)"),
+            );
+        }
+    }
+    checks
+}
+
+fn headroom_check(file: &File, raised: &RaisedBody) -> Option<Check> {
+    let wanted = file.raise.headroom?;
+    Some(
+        Check::compare(
+            "headroom",
+            "wanted by the plan",
+            (Some(wanted.mm()), Some(raised.headroom_mm), "mm"),
+            Level::Stated,
+            Standing::Given,
+        )
+        .by("inside height + raise − floor build-up − ceiling build-up", []),
+    )
+}
+
+fn weight_checks(r: &Resolved, mass: &MassSummary) -> Vec<Check> {
+    let standing = Standing::Assumed;
+    let axles = mass.axles_after_kg;
+    let (front, rear) = (axles.map(|a| a.0), axles.map(|a| a.1));
+    let mut checks = vec![
+        rating_check("axle load", "front axle", front, r.axle_ratings.map(|a| a.front_kg), standing),
+        rating_check("axle load", "rear axle", rear, r.axle_ratings.map(|a| a.rear_kg), standing),
+        rating_check("tyre load", "front axle", front, r.tyre_ratings.map(|a| a.front_kg), standing),
+        rating_check("tyre load", "rear axle", rear, r.tyre_ratings.map(|a| a.rear_kg), standing),
+        rating_check("gross mass", "vehicle", mass.after.map(|b| b.0.mass_kg), r.gross_rating_kg, standing),
+    ];
+    if let Some((front, _)) = axles
+        && front <= 0.0
+    {
+        checks[0] =
+            checks[0].clone().demoted(Verdict::Fails, "the front axle lifts: mass lies too far behind the rear axle");
+    }
+    checks
+}
+
+/// Rigid tilt angle at the worse bound of the centre of gravity against the yardstick.
+fn tilt_check(r: &Resolved, mass: &MassSummary) -> Check {
+    let worst = mass.tilt_after_deg.map(|t| t.low.min(t.high));
+    let standing = r.cg_standing.with(Standing::Memory);
+    let check = Check::compare(
+        "tilt angle",
+        "UN R107 Annex 3, as a yardstick; no duty after conversion",
+        (Some(TILT_YARDSTICK_DEG), worst, "deg"),
+        Level::Stated,
+        standing,
+    )
+    .at("rigid body, greatest height of the centre of gravity")
+    .by("atan(T / 2h)", []);
+    if worst.is_none() {
+        return check.because("track, axle weights, wheelbase or rear overhang are not in the plan");
+    }
+    check.because("springs and tyres lean first: the vehicle tips at a smaller angle than this")
+}
+
+fn exit_check(file: &File) -> Check {
+    let exits = file.survey.exits.as_ref();
+    let count = |kept_only: bool| exits.map(|e| e.iter().filter(|x| x.kept || !kept_only).count() as f64);
+    let check = Check::compare(
+        "emergency exits",
+        "judgement: none is lost by the raise",
+        (count(false), count(true), "exits"),
+        Level::Stated,
+        Standing::Given,
+    );
+    if exits.is_none() {
+        return check.because("the exits are not in the plan; list each one and whether it is kept (survey.exits)");
+    }
+    check
+}
+
+fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {
+    let mut zones = Vec::new();
+    for (zone, category) in &r.zones {
+        let rates = |metal| catalogue.corrosivity("service.corrosivity", category, metal).map(Rates::from);
+        let zinc_bearing =
+            r.sheet.coating.as_ref().filter(|c| matches!(c.family, CoatingFamily::Zinc | CoatingFamily::ZincIron));
+        let coating_years = match zinc_bearing {
+            Some(c) if c.even_um > 0.0 => {
+                let layer = Layer { nominal_um: c.even_um, least_um: c.least_um };
+                Some(life_range(layer, rates(MetalLost::Zinc)?, MetalLost::Zinc)?)
+            }
+            _ => None,
+        };
+        let steel = r.sheet.material == "carbon steel";
+        let perforation_years = if steel {
+            let layer = Layer::of_sheet_mm(r.sheet.base_mm, r.sheet.design_mm);
+            Some(perforation_range(layer, rates(MetalLost::Steel)?)?)
+        } else {
+            None
+        };
+        let note = match r.sheet.coating.as_ref().map(|c| c.family) {
+            None if steel => "bare steel: the paint is all there is",
+            None => "no tabulated loss for this metal; it may pit in laps",
+            Some(CoatingFamily::Zinc) => "loss of zinc by ISO 9223 and 9224; prime cut edges and holes",
+            Some(CoatingFamily::ZincIron) => {
+                "counted as zinc; not meant to stay unpainted; prime every cut edge and hole"
+            }
+            Some(_) => "no tabulated loss for this coating; prime every cut edge and hole",
+        };
+        zones.push(ZoneOutlook {
+            zone,
+            category: category.clone(),
+            coating_years,
+            perforation_years,
+            note: note.to_owned(),
+        });
+    }
+    Ok(zones)
+}
+
+/// The life wanted against the estimate's range: passes below it, fails above it, and within it is not known.
+fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
+    let Some(years) = file.service.years.map(f64::from) else { return Vec::new() };
+    outlook
+        .iter()
+        .map(|zone| {
+            let shortest = zone.coating_years.map(|l| l.shortest_years);
+            let within = zone.coating_years.is_some_and(|l| l.longest_years.is_none_or(|longest| years <= longest));
+            let check = Check::compare(
+                "coating life",
+                "ISO 9223:2012 and ISO 9224:2012",
+                (Some(years), shortest, "years"),
+                Level::Stated,
+                Standing::Assumed,
+            )
+            .at(format!("{}, {}", zone.zone, zone.category));
+            let range = zone.coating_years.map(|l| l.to_string()).unwrap_or_default();
+            match check.verdict {
+                Verdict::Fails if within => check.demoted(
+                    Verdict::NotAssessed,
+                    format!("the estimate without paint is {range}: it may or may not last"),
+                ),
+                Verdict::NotAssessed => check.because("the loss of this metal or coating is not tabulated"),
+                _ => check.because(format!("the estimate without paint is {range}")),
+            }
+        })
+        .collect()
+}
+
+fn order(r: &Resolved, takeoff: &Takeoff, file: &File) -> Vec<OrderLine> {
+    let units = file.units;
+    let mut lines: Vec<OrderLine> = takeoff
+        .blanks
+        .iter()
+        .map(|b| OrderLine {
+            item: format!("sheet {}, cut to size", r.sheet.label),
+            quantity: b.count as f64,
+            unit: "pieces",
+            note: format!("{} x {}: {}", units.length(b.length_mm), units.length(b.height_mm), b.ids.join(", ")),
+        })
+        .collect();
+    let bar = units.length(r.allowances.bar_mm);
+    let mut line = |item: String, quantity: f64, unit, note: String| {
+        if quantity > 0.0 {
+            lines.push(OrderLine { item, quantity, unit, note });
+        }
+    };
+    let insert = takeoff.inserts.pieces_mm.first().map_or_else(String::new, |&mm| units.length(mm));
+    line(
+        format!("{} for inserts", r.insert.label),
+        takeoff.inserts.bars as f64,
+        "bars",
+        format!("bars of {bar}; {} pieces of {insert}", takeoff.inserts.pieces_mm.len()),
+    );
+    line(
+        format!("{} behind sheet edges", r.backing.label),
+        takeoff.backing.bars as f64,
+        "bars",
+        format!("bars of {bar}; {:.1} m in {} pieces", takeoff.backing.total_m, takeoff.backing.pieces_mm.len()),
+    );
+    let hole = units.length(r.rivet.hole_mm);
+    line(
+        format!("rivets, {}", r.rivet.label),
+        takeoff.rivets_ordered as f64,
+        "pieces",
+        format!("{} holes of {hole}, spares included", takeoff.rivets),
+    );
+    line("sealant".to_owned(), takeoff.sealant_l, "L", format!("{:.1} m of lap and edge", takeoff.sealed_length_m));
+    line(
+        "primer".to_owned(),
+        takeoff.primer_l,
+        "L",
+        format!("{:.1} m2, inside of the new skin", takeoff.primed_area_m2),
+    );
+    lines
+}

@@ -1,0 +1,523 @@
+//! The plan file: what a planner writes. Its JSON Schema is generated from these types.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::catalogue::{Rows, SectionShape};
+use crate::money::Price;
+use crate::quantity::{Duration, Force, Length, LineLoad, Mass, Pressure, Ratio, ShopUnits, Speed};
+
+/// The newest form that is read here.
+pub const SCHEMA: i64 = 1;
+
+/// A build plan for a raised bus body. Lengths, masses and loads are text with their unit: `"4 1/4 in"`, `"108 mm"`.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct File {
+    /// Form of this file: 1.
+    #[schemars(range(min = 1), example = 1)]
+    pub schema: i64,
+    /// What to call this job.
+    #[schemars(example = "Workshop bus")]
+    pub name: String,
+    /// Anything worth keeping with the plan.
+    #[serde(default)]
+    pub notes: Option<String>,
+    /// True where the figures are invented for an example.
+    #[serde(default)]
+    pub invented: bool,
+    /// How lengths are printed.
+    #[serde(default)]
+    pub units: ShopUnits,
+    /// Side the driver sits on; names the sides in output.
+    #[serde(default)]
+    pub driver_side: Option<Side>,
+    /// Size, weights and ratings.
+    pub vehicle: Vehicle,
+    /// The body as taped.
+    pub survey: Survey,
+    /// What is raised and how.
+    pub raise: Raise,
+    /// The new sheet.
+    pub skin: Skin,
+    /// The rivets.
+    pub fastening: Fastening,
+    /// Where and how the vehicle is used.
+    #[serde(default)]
+    pub service: Service,
+    /// What goes in.
+    #[serde(default)]
+    pub fit_out: Vec<Item>,
+    /// What comes out, besides deleted windows and the old skin.
+    #[serde(default)]
+    pub removed: Vec<Item>,
+    /// Crew and times.
+    #[serde(default)]
+    pub shop: Shop,
+    /// What things cost; a price left out is an open item of the quote.
+    #[serde(default)]
+    pub prices: Option<Prices>,
+    /// Own rows that add to the catalogue or replace its rows.
+    #[serde(default)]
+    pub catalogue: Option<OwnRows>,
+}
+
+/// A side as seen facing forward.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Side {
+    /// Left, y positive.
+    Left,
+    /// Right, y negative.
+    Right,
+}
+
+/// Size, weights and ratings of the vehicle as it stands, empty.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Vehicle {
+    /// Rear face to front face of the body.
+    pub body_length: Length,
+    /// Outside width of the body, without mirrors.
+    pub body_width: Length,
+    /// Ground to the highest fixed part, fittings included, tyres at running pressure.
+    pub overall_height: Length,
+    /// Front axle to rear axle, or to the middle of a rear pair.
+    #[serde(default)]
+    pub wheelbase: Option<Length>,
+    /// Rear face of the body to the rear axle.
+    #[serde(default)]
+    pub rear_overhang: Option<Length>,
+    /// Distance between the wheel mid-lines of an axle; between the mid-lines of the pairs for twin tyres.
+    #[serde(default)]
+    pub track: Option<Length>,
+    /// Scale weight on each axle, empty.
+    #[serde(default)]
+    pub axle_weights: Option<PerAxle>,
+    /// Rating of each axle.
+    #[serde(default)]
+    pub axle_ratings: Option<PerAxle>,
+    /// Rating of all tyres of each axle together.
+    #[serde(default)]
+    pub tyre_ratings: Option<PerAxle>,
+    /// Gross vehicle rating.
+    #[serde(default)]
+    pub gross_rating: Option<Mass>,
+    /// Height of the centre of gravity from a tilt or axle-lift weighing; without it a range is assumed.
+    #[serde(default)]
+    pub cg_height: Option<Length>,
+}
+
+/// A mass on the front and on the rear axle.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct PerAxle {
+    /// Front axle.
+    pub front: Mass,
+    /// Rear axle, or the rear pair together.
+    pub rear: Mass,
+}
+
+/// The body as taped. Heights are above the ground; windows and posts count from the rear.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Survey {
+    /// Number of windows on a side; posts are one more.
+    #[schemars(range(min = 1, max = 30), example = 9)]
+    pub windows: u32,
+    /// Usual distance from post to post.
+    pub post_spacing: Length,
+    /// Windows whose posts stand at another distance.
+    #[serde(default)]
+    pub exceptions: Vec<Exception>,
+    /// Rear face of the body to the rearmost post.
+    pub first_post: Length,
+    /// Foremost post to the front face of the body, where taped: closes the row of posts.
+    #[serde(default)]
+    pub last_post_to_front: Option<Length>,
+    /// How closely the posts were taped.
+    #[serde(default)]
+    pub tape_error: Option<Length>,
+    /// Top of the floor.
+    pub floor: Length,
+    /// Rub rail below the windows, middle.
+    #[serde(default)]
+    pub rub_rail: Option<Length>,
+    /// Lower edge of the window openings.
+    pub window_bottom: Length,
+    /// Upper edge of the window openings.
+    pub window_top: Length,
+    /// Drip rail.
+    pub drip_rail: Length,
+    /// Roof at its highest, without fittings.
+    #[serde(default)]
+    pub crown: Option<Length>,
+    /// Floor to ceiling inside, as it stands.
+    pub inside_height: Length,
+    /// How far the sides lean in.
+    #[serde(default)]
+    pub lean: Option<Lean>,
+    /// The posts' section, by name or by size.
+    #[serde(default)]
+    pub post: Option<SectionChoice>,
+    /// Tensile strength of the posts from a coupon or certificate.
+    #[serde(default)]
+    pub post_fu: Option<Pressure>,
+    /// Mass of the roof that is lifted, where weighed or worked out.
+    #[serde(default)]
+    pub roof_mass: Option<Mass>,
+    /// Emergency exits, each with what becomes of it.
+    #[serde(default)]
+    pub exits: Option<Vec<Exit>>,
+}
+
+/// A window whose posts are not at the usual spacing.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Exception {
+    /// Window, counted from the rear.
+    #[schemars(range(min = 1, max = 30), example = 9)]
+    pub window: u32,
+    /// Distance between its posts.
+    pub spacing: Length,
+}
+
+/// Side lean as the tape gives it: so much inset over such a drop.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Lean {
+    /// How far the top stands in from the bottom.
+    pub inset: Length,
+    /// Height over which it does.
+    pub drop: Length,
+}
+
+/// A framing section by catalogue name, or by shape and size.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SectionChoice {
+    /// Name in the catalogue.
+    #[serde(default)]
+    pub section: Option<String>,
+    /// Shape, where measured.
+    #[serde(default)]
+    pub shape: Option<SectionShape>,
+    /// Outside depth, square to the skin.
+    #[serde(default)]
+    pub depth: Option<Length>,
+    /// Outside width of tube, or of a hat's crown.
+    #[serde(default)]
+    pub width: Option<Length>,
+    /// Width of each flange of a hat.
+    #[serde(default)]
+    pub flange: Option<Length>,
+    /// Wall thickness, measured.
+    #[serde(default)]
+    pub wall: Option<Length>,
+}
+
+/// An emergency exit.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Exit {
+    /// What it is.
+    #[schemars(example = "rear door")]
+    pub name: String,
+    /// Whether it stays an exit; one that is relocated counts as kept.
+    pub kept: bool,
+}
+
+/// What is raised and how.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Raise {
+    /// How far the roof goes up.
+    pub height: Length,
+    /// Height of the cut through the posts, above the ground.
+    pub cut: Length,
+    /// Rearmost post that is lengthened, counted from the rear; the first where left out.
+    #[serde(default)]
+    #[schemars(range(min = 1, max = 31), example = 1)]
+    pub first_post: Option<u32>,
+    /// Foremost post that is lengthened; the last where left out.
+    #[serde(default)]
+    #[schemars(range(min = 1, max = 31), example = 10)]
+    pub last_post: Option<u32>,
+    /// How the raised roof meets what stays low.
+    pub ends: Ends,
+    /// Length over which a sloped end falls.
+    #[serde(default)]
+    pub slope_run: Option<Length>,
+    /// The piece that lengthens a post.
+    #[serde(default)]
+    pub insert: Option<SectionChoice>,
+    /// How far an insert reaches into the post above and below.
+    #[serde(default)]
+    pub overlap: Option<Length>,
+    /// New floor on the old one.
+    #[serde(default)]
+    pub floor_build_up: Option<Length>,
+    /// New ceiling under the old one.
+    #[serde(default)]
+    pub ceiling_build_up: Option<Length>,
+    /// Height wanted inside when all is done.
+    #[serde(default)]
+    pub headroom: Option<Length>,
+    /// Windows that stay, counted from the rear; every other window between the lengthened posts is skinned over.
+    #[serde(default)]
+    pub windows_kept: Vec<u32>,
+}
+
+/// How the raised roof meets what stays low.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum Ends {
+    /// The whole roof with both end caps goes up; the gap below each cap is closed.
+    #[serde(rename = "whole roof")]
+    WholeRoof,
+    /// Part of the roof goes up; upright panels close the steps.
+    #[serde(rename = "stepped")]
+    Stepped,
+    /// Part of the roof goes up; sloped panels close the steps.
+    #[serde(rename = "sloped")]
+    Sloped,
+}
+
+/// The new sheet. Give a gauge or a thickness; a grade, or strengths from a certificate.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Skin {
+    /// Gauge number; coating or metal decides the series.
+    #[serde(default)]
+    #[schemars(range(min = 0, max = 40), example = 18)]
+    pub gauge: Option<u32>,
+    /// Thickness, coating included.
+    #[serde(default)]
+    pub thickness: Option<Length>,
+    /// Coating designation.
+    #[serde(default)]
+    #[schemars(example = &"A40")]
+    pub coating: Option<String>,
+    /// Grade.
+    #[serde(default)]
+    #[schemars(example = &"SS33")]
+    pub grade: Option<String>,
+    /// Yield strength from a certificate or coupon.
+    #[serde(default)]
+    pub fy: Option<Pressure>,
+    /// Tensile strength from a certificate or coupon.
+    #[serde(default)]
+    pub fu: Option<Pressure>,
+    /// Largest sheet that can be bought, cut and lifted.
+    pub largest_sheet: SheetSize,
+    /// Where the new skin ends below, at deleted windows.
+    #[serde(default)]
+    pub lower_edge: LowerEdge,
+}
+
+/// A sheet's size as it hangs.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct SheetSize {
+    /// Along the bus.
+    pub length: Length,
+    /// Up the side.
+    pub height: Length,
+}
+
+/// Where the new skin ends below, at deleted windows.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+pub enum LowerEdge {
+    /// At the lower edge of the window openings.
+    #[default]
+    #[serde(rename = "window bottom")]
+    WindowBottom,
+    /// At the rub rail.
+    #[serde(rename = "rub rail")]
+    RubRail,
+}
+
+/// The rivets and how they are set out.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Fastening {
+    /// Nominal diameter.
+    pub diameter: Length,
+    /// Product of the catalogue; own values below replace its values.
+    #[serde(default)]
+    #[schemars(example = "ISO 15976")]
+    pub product: Option<String>,
+    /// Least shear load of one rivet.
+    #[serde(default)]
+    pub shear: Option<Force>,
+    /// Least tension load of one rivet.
+    #[serde(default)]
+    pub tension: Option<Force>,
+    /// Head diameter.
+    #[serde(default)]
+    pub head: Option<Length>,
+    /// Hole as drilled.
+    #[serde(default)]
+    pub hole: Option<Length>,
+    /// Closed end: no water passes the core.
+    #[serde(default)]
+    pub sealed: Option<bool>,
+    /// Locked mandrel.
+    #[serde(default)]
+    pub structural: Option<bool>,
+    /// Where own values come from.
+    #[serde(default)]
+    pub provenance: Option<String>,
+    /// Largest spacing along a line.
+    pub pitch: Length,
+    /// Rivet line to the sheet's edge.
+    #[serde(default)]
+    pub edge: Option<Length>,
+}
+
+/// Where and how the vehicle is used.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Service {
+    /// Places whose limits count, by their short names in the catalogue.
+    #[serde(default)]
+    pub places: Vec<String>,
+    /// Fastest road speed, head wind included.
+    #[serde(default)]
+    pub speed: Option<Speed>,
+    /// Outward suction on the side in parts of the stagnation pressure.
+    #[serde(default)]
+    pub suction: Option<Ratio>,
+    /// Load in the plane of the skin across each line.
+    #[serde(default)]
+    pub in_plane: Option<LineLoad>,
+    /// Roads salted in winter.
+    #[serde(default)]
+    pub salted: Option<bool>,
+    /// Corrosivity category by zone, where better known than from `salted`.
+    #[serde(default)]
+    pub corrosivity: Zones,
+    /// Years the coating should last.
+    #[serde(default)]
+    #[schemars(range(min = 1, max = 100))]
+    pub years: Option<u32>,
+}
+
+/// Corrosivity categories (ISO 9223) of a vehicle's zones.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Zones {
+    /// Roof and upper sides.
+    #[serde(default)]
+    #[schemars(example = &"C3")]
+    pub upper: Option<String>,
+    /// Lower half metre of the sides, rear face, drip rails.
+    #[serde(default)]
+    #[schemars(example = &"C4")]
+    pub lower: Option<String>,
+    /// Laps and crevices low on the body, under the floor.
+    #[serde(default)]
+    #[schemars(example = &"C5")]
+    pub laps: Option<String>,
+}
+
+/// A mass and where its middle is.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Item {
+    /// What it is.
+    #[schemars(example = "bookshelves, left")]
+    pub name: String,
+    /// Its mass.
+    pub mass: Mass,
+    /// Forward of the rear face of the body.
+    pub x: Length,
+    /// Left of the middle; right is negative.
+    #[serde(default)]
+    pub y: Option<Length>,
+    /// Above the ground.
+    pub z: Length,
+}
+
+/// Crew, spares and times; what is left out is taken from the catalogue's defaults.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Shop {
+    /// Rivets ordered beyond those counted.
+    #[serde(default)]
+    pub spares: Option<Ratio>,
+    /// Length of bar that inserts and backing tube are bought in.
+    #[serde(default)]
+    pub bar: Option<Length>,
+    /// Lengthening one post: cut, fit, weld, dress.
+    #[serde(default)]
+    pub post_time: Option<Duration>,
+    /// Taking out one window.
+    #[serde(default)]
+    pub window_time: Option<Duration>,
+    /// Hanging one sheet, all hands together.
+    #[serde(default)]
+    pub sheet_time: Option<Duration>,
+    /// Drilling and deburring one hole.
+    #[serde(default)]
+    pub hole_time: Option<Duration>,
+    /// Setting one rivet.
+    #[serde(default)]
+    pub rivet_time: Option<Duration>,
+    /// Sealing one metre of lap.
+    #[serde(default)]
+    pub seal_time: Option<Duration>,
+    /// Lifting the roof and making it safe, all hands together.
+    #[serde(default)]
+    pub lift_time: Option<Duration>,
+}
+
+/// What things cost, in one currency.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Prices {
+    /// Sheet, per kilogram or per square metre.
+    #[serde(default)]
+    pub sheet: Option<Price>,
+    /// Supplier's charge for cutting one sheet to size.
+    #[serde(default)]
+    pub sheet_cutting: Option<Price>,
+    /// Insert section, per metre.
+    #[serde(default)]
+    pub insert: Option<Price>,
+    /// Backing tube, per metre.
+    #[serde(default)]
+    pub tube: Option<Price>,
+    /// One rivet.
+    #[serde(default)]
+    pub rivet: Option<Price>,
+    /// Sealant, per litre.
+    #[serde(default)]
+    pub sealant: Option<Price>,
+    /// Primer, per litre.
+    #[serde(default)]
+    pub primer: Option<Price>,
+    /// Labour, per hour of one person.
+    #[serde(default)]
+    pub labour: Option<Price>,
+    /// Added on materials and labour.
+    #[serde(default)]
+    pub overhead: Option<Ratio>,
+    /// Added on all that.
+    #[serde(default)]
+    pub margin: Option<Ratio>,
+    /// Tax on the whole.
+    #[serde(default)]
+    pub tax: Option<Ratio>,
+}
+
+/// Own catalogue rows: files of the catalogue's form, or rows written here.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OwnRows {
+    /// Files, relative to the plan.
+    #[serde(default)]
+    pub files: Vec<String>,
+    /// Rows in the plan itself.
+    #[serde(default)]
+    pub rows: Rows,
+}

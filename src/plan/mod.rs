@@ -1,0 +1,216 @@
+//! A build plan: its file, its evaluation, and comparisons of several.
+
+mod compare;
+mod evaluate;
+pub mod file;
+mod resolve;
+mod results;
+
+use std::path::Path;
+use std::sync::{Arc, OnceLock};
+
+use serde_json::Value as Json;
+use toml::{Table, Value};
+
+use crate::catalogue::{Catalogue, Rows};
+use crate::error::{Error, Problem};
+use crate::form::{Document, schema_of};
+
+pub use compare::{Comparison, Metric, compare};
+pub use resolve::Assumption;
+pub use results::{CAUTIONS, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+
+/// A build plan that was read and found whole: every entry readable, nothing contradictory.
+#[derive(Debug, Clone)]
+pub struct Plan {
+    document: Document,
+    file: file::File,
+    catalogue: Arc<Catalogue>,
+    resolved: Arc<resolve::Resolved>,
+}
+
+impl PartialEq for Plan {
+    fn eq(&self, other: &Self) -> bool {
+        self.document.table == other.document.table
+    }
+}
+
+/// The JSON Schema of the plan file.
+pub fn plan_schema() -> &'static Json {
+    static SCHEMA: OnceLock<Json> = OnceLock::new();
+    SCHEMA.get_or_init(schema_of::<file::File>)
+}
+
+impl Plan {
+    /// Reads a plan file; catalogue files that it names are read too and become part of the plan.
+    ///
+    /// # Errors
+    /// A file that cannot be read, text that is not TOML, or every independent problem of the plan at once.
+    pub fn read(path: impl AsRef<Path>) -> Result<Self, Error> {
+        let path = path.as_ref();
+        let text = std::fs::read_to_string(path).map_err(|source| Error::File {
+            action: "read",
+            path: path.to_owned(),
+            source,
+        })?;
+        Self::from_text(&text, path.parent().unwrap_or(Path::new(".")))
+    }
+
+    /// Reads a plan from its text; catalogue files are looked for in the folder `beside`.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::plan::Plan;
+    /// let text = std::fs::read_to_string("examples/workshop_bus.toml").unwrap();
+    /// let plan = Plan::from_text(&text, ".".as_ref()).unwrap();
+    /// assert_eq!(plan.file().name, "Workshop bus");
+    /// ```
+    pub fn from_text(text: &str, beside: &Path) -> Result<Self, Error> {
+        let mut document = Document::parse(text)?;
+        inline_catalogue_files(&mut document, beside)?;
+        Self::from_document(document)
+    }
+
+    fn from_document(document: Document) -> Result<Self, Error> {
+        if let Some(found) = document.table.get("schema").and_then(Value::as_integer)
+            && found > file::SCHEMA
+        {
+            return Err(Error::NewerSchema { found, supported: file::SCHEMA });
+        }
+        let file: file::File = document.read(plan_schema())?;
+        let standard = Catalogue::standard()?;
+        let catalogue = match &file.catalogue {
+            Some(own) => Arc::new(standard.extended(&own.rows)),
+            None => standard,
+        };
+        let resolved = resolve::resolve(&file, &document, &catalogue)
+            .map_err(|problems| Error::Input(document.placed(problems)))?;
+        Ok(Self { document, file, catalogue, resolved: Arc::new(resolved) })
+    }
+
+    /// The plan as written.
+    pub fn file(&self) -> &file::File {
+        &self.file
+    }
+
+    /// The catalogue with the plan's own rows.
+    pub fn catalogue(&self) -> &Catalogue {
+        &self.catalogue
+    }
+
+    /// The entries as written.
+    pub fn table(&self) -> &Table {
+        &self.document.table
+    }
+
+    /// The plan as TOML text that reads back as an equal plan.
+    pub fn to_text(&self) -> String {
+        self.document.table.to_string()
+    }
+
+    /// Writes the plan: a neighbour file first, then renamed, so that the file is whole or not there.
+    ///
+    /// # Errors
+    /// The file exists and `overwrite` is false, or the system refuses.
+    pub fn write(&self, path: impl AsRef<Path>, overwrite: bool) -> Result<(), Error> {
+        write_whole(path.as_ref(), self.to_text().as_bytes(), overwrite)
+    }
+
+    /// This plan with some entries changed: tables are merged entry by entry, everything else is replaced.
+    ///
+    /// Where a new entry excludes an old one (a gauge and a thickness), the old one is taken out. The schema and the
+    /// whole validation apply as to a file.
+    ///
+    /// # Errors
+    /// As for [`Plan::read`].
+    pub fn replace(&self, changes: &Table) -> Result<Self, Error> {
+        let mut document = Document::from(self.document.table.clone());
+        merge(&mut document.table, changes);
+        if let (Some(Value::Table(new)), Some(Value::Table(skin))) =
+            (changes.get("skin"), document.table.get_mut("skin"))
+        {
+            for (given, other) in [("gauge", "thickness"), ("thickness", "gauge")] {
+                if new.contains_key(given) && !new.contains_key(other) {
+                    skin.remove(other);
+                }
+            }
+        }
+        Self::from_document(document)
+    }
+
+    /// Evaluates the plan.
+    ///
+    /// # Errors
+    /// A catalogue whose own rows are unusable.
+    pub fn evaluate(&self) -> Result<Evaluation, Error> {
+        evaluate::evaluate(self)
+    }
+}
+
+fn merge(old: &mut Table, new: &Table) {
+    for (key, value) in new {
+        match (old.get_mut(key), value) {
+            (Some(Value::Table(old)), Value::Table(new)) => merge(old, new),
+            _ => {
+                old.insert(key.clone(), value.clone());
+            }
+        }
+    }
+}
+
+/// Reads the files of `catalogue.files` and puts their rows into the plan, before the plan's own rows.
+fn inline_catalogue_files(document: &mut Document, beside: &Path) -> Result<(), Error> {
+    let Some(Value::Table(own)) = document.table.get_mut("catalogue") else { return Ok(()) };
+    let Some(Value::Array(files)) = own.get("files") else { return Ok(()) };
+    let names: Vec<String> = files.iter().filter_map(|f| f.as_str().map(str::to_owned)).collect();
+    if names.len() != files.len() {
+        // The schema walk reports the entry that is not text.
+        return Ok(());
+    }
+    let mut all = Table::new();
+    for name in &names {
+        let rows = Rows::read(&beside.join(name))?;
+        let table = Table::try_from(&rows).map_err(|e| Problem::Unreadable {
+            path: "catalogue.files".to_owned(),
+            value: name.clone(),
+            problem: e.to_string(),
+        })?;
+        append_rows(&mut all, &table);
+    }
+    if let Some(Value::Table(rows)) = own.get("rows") {
+        append_rows(&mut all, rows);
+    }
+    own.remove("files");
+    own.insert("rows".to_owned(), Value::Table(all));
+    Ok(())
+}
+
+fn append_rows(all: &mut Table, more: &Table) {
+    for (key, value) in more {
+        match (all.get_mut(key), value) {
+            (Some(Value::Array(old)), Value::Array(new)) => old.extend(new.iter().cloned()),
+            (Some(Value::Table(old)), Value::Table(new)) => merge(old, new),
+            _ => {
+                all.insert(key.clone(), value.clone());
+            }
+        }
+    }
+}
+
+/// Writes a file whole or not at all: into a neighbour, then renamed over the name.
+///
+/// # Errors
+/// The file exists and `overwrite` is false, or the system refuses.
+pub fn write_whole(path: &Path, bytes: &[u8], overwrite: bool) -> Result<(), Error> {
+    use std::io::Write as _;
+    let fail = |source| Error::File { action: "write", path: path.to_owned(), source };
+    let folder = match path.parent() {
+        Some(folder) if !folder.as_os_str().is_empty() => folder,
+        _ => Path::new("."),
+    };
+    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(fail)?;
+    file.write_all(bytes).map_err(fail)?;
+    file.as_file().sync_all().map_err(fail)?;
+    let kept = if overwrite { file.persist(path) } else { file.persist_noclobber(path) };
+    kept.map(|_| ()).map_err(|e| fail(e.error))
+}

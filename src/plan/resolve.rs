@@ -1,0 +1,740 @@
+//! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
+
+use crate::body::raise::{Ends, Raise};
+use crate::body::skins::{SheetRules, Skins, lay_out};
+use crate::body::survey::{Heights, Survey, post_stations};
+use crate::body::takeoff::Allowances;
+use crate::catalogue::{Catalogue, Limit, SectionShape};
+use crate::check::Standing;
+use crate::error::Problem;
+use crate::form::Document;
+use crate::mechanics::joint::{BlindRivet, RivetOrder};
+use crate::mechanics::section::{Hat, Properties, RectangularTube};
+use crate::mechanics::sheet::{Sheet, SheetOrder};
+use crate::quantity::{Duration, Kind, Length, Ratio};
+use crate::shop::hours::{Time, Times};
+use crate::shop::quote::PriceBook;
+
+use super::file::{self, File, SectionChoice};
+
+/// A value that stands in for one the plan does not give.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Assumption {
+    /// The entry that would replace it, or the default of the catalogue.
+    pub field: String,
+    /// The value, with its unit.
+    pub value: String,
+    /// What it is and where it comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
+/// A framing section with its numbers.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Section {
+    pub label: String,
+    pub wall_mm: f64,
+    pub properties: Properties,
+    pub standing: Standing,
+}
+
+/// A mass given on both axles, kg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct PerAxle {
+    pub front_kg: f64,
+    pub rear_kg: f64,
+}
+
+/// The plan in numbers.
+#[derive(Debug, Clone)]
+pub(super) struct Resolved {
+    pub survey: Survey,
+    pub raise: Raise,
+    pub rules: SheetRules,
+    pub skins: Skins,
+    pub sheet: Sheet,
+    pub rivet: BlindRivet,
+    pub pitch_mm: f64,
+    pub post_wall: Option<Sheet>,
+    pub insert: Section,
+    pub backing: Section,
+    pub axle_weights: Option<PerAxle>,
+    pub axle_ratings: Option<PerAxle>,
+    pub tyre_ratings: Option<PerAxle>,
+    pub gross_rating_kg: Option<f64>,
+    pub wheelbase_mm: Option<f64>,
+    pub rear_axle_mm: Option<f64>,
+    pub track_mm: Option<f64>,
+    /// Least and greatest height of the centre of gravity, mm.
+    pub cg_height_mm: (f64, f64),
+    pub cg_standing: Standing,
+    pub roof_mass_kg: f64,
+    pub roof_standing: Standing,
+    pub places: Vec<Limit>,
+    pub loads: Loads,
+    pub zones: [(&'static str, String); 3],
+    pub allowances: Allowances,
+    pub masses: UnitMasses,
+    pub times: Times,
+    pub prices: Option<PriceBook>,
+    pub assumed: Vec<Assumption>,
+}
+
+/// Loads on the skin and the factors on them.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Loads {
+    pub speed_m_s: f64,
+    pub air_density_kg_m3: f64,
+    pub suction: f64,
+    pub continuity: f64,
+    pub in_plane_n_mm: f64,
+    pub load_factor: f64,
+    pub standing: Standing,
+}
+
+/// Masses per unit that the plan has no entry for.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct UnitMasses {
+    pub window_kg_m2: f64,
+    pub old_skin_kg_m2: f64,
+    pub coat_kg_m2: f64,
+    pub rivet_kg: f64,
+    pub sealant_kg_l: f64,
+    pub steel_kg_m3: f64,
+}
+
+struct Reader<'a> {
+    document: &'a Document,
+    catalogue: &'a Catalogue,
+    problems: Vec<Problem>,
+    assumed: Vec<Assumption>,
+}
+
+impl Reader<'_> {
+    fn keep<T>(&mut self, result: Result<T, Problem>) -> Option<T> {
+        result.map_err(|p| self.problems.push(p)).ok()
+    }
+
+    fn keep_all<T>(&mut self, result: Result<T, Vec<Problem>>) -> Option<T> {
+        result.map_err(|p| self.problems.extend(p)).ok()
+    }
+
+    /// The value at this path as the user wrote it, or as it is understood.
+    fn written(&self, path: &str, understood: &str) -> String {
+        self.document.written(path).unwrap_or_else(|| understood.to_owned())
+    }
+
+    /// Checks bounds in the inside unit of `kind`.
+    fn bound(&mut self, path: &str, value: f64, least: f64, most: f64, kind: Kind) -> f64 {
+        if !(least..=most).contains(&value) {
+            let written = self.written(path, &kind.print(value));
+            let (least, most) = (kind.print(least), kind.print(most));
+            self.problems.push(Problem::out_of_range(path, written, format!("{least} to {most}")));
+        }
+        value
+    }
+
+    fn length(&mut self, path: &str, value: Length, least_mm: f64, most_mm: f64) -> f64 {
+        self.bound(path, value.mm(), least_mm, most_mm, Kind::Length)
+    }
+
+    fn optional_length(&mut self, path: &str, value: Option<Length>, least_mm: f64, most_mm: f64) -> Option<f64> {
+        value.map(|v| self.length(path, v, least_mm, most_mm))
+    }
+
+    /// A default, noted as an assumption about `field`.
+    fn fallback(&mut self, field: &str, key: &str, kind: Kind) -> (f64, Standing) {
+        let value = self.catalogue.fallback_value(key, kind);
+        let standing = self.note(field, key);
+        (self.keep(value).unwrap_or(0.0), standing)
+    }
+
+    /// Lists a catalogue row that was not read in its source.
+    fn list(&mut self, field: &str, value: impl Into<String>, source: &str, standing: Standing) {
+        if standing > Standing::Given {
+            let (field, value, source) = (field.to_owned(), value.into(), source.to_owned());
+            self.assumed.push(Assumption { field, value, source, standing });
+        }
+    }
+
+    /// Notes that a default stands in.
+    fn note(&mut self, field: &str, key: &str) -> Standing {
+        let Some(row) = self.keep(self.catalogue.fallback(key)) else { return Standing::Assumed };
+        // Without an entry of the plan, a catalogue row of the plan's own replaces the default.
+        let field = if field.is_empty() { format!("default {key}") } else { field.to_owned() };
+        let (value, source) = (row.value.clone(), format!("{}; {}", row.meaning, row.source));
+        self.assumed.push(Assumption { field, value, source, standing: row.standing });
+        row.standing
+    }
+
+    /// The user's value within bounds, or the default.
+    fn or_fallback(
+        &mut self,
+        given: Option<f64>,
+        field: &str,
+        key: &str,
+        bounds: (f64, f64),
+        kind: Kind,
+    ) -> (f64, Standing) {
+        match given {
+            Some(v) => (self.bound(field, v, bounds.0, bounds.1, kind), Standing::Given),
+            None => self.fallback(field, key, kind),
+        }
+    }
+
+    fn ratio(&mut self, given: Option<Ratio>, field: &str, key: &str, most: f64) -> f64 {
+        self.or_fallback(given.map(Ratio::value), field, key, (0.0, most), Kind::Ratio).0
+    }
+
+    fn time(&mut self, given: Option<Duration>, field: &str, key: &str) -> Time {
+        let (hours, standing) = self.or_fallback(given.map(Duration::hours), field, key, (0.0, 1000.0), Kind::Duration);
+        Time { hours, standing }
+    }
+
+    fn per_axle(&mut self, path: &str, given: Option<file::PerAxle>) -> Option<PerAxle> {
+        given.map(|axles| PerAxle {
+            front_kg: self.bound(&format!("{path}.front"), axles.front.kg(), 100.0, 20_000.0, Kind::Mass),
+            rear_kg: self.bound(&format!("{path}.rear"), axles.rear.kg(), 100.0, 40_000.0, Kind::Mass),
+        })
+    }
+
+    fn section(&mut self, path: &str, choice: &SectionChoice) -> Option<Section> {
+        let (shape, depth_mm, width_mm, flange_mm, wall_mm, label, standing);
+        if let Some(name) = &choice.section {
+            let row = self.keep(self.catalogue.section(&format!("{path}.section"), name))?;
+            shape = row.shape;
+            depth_mm = choice.depth.unwrap_or(row.depth).mm();
+            width_mm = choice.width.unwrap_or(row.width).mm();
+            flange_mm = choice.flange.or(row.flange).map(Length::mm);
+            wall_mm = choice.wall.unwrap_or(row.wall).mm();
+            standing = row.standing;
+            label = name.clone();
+            let source = row.source.clone();
+            self.list(path, name, &source, standing);
+        } else {
+            let mut need = |name: &str, value: Option<Length>| {
+                if value.is_none() {
+                    self.problems.push(Problem::missing(
+                        format!("{path}.{name}"),
+                        format!("measure it, or name a section of the catalogue: write {name} = \"2 in\""),
+                    ));
+                }
+                value.map(Length::mm)
+            };
+            let sizes = (need("depth", choice.depth), need("width", choice.width), need("wall", choice.wall));
+            if choice.shape.is_none() {
+                self.problems
+                    .push(Problem::missing(format!("{path}.shape"), "write shape = \"rectangular tube\" or \"hat\""));
+            }
+            let (Some(d), Some(w), Some(t)) = sizes else { return None };
+            shape = choice.shape?;
+            (depth_mm, width_mm, wall_mm) = (d, w, t);
+            flange_mm = choice.flange.map(Length::mm);
+            standing = Standing::Given;
+            label = format!("{} {d} x {w} x {t} mm", if shape == SectionShape::Hat { "hat" } else { "tube" });
+        }
+        let properties = match (shape, flange_mm) {
+            (SectionShape::RectangularTube, _) => {
+                RectangularTube { depth_mm, width_mm, wall_mm, outer_radius_mm: 0.0 }.properties(path)
+            }
+            (SectionShape::Hat, Some(flange_mm)) => {
+                Hat { depth_mm, crown_mm: width_mm, flange_mm, wall_mm }.properties(path)
+            }
+            (SectionShape::Hat, None) => {
+                Err(vec![Problem::missing(format!("{path}.flange"), "a hat has flanges: write flange = \"3/4 in\"")])
+            }
+        };
+        let properties = self.keep_all(properties)?;
+        Some(Section { label, wall_mm, properties, standing })
+    }
+
+    fn default_section(&mut self, field: &str) -> Option<Section> {
+        let name = self.keep(self.catalogue.fallback("section"))?.value.clone();
+        self.note(field, "section");
+        self.section(field, &SectionChoice { section: Some(name), ..SectionChoice::default() })
+    }
+}
+
+/// Reads numbers out of the plan.
+///
+/// # Errors
+/// Every independent problem.
+pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -> Result<Resolved, Vec<Problem>> {
+    let mut r = Reader { document, catalogue, problems: Vec::new(), assumed: Vec::new() };
+    let survey = survey(&mut r, file);
+    let raise = raise(&mut r, file);
+    let sheet = skin_sheet(&mut r, file);
+    let rivet = rivet(&mut r, file);
+    let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
+    let rules = sheet_rules(&mut r, file, survey.as_ref());
+    let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p));
+    let post_wall = post_wall(&mut r, file, post.as_ref());
+    let insert = match &file.raise.insert {
+        Some(choice) => r.section("raise.insert", choice),
+        None => r.default_section("raise.insert"),
+    };
+    let backing = r.default_section("default section");
+    let v = &file.vehicle;
+    let axle_weights = r.per_axle("vehicle.axle_weights", v.axle_weights);
+    let axle_ratings = r.per_axle("vehicle.axle_ratings", v.axle_ratings);
+    let tyre_ratings = r.per_axle("vehicle.tyre_ratings", v.tyre_ratings);
+    let gross_rating_kg = v.gross_rating.map(|m| r.bound("vehicle.gross_rating", m.kg(), 1000.0, 60_000.0, Kind::Mass));
+    let wheelbase_mm = r.optional_length("vehicle.wheelbase", v.wheelbase, 1500.0, 12_000.0);
+    let rear_axle_mm = r.optional_length("vehicle.rear_overhang", v.rear_overhang, 0.0, 8000.0);
+    let track_mm = r.optional_length("vehicle.track", v.track, 1000.0, 2700.0);
+    axle_problems(&mut r, file, wheelbase_mm, rear_axle_mm, track_mm);
+    let (cg_height_mm, cg_standing) = match v.cg_height {
+        Some(z) => {
+            let z = r.length("vehicle.cg_height", z, 300.0, 3000.0);
+            ((z, z), Standing::Given)
+        }
+        None => {
+            let (low, standing) = r.fallback("vehicle.cg_height", "cg_height_low", Kind::Length);
+            let (high, _) = r.fallback("vehicle.cg_height", "cg_height_high", Kind::Length);
+            ((low, high), standing)
+        }
+    };
+    let roof = survey.as_ref().zip(raise.as_ref()).map(|(s, d)| roof_mass(&mut r, file, s, d));
+    let places = places(&mut r, file);
+    let loads = loads(&mut r, file);
+    let zones = zones(&mut r, file);
+    let allowances = allowances(&mut r, file);
+    let masses = unit_masses(&mut r);
+    let times = times(&mut r, file);
+    let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
+    items(&mut r, file);
+
+    let skins = match (&survey, &raise, &rules) {
+        (Some(s), Some(d), Some(rules)) => {
+            r.problems.extend(d.problems(s));
+            if r.problems.is_empty() { r.keep(lay_out(s, d, rules)) } else { None }
+        }
+        _ => None,
+    };
+    if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
+        (survey, raise, rules, skins, sheet, rivet)
+        && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), true) =
+            (insert, backing, roof, r.problems.is_empty())
+    {
+        return Ok(Resolved {
+            survey,
+            raise,
+            rules,
+            skins,
+            sheet,
+            rivet,
+            pitch_mm,
+            post_wall,
+            insert,
+            backing,
+            axle_weights,
+            axle_ratings,
+            tyre_ratings,
+            gross_rating_kg,
+            wheelbase_mm,
+            rear_axle_mm,
+            track_mm,
+            cg_height_mm,
+            cg_standing,
+            roof_mass_kg,
+            roof_standing,
+            places,
+            loads,
+            zones,
+            allowances,
+            masses,
+            times,
+            prices,
+            assumed: r.assumed,
+        });
+    }
+    Err(r.problems)
+}
+
+fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
+    let (v, s) = (&file.vehicle, &file.survey);
+    let before = r.problems.len();
+    let length_mm = r.length("vehicle.body_length", v.body_length, 2000.0, 20_000.0);
+    let width_mm = r.length("vehicle.body_width", v.body_width, 1500.0, 3200.0);
+    let overall_mm = r.length("vehicle.overall_height", v.overall_height, 1500.0, 5000.0);
+    let spacing_mm = r.length("survey.post_spacing", s.post_spacing, 200.0, 2500.0);
+    let first_mm = r.length("survey.first_post", s.first_post, 0.0, 5000.0);
+    let mut exceptions = Vec::new();
+    for (i, e) in s.exceptions.iter().enumerate() {
+        exceptions.push((e.window, r.length(&format!("survey.exceptions[{i}].spacing"), e.spacing, 200.0, 2500.0)));
+    }
+    let closing = match r.optional_length("survey.last_post_to_front", s.last_post_to_front, 0.0, 8000.0) {
+        Some(to_front) => {
+            let given = s.tape_error.map(Length::mm);
+            let tolerance = r.or_fallback(given, "survey.tape_error", "tape_error", (0.0, 200.0), Kind::Length).0;
+            Some((to_front, tolerance))
+        }
+        None => None,
+    };
+    let mut height = |name: &str, value: Length| r.length(&format!("survey.{name}"), value, 100.0, 5000.0);
+    let floor_mm = height("floor", s.floor);
+    let rub_rail_mm = s.rub_rail.map(|z| height("rub_rail", z));
+    let window_bottom_mm = height("window_bottom", s.window_bottom);
+    let window_top_mm = height("window_top", s.window_top);
+    let drip_rail_mm = height("drip_rail", s.drip_rail);
+    let crown = s.crown.map(|z| height("crown", z));
+    let crown_mm = crown.unwrap_or_else(|| {
+        r.assumed.push(Assumption {
+            field: "survey.crown".to_owned(),
+            value: Kind::Length.print(overall_mm),
+            source: "roof at the overall height: no fittings above it".to_owned(),
+            standing: Standing::Assumed,
+        });
+        overall_mm
+    });
+    let inside_height_mm = r.length("survey.inside_height", s.inside_height, 1000.0, 3500.0);
+    let lean = s.lean.map_or(0.0, |lean| {
+        let drop_mm = r.length("survey.lean.drop", lean.drop, 50.0, 3000.0);
+        let inset_mm = r.length("survey.lean.inset", lean.inset, 0.0, 500.0);
+        inset_mm / drop_mm
+    });
+    let posts = post_stations(length_mm, first_mm, s.windows, spacing_mm, &exceptions, closing);
+    let posts_mm = if r.problems.len() == before { r.keep_all(posts) } else { None }?;
+    let survey = Survey {
+        length_mm,
+        width_mm,
+        posts_mm,
+        heights: Heights { floor_mm, rub_rail_mm, window_bottom_mm, window_top_mm, drip_rail_mm, crown_mm, overall_mm },
+        inside_height_mm,
+        lean,
+    };
+    r.problems.extend(survey.height_problems());
+    if r.problems.len() == before { Some(survey) } else { None }
+}
+
+fn raise(r: &mut Reader<'_>, file: &File) -> Option<Raise> {
+    let d = &file.raise;
+    let before = r.problems.len();
+    let windows = file.survey.windows;
+    let height_mm = r.length("raise.height", d.height, 25.0, 1500.0);
+    let cut_mm = r.length("raise.cut", d.cut, 100.0, 5000.0);
+    let ends = match (d.ends, d.slope_run) {
+        (file::Ends::WholeRoof, _) => Ends::WholeRoof,
+        (file::Ends::Stepped, _) => Ends::Stepped,
+        (file::Ends::Sloped, Some(run)) => Ends::Sloped { run_mm: r.length("raise.slope_run", run, 50.0, 4000.0) },
+        (file::Ends::Sloped, None) => {
+            r.problems.push(Problem::missing("raise.slope_run", "a sloped end needs its run: write \"3 ft\""));
+            Ends::Stepped
+        }
+    };
+    if d.ends != file::Ends::Sloped && d.slope_run.is_some() {
+        let written = r.written("raise.slope_run", "");
+        r.problems.push(Problem::contradiction(
+            "raise.slope_run",
+            written,
+            "only sloped ends have a run; leave it out",
+        ));
+    }
+    let overlap_mm =
+        r.or_fallback(d.overlap.map(Length::mm), "raise.overlap", "overlap", (10.0, 600.0), Kind::Length).0;
+    let mut build_up = |given: Option<Length>, field: &str, key: &str| {
+        r.or_fallback(given.map(Length::mm), field, key, (0.0, 600.0), Kind::Length).0
+    };
+    let floor_build_up_mm = build_up(d.floor_build_up, "raise.floor_build_up", "floor_build_up");
+    let ceiling_build_up_mm = build_up(d.ceiling_build_up, "raise.ceiling_build_up", "ceiling_build_up");
+    let mut window_kept = vec![false; windows as usize];
+    for (i, &window) in d.windows_kept.iter().enumerate() {
+        let path = format!("raise.windows_kept[{i}]");
+        match (window as usize).checked_sub(1).and_then(|w| window_kept.get_mut(w)) {
+            None => r.problems.push(Problem::out_of_range(path, window, format!("1 to {windows}, from the rear"))),
+            Some(kept) if *kept => r.problems.push(Problem::contradiction(path, window, "this window is named twice")),
+            Some(kept) => *kept = true,
+        }
+    }
+    let post = |given: Option<u32>, otherwise: u32| (given.unwrap_or(otherwise) as usize).saturating_sub(1);
+    let raise = Raise {
+        height_mm,
+        cut_mm,
+        first_post: post(d.first_post, 1),
+        last_post: post(d.last_post, windows + 1),
+        ends,
+        overlap_mm,
+        floor_build_up_mm,
+        ceiling_build_up_mm,
+        window_kept,
+    };
+    if r.problems.len() == before { Some(raise) } else { None }
+}
+
+fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {
+    let k = &file.skin;
+    let order = SheetOrder {
+        gauge: k.gauge,
+        thickness_mm: k.thickness.map(Length::mm),
+        coating: k.coating.clone(),
+        grade: k.grade.clone(),
+        fy_mpa: k.fy.map(|f| f.mpa()),
+        fu_mpa: k.fu.map(|f| f.mpa()),
+    };
+    let sheet = Sheet::new(&order, r.catalogue, "skin");
+    let sheet = r.keep_all(sheet)?;
+    if let Some(row) = k.grade.as_deref().and_then(|g| r.catalogue.grade("skin.grade", g).ok()) {
+        r.list("skin.grade", &row.name, &row.source, row.standing);
+    }
+    if let Some(row) = k.coating.as_deref().and_then(|c| r.catalogue.coating("skin.coating", c).ok()) {
+        r.list("skin.coating", &row.designation, &row.source, row.standing);
+    }
+    Some(sheet)
+}
+
+fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
+    let f = &file.fastening;
+    let order = RivetOrder {
+        diameter_mm: f.diameter.mm(),
+        product: f.product.clone(),
+        shear_n: f.shear.map(|v| v.n()),
+        tension_n: f.tension.map(|v| v.n()),
+        head_mm: f.head.map(Length::mm),
+        hole_mm: f.hole.map(Length::mm),
+        sealed: f.sealed,
+        structural: f.structural,
+    };
+    let rivet = BlindRivet::new(&order, r.catalogue, "fastening");
+    let mut rivet = r.keep_all(rivet)?;
+    if let Some(row) =
+        f.product.as_deref().and_then(|p| r.catalogue.rivet("fastening.product", p, order.diameter_mm).ok())
+    {
+        r.list("fastening.product", &rivet.label, &row.source, row.standing);
+    }
+    let own = [order.shear_n.is_some(), order.tension_n.is_some()].contains(&true);
+    if own && f.provenance.is_none() {
+        rivet.standing = Standing::Assumed;
+        r.assumed.push(Assumption {
+            field: "fastening.provenance".to_owned(),
+            value: rivet.label.clone(),
+            source: "rivet loads given without saying where they come from: name the data sheet or test".to_owned(),
+            standing: Standing::Assumed,
+        });
+    }
+    Some(rivet)
+}
+
+fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>) -> Option<SheetRules> {
+    let (k, d) = (&file.skin, file.fastening.diameter.mm());
+    let longest_mm = r.length("skin.largest_sheet.length", k.largest_sheet.length, 300.0, 12_000.0);
+    let tallest_mm = r.length("skin.largest_sheet.height", k.largest_sheet.height, 100.0, 4000.0);
+    let edge_mm = match file.fastening.edge {
+        Some(edge) => r.length("fastening.edge", edge, 3.0, 150.0),
+        None => d * r.fallback("fastening.edge", "edge_diameters", Kind::Ratio).0,
+    };
+    let h = survey?.heights;
+    let lower_edge_mm = match (k.lower_edge, h.rub_rail_mm) {
+        (file::LowerEdge::WindowBottom, _) => h.window_bottom_mm,
+        (file::LowerEdge::RubRail, Some(z)) => z,
+        (file::LowerEdge::RubRail, None) => {
+            r.problems.push(Problem::missing("survey.rub_rail", "the skin ends at the rub rail: write its height"));
+            return None;
+        }
+    };
+    Some(SheetRules { longest_mm, tallest_mm, edge_mm, lower_edge_mm })
+}
+
+/// The wall of a post as the inner part of a joint.
+fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<Sheet> {
+    let post = post?;
+    let (fu, standing) = match file.survey.post_fu {
+        Some(fu) => (r.bound("survey.post_fu", fu.mpa(), 100.0, 1500.0, Kind::Pressure), Standing::Given),
+        None => r.fallback("survey.post_fu", "post_fu", Kind::Pressure),
+    };
+    Some(Sheet {
+        label: format!("post, {}", post.label),
+        material: "carbon steel".to_owned(),
+        thickness_mm: post.wall_mm,
+        base_mm: post.wall_mm,
+        design_mm: post.wall_mm,
+        areal_mass_kg_m2: 0.0,
+        fy_mpa: None,
+        fu_mpa: Some(fu),
+        coating: None,
+        standing: standing.with(post.standing),
+    })
+}
+
+fn axle_problems(
+    r: &mut Reader<'_>,
+    file: &File,
+    wheelbase_mm: Option<f64>,
+    rear_axle_mm: Option<f64>,
+    track_mm: Option<f64>,
+) {
+    let v = &file.vehicle;
+    let (length_mm, width_mm) = (v.body_length.mm(), v.body_width.mm());
+    if let (Some(wheelbase), Some(rear)) = (wheelbase_mm, rear_axle_mm)
+        && wheelbase + rear > length_mm + 1500.0
+    {
+        let written = r.written("vehicle.wheelbase", &Kind::Length.print(wheelbase));
+        r.problems.push(Problem::contradiction(
+            "vehicle.wheelbase",
+            written,
+            format!(
+                "with the rear overhang of {rear:.0} mm the front axle stands {:.0} mm ahead of the body's front; \
+                 the overhang is measured from the body's rear face to the rear axle",
+                wheelbase + rear - length_mm
+            ),
+        ));
+    }
+    if let Some(track) = track_mm
+        && track > width_mm
+    {
+        let written = r.written("vehicle.track", &Kind::Length.print(track));
+        r.problems.push(Problem::contradiction(
+            "vehicle.track",
+            written,
+            format!("wider than the body at {width_mm:.0} mm; measure between the wheels' mid-lines"),
+        ));
+    }
+}
+
+fn roof_mass(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> (f64, Standing) {
+    if let Some(mass) = file.survey.roof_mass {
+        return (r.bound("survey.roof_mass", mass.kg(), 20.0, 5000.0, Kind::Mass), Standing::Given);
+    }
+    let (areal, standing) = r.fallback("survey.roof_mass", "roof_areal_mass", Kind::ArealMass);
+    let post = |i: usize| survey.posts_mm.get(i).copied().unwrap_or(0.0);
+    let length_mm =
+        if raise.ends == Ends::WholeRoof { survey.length_mm } else { post(raise.last_post) - post(raise.first_post) };
+    (areal * length_mm * survey.width_mm / 1e6, standing)
+}
+
+fn places(r: &mut Reader<'_>, file: &File) -> Vec<Limit> {
+    let mut places = Vec::new();
+    for (i, place) in file.service.places.iter().enumerate() {
+        let field = format!("service.places[{i}]");
+        if let Some(row) = r.keep(r.catalogue.limit(&field, place)) {
+            r.list(&field, &row.place, &row.source, row.standing);
+            places.push(row.clone());
+        }
+    }
+    places
+}
+
+fn loads(r: &mut Reader<'_>, file: &File) -> Loads {
+    let s = &file.service;
+    let (speed_m_s, a) = r.or_fallback(s.speed.map(|v| v.m_s()), "service.speed", "speed", (1.0, 60.0), Kind::Speed);
+    let (suction, b) =
+        r.or_fallback(s.suction.map(Ratio::value), "service.suction", "suction", (0.0, 5.0), Kind::Ratio);
+    let (in_plane_n_mm, c) =
+        r.or_fallback(s.in_plane.map(|v| v.n_mm()), "service.in_plane", "in_plane", (0.0, 500.0), Kind::LineLoad);
+    let (air_density_kg_m3, d) = r.fallback("", "air_density", Kind::Density);
+    let (continuity, e) = r.fallback("", "continuity", Kind::Ratio);
+    let (load_factor, f) = r.fallback("", "load_factor", Kind::Ratio);
+    let standing = [a, b, c, d, e, f].into_iter().fold(Standing::Read, Standing::with);
+    Loads { speed_m_s, air_density_kg_m3, suction, continuity, in_plane_n_mm, load_factor, standing }
+}
+
+fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
+    let own = &file.service.corrosivity;
+    let salted = file.service.salted.unwrap_or_else(|| {
+        if [&own.upper, &own.lower, &own.laps].iter().any(|z| z.is_none()) {
+            r.assumed.push(Assumption {
+                field: "service.salted".to_owned(),
+                value: "true".to_owned(),
+                source: "roads salted in winter: the worse case".to_owned(),
+                standing: Standing::Assumed,
+            });
+        }
+        true
+    });
+    let mut zone = |name: &'static str, words: &'static str, given: &Option<String>| {
+        let field = format!("service.corrosivity.{name}");
+        let category = match given {
+            Some(category) => category.clone(),
+            None => {
+                let key = if salted { format!("zone_{name}_salted") } else { format!("zone_{name}") };
+                r.note(&field, &key);
+                r.keep(r.catalogue.fallback(&key)).map_or_else(String::new, |row| row.value.clone())
+            }
+        };
+        r.keep(r.catalogue.corrosivity(&field, &category, crate::catalogue::MetalLost::Zinc));
+        (words, category)
+    };
+    [
+        zone("upper", "roof and upper sides", &own.upper),
+        zone("lower", "lower sides, rear face, drip rails", &own.lower),
+        zone("laps", "low laps and crevices", &own.laps),
+    ]
+}
+
+fn allowances(r: &mut Reader<'_>, file: &File) -> Allowances {
+    let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
+    let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
+    let mut default = |key: &str, kind: Kind| r.fallback("", key, kind).0;
+    Allowances {
+        spares,
+        bead_mm: (default("bead_width", Kind::Length), default("bead_thickness", Kind::Length)),
+        sealant_waste: default("sealant_waste", Kind::Ratio),
+        primer_film_um: default("primer_film", Kind::Length) * 1000.0,
+        primer_solids: default("primer_solids", Kind::Ratio),
+        primer_loss: default("primer_loss", Kind::Ratio),
+        bar_mm,
+        kerf_mm: default("kerf", Kind::Length),
+    }
+}
+
+fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
+    let steel_kg_m3 = r.keep(r.catalogue.material("raise.insert", "carbon steel")).map_or(0.0, |m| m.density.kg_m3());
+    let mut default = |key: &str, kind: Kind| r.fallback("", key, kind).0;
+    UnitMasses {
+        window_kg_m2: default("window_areal_mass", Kind::ArealMass),
+        old_skin_kg_m2: default("old_skin_areal_mass", Kind::ArealMass),
+        coat_kg_m2: default("coat_areal_mass", Kind::ArealMass),
+        rivet_kg: default("rivet_mass", Kind::Mass),
+        sealant_kg_l: default("sealant_density", Kind::Density) / 1000.0,
+        steel_kg_m3,
+    }
+}
+
+fn times(r: &mut Reader<'_>, file: &File) -> Times {
+    let s = &file.shop;
+    Times {
+        window: r.time(s.window_time, "shop.window_time", "window_time"),
+        lift: r.time(s.lift_time, "shop.lift_time", "lift_time"),
+        post: r.time(s.post_time, "shop.post_time", "post_time"),
+        sheet: r.time(s.sheet_time, "shop.sheet_time", "sheet_time"),
+        hole: r.time(s.hole_time, "shop.hole_time", "hole_time"),
+        rivet: r.time(s.rivet_time, "shop.rivet_time", "rivet_time"),
+        seal: r.time(s.seal_time, "shop.seal_time", "seal_time"),
+    }
+}
+
+fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
+    let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.sealant, p.primer, p.labour];
+    let currency = all.into_iter().flatten().next()?.money.currency;
+    let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
+    let book = PriceBook {
+        currency,
+        sheet: p.sheet,
+        sheet_cutting: p.sheet_cutting,
+        insert: p.insert,
+        tube: p.tube,
+        rivet: p.rivet,
+        sealant: p.sealant,
+        primer: p.primer,
+        labour: p.labour,
+        overhead: share(p.overhead),
+        margin: share(p.margin),
+        tax: share(p.tax),
+    };
+    r.problems.extend(book.problems());
+    Some(book)
+}
+
+/// Bounds of fit-out and removed items.
+fn items(r: &mut Reader<'_>, file: &File) {
+    for (list, items) in [("fit_out", &file.fit_out), ("removed", &file.removed)] {
+        for (i, item) in items.iter().enumerate() {
+            r.bound(&format!("{list}[{i}].mass"), item.mass.kg(), 0.0, 20_000.0, Kind::Mass);
+            r.length(&format!("{list}[{i}].x"), item.x, -3000.0, 25_000.0);
+            r.length(&format!("{list}[{i}].z"), item.z, 0.0, 6000.0);
+            if let Some(y) = item.y {
+                r.length(&format!("{list}[{i}].y"), y, -1700.0, 1700.0);
+            }
+        }
+    }
+}

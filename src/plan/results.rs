@@ -1,0 +1,231 @@
+//! What an evaluation holds.
+
+use serde::Serialize;
+
+use crate::body::masses::{Balance, MassItem};
+use crate::body::raise::{Raise, RaisedBody};
+use crate::body::rivet_lines::{LineKind, RivetLine};
+use crate::body::skins::Skins;
+use crate::body::survey::Survey;
+use crate::body::takeoff::Takeoff;
+use crate::check::{Check, Verdict};
+use crate::mechanics::corrosion::LifeRange;
+use crate::mechanics::joint::Report;
+use crate::quantity::ShopUnits;
+use crate::shop::hours::Task;
+use crate::shop::quote::Quote;
+
+use super::resolve::Assumption;
+
+/// Shown with every evaluation.
+pub const CAUTIONS: [&str; 6] = [
+    "A planning aid, not a certification. Structural work on a passenger vehicle is for a licensed engineer and the \
+     local authority to accept.",
+    "Local rules on height, width, weight and conversion govern; confirm every limit before the first cut.",
+    "Never work under a roof that is not held by cribs and braced in both directions.",
+    "Fire: old insulation, foam, fuel and wiring burn. Disconnect batteries and electronics before welding.",
+    "Welding or grinding zinc makes fume (29 CFR 1910.1000: zinc oxide 5 mg/m3); old paint may hold lead and \
+     chromate; test it before grinding.",
+    "Wear hearing and eye protection; wipe up drilling swarf the same day, it rusts.",
+];
+
+/// A result at the two bounds of the height of the centre of gravity.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct HeightRange {
+    /// At the lower bound of the input.
+    pub low: f64,
+    /// At the upper bound of the input.
+    pub high: f64,
+}
+
+/// What the roads and the wind do to the skin.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct LoadCase {
+    /// Fastest road speed, m/s.
+    pub speed_m_s: f64,
+    /// Stagnation pressure at that speed, Pa.
+    pub stagnation_pa: f64,
+    /// Outward suction on the side, Pa.
+    pub suction_pa: f64,
+    /// Load in the plane of the skin across each line, N/mm.
+    pub in_plane_n_mm: f64,
+    /// Partial factor from service to design loads.
+    pub load_factor: f64,
+}
+
+/// Rivet lines that are alike, and their joint by every rule set.
+#[derive(Debug, Clone, PartialEq)]
+pub struct JointCase {
+    /// What these lines join.
+    pub kind: LineKind,
+    /// Names of the lines.
+    pub lines: Vec<String>,
+    /// Widest spacing, mm.
+    pub pitch_mm: f64,
+    /// Width of skin whose suction the line carries, mm.
+    pub tributary_mm: f64,
+    /// Service load of one rivet in the plane of the sheets, N.
+    pub shear_n: f64,
+    /// Service load of one rivet away from the sheets, N.
+    pub tension_n: f64,
+    /// A report for each rule set; empty where the inner part is not known.
+    pub reports: Vec<Report>,
+}
+
+impl JointCase {
+    /// What to call these lines.
+    pub fn subject(&self, units: ShopUnits) -> String {
+        let lines = match self.lines.as_slice() {
+            [one] => one.clone(),
+            many => format!("{} lines", many.len()),
+        };
+        let (pitch, width) = (units.length(self.pitch_mm), units.length(self.tributary_mm));
+        format!("{}, pitch {pitch}, carrying {width}, {lines}", self.kind.words())
+    }
+}
+
+/// Masses in and out, and the balance they leave.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct MassSummary {
+    /// All that is added, kg.
+    pub added_kg: f64,
+    /// All that is removed, kg.
+    pub removed_kg: f64,
+    /// All that is moved, kg.
+    pub moved_kg: f64,
+    /// New skin with its coating and paint, kg.
+    pub skin_kg: f64,
+    /// Fit-out, kg.
+    pub fit_out_kg: f64,
+    /// Before the raise, centre of gravity at the lower and the upper bound of its height; none without axle weights.
+    pub before: Option<(Balance, Balance)>,
+    /// After.
+    pub after: Option<(Balance, Balance)>,
+    /// Front and rear axle load before, kg.
+    pub axles_before_kg: Option<(f64, f64)>,
+    /// Front and rear axle load after, kg.
+    pub axles_after_kg: Option<(f64, f64)>,
+    /// Share of the mass on the left wheels after.
+    pub left_share_after: Option<f64>,
+    /// Static stability factor before, at the two bounds.
+    pub stability_before: Option<HeightRange>,
+    /// Static stability factor after.
+    pub stability_after: Option<HeightRange>,
+    /// Rigid tilt angle before, degrees.
+    pub tilt_before_deg: Option<HeightRange>,
+    /// Rigid tilt angle after, degrees.
+    pub tilt_after_deg: Option<HeightRange>,
+}
+
+/// How long the skin's coating and then its steel last in one zone of the vehicle.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ZoneOutlook {
+    /// The zone.
+    pub zone: &'static str,
+    /// Its corrosivity category.
+    pub category: String,
+    /// Years until the coating is gone; none for a bare sheet or a coating whose loss is not tabulated.
+    pub coating_years: Option<LifeRange>,
+    /// Years from bare steel until it is eaten through from one side.
+    pub perforation_years: Option<LifeRange>,
+    /// What to know.
+    pub note: String,
+}
+
+/// One line of the order list.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct OrderLine {
+    /// What to order.
+    pub item: String,
+    /// How much.
+    pub quantity: f64,
+    /// Unit of the quantity.
+    pub unit: &'static str,
+    /// Size or remark.
+    pub note: String,
+}
+
+/// A build plan worked out: the answer to "may I cut?" in numbers, and what to order and charge.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Evaluation {
+    /// The plan's name.
+    pub name: String,
+    /// The plan's figures are invented.
+    pub invented: bool,
+    /// How lengths are printed.
+    pub units: ShopUnits,
+    /// Names of the left and the right side.
+    pub side_names: [&'static str; 2],
+    /// The body as measured.
+    pub survey: Survey,
+    /// The raise as decided.
+    pub raise: Raise,
+    /// The body after the raise.
+    pub raised: RaisedBody,
+    /// The sheets.
+    pub skins: Skins,
+    /// The rivet lines.
+    pub lines: Vec<RivetLine>,
+    /// Every quantity, counted once.
+    pub takeoff: Takeoff,
+    /// The sheet the skin is made of: `"18 ga A40 SS33"`.
+    pub sheet: String,
+    /// Its thickness, coating included, mm.
+    pub sheet_thickness_mm: f64,
+    /// Its mass, kg/m2.
+    pub sheet_areal_mass_kg_m2: f64,
+    /// The rivet.
+    pub rivet: String,
+    /// Loads on the skin.
+    pub loads: LoadCase,
+    /// Every mass that changes.
+    pub items: Vec<MassItem>,
+    /// Their sums and what they do.
+    pub mass: MassSummary,
+    /// Joints of alike lines.
+    pub joints: Vec<JointCase>,
+    /// All checks: limits, ratings, stability, and of each joint the check that governs it by each rule set.
+    pub checks: Vec<Check>,
+    /// How long the skin lasts.
+    pub outlook: Vec<ZoneOutlook>,
+    /// What to order.
+    pub order: Vec<OrderLine>,
+    /// What is done, and for how long.
+    pub tasks: Vec<Task>,
+    /// The price; none where the plan has no prices.
+    pub quote: Option<Quote>,
+    /// Everything that is assumed, common practice or from memory.
+    pub assumed: Vec<Assumption>,
+    /// Catalogue rows of the plan's own.
+    pub overrides: Vec<String>,
+}
+
+impl Evaluation {
+    /// The worst verdict among the checks.
+    pub fn verdict(&self) -> Verdict {
+        crate::check::worst(&self.checks)
+    }
+
+    /// How many checks have each verdict: passes, not assessed, outside the rule's range, fails.
+    pub fn verdict_counts(&self) -> [(Verdict, usize); 4] {
+        [Verdict::Passes, Verdict::NotAssessed, Verdict::OutsideRange, Verdict::Fails]
+            .map(|v| (v, self.checks.iter().filter(|c| c.verdict == v).count()))
+    }
+
+    /// Hours of one person, all tasks.
+    pub fn hours(&self) -> f64 {
+        self.tasks.iter().map(|t| t.hours).sum()
+    }
+
+    /// Every check as a hand calculation; of each joint all its checks.
+    pub fn explain(&self) -> String {
+        let of_joints = self.joints.iter().flat_map(|joint| {
+            joint.reports.iter().map(|report| {
+                let title = format!("— {} — {}", joint.subject(self.units), report.method.name());
+                format!("{title}\n\n{}", report.explain())
+            })
+        });
+        let others = self.checks.iter().filter(|c| !c.subject.contains("pitch")).map(Check::explain);
+        others.chain(of_joints).collect::<Vec<_>>().join("\n")
+    }
+}

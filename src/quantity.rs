@@ -1,0 +1,597 @@
+//! Shop dimensions: reads and prints quantities with their units, and is the only place that converts one.
+//!
+//! Inside the crate every number is a plain `f64` in one coherent set whose unit stands in its name
+//! (`pitch_mm`, `shear_n`, `fu_mpa`). People write strings. [`Kind::parse`] turns the string into the number and
+//! [`Kind::print`] turns it back; the small types [`Length`], [`Force`], … carry the number through plan files.
+
+use std::fmt;
+use std::str::FromStr;
+
+use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
+use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
+use thiserror::Error;
+
+/// What a number measures, and with that its unit inside the crate.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+#[non_exhaustive]
+pub enum Kind {
+    /// Millimetres.
+    Length,
+    /// Square metres.
+    Area,
+    /// Litres.
+    Volume,
+    /// Kilograms.
+    Mass,
+    /// Kilograms per metre.
+    LinearMass,
+    /// Kilograms per square metre.
+    ArealMass,
+    /// Kilograms per cubic metre.
+    Density,
+    /// Newtons.
+    Force,
+    /// Newtons per millimetre.
+    LineLoad,
+    /// Megapascals.
+    Pressure,
+    /// Metres per second.
+    Speed,
+    /// Degrees Celsius.
+    Temperature,
+    /// Hours.
+    Duration,
+    /// Micrometres of metal lost in a year.
+    LossRate,
+    /// A ratio without unit, written as a plain decimal or in percent.
+    Ratio,
+}
+
+/// One accepted unit: how it is written and how many inside units it is worth.
+struct Unit {
+    names: &'static [&'static str],
+    /// inside = written * factor + offset
+    factor: f64,
+    offset: f64,
+}
+
+const fn unit(names: &'static [&'static str], factor: f64) -> Unit {
+    Unit { names, factor, offset: 0.0 }
+}
+
+// Exact definitions, NIST SP 811 (2008) appendix B.8 and the 1959 yard and pound agreement:
+// 1 in = 25.4 mm; 1 lb = 0.453 592 37 kg; standard gravity 9.806 65 m/s2, so 1 lbf = 4.448 221 615 260 5 N;
+// 1 US gal = 231 in3 = 3.785 411 784 L; 1 mile = 1609.344 m.
+const INCH_MM: f64 = 25.4;
+const FOOT_MM: f64 = 304.8;
+const POUND_KG: f64 = 0.453_592_37;
+const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
+const GALLON_L: f64 = 3.785_411_784;
+const FOOT2_M2: f64 = 0.092_903_04;
+
+static LENGTH: &[Unit] = &[
+    unit(&["mm"], 1.0),
+    unit(&["in", "inch", "inches", "\"", "″"], INCH_MM),
+    unit(&["ft", "foot", "feet", "'", "′"], FOOT_MM),
+    unit(&["cm"], 10.0),
+    unit(&["m"], 1000.0),
+    unit(&["um", "µm", "μm"], 0.001),
+    unit(&["mil"], 0.0254),
+];
+static AREA: &[Unit] = &[
+    unit(&["m2", "m²"], 1.0),
+    unit(&["ft2", "ft²", "sq ft"], FOOT2_M2),
+    unit(&["mm2", "mm²"], 1e-6),
+    unit(&["in2", "in²"], 0.000_645_16),
+];
+static VOLUME: &[Unit] = &[
+    unit(&["L", "l"], 1.0),
+    unit(&["mL", "ml"], 0.001),
+    unit(&["m3", "m³"], 1000.0),
+    unit(&["gal"], GALLON_L),
+    unit(&["fl oz"], GALLON_L / 128.0),
+];
+static MASS: &[Unit] = &[
+    unit(&["kg"], 1.0),
+    unit(&["lb", "lbs"], POUND_KG),
+    unit(&["oz"], POUND_KG / 16.0),
+    unit(&["g"], 0.001),
+    unit(&["t"], 1000.0),
+];
+static LINEAR_MASS: &[Unit] = &[unit(&["kg/m"], 1.0), unit(&["lb/ft"], POUND_KG / 0.3048)];
+static AREAL_MASS: &[Unit] = &[
+    unit(&["kg/m2", "kg/m²"], 1.0),
+    unit(&["g/m2", "g/m²"], 0.001),
+    unit(&["lb/ft2", "lb/ft²"], POUND_KG / FOOT2_M2),
+    unit(&["oz/ft2", "oz/ft²"], POUND_KG / 16.0 / FOOT2_M2),
+];
+static DENSITY: &[Unit] = &[
+    unit(&["kg/m3", "kg/m³"], 1.0),
+    unit(&["g/cm3", "g/cm³"], 1000.0),
+    unit(&["lb/ft3", "lb/ft³"], POUND_KG / 0.028_316_846_592),
+];
+static FORCE: &[Unit] =
+    &[unit(&["N"], 1.0), unit(&["kN"], 1000.0), unit(&["lbf"], POUND_FORCE_N), unit(&["kip"], 1000.0 * POUND_FORCE_N)];
+static LINE_LOAD: &[Unit] = &[
+    unit(&["N/mm"], 1.0),
+    unit(&["N/m"], 0.001),
+    unit(&["kN/m"], 1.0),
+    unit(&["lbf/in"], POUND_FORCE_N / INCH_MM),
+    unit(&["lbf/ft"], POUND_FORCE_N / FOOT_MM),
+];
+static PRESSURE: &[Unit] = &[
+    unit(&["MPa", "N/mm2", "N/mm²"], 1.0),
+    unit(&["Pa"], 1e-6),
+    unit(&["kPa"], 1e-3),
+    unit(&["GPa"], 1e3),
+    unit(&["psi"], POUND_FORCE_N / (INCH_MM * INCH_MM)),
+    unit(&["ksi"], 1000.0 * POUND_FORCE_N / (INCH_MM * INCH_MM)),
+    unit(&["psf"], POUND_FORCE_N / (FOOT_MM * FOOT_MM)),
+];
+static SPEED: &[Unit] =
+    &[unit(&["m/s"], 1.0), unit(&["km/h"], 1.0 / 3.6), unit(&["mph"], 0.447_04), unit(&["kn"], 1852.0 / 3600.0)];
+static TEMPERATURE: &[Unit] = &[
+    unit(&["degC", "°C", "C"], 1.0),
+    Unit { names: &["degF", "°F", "F"], factor: 5.0 / 9.0, offset: -160.0 / 9.0 },
+    Unit { names: &["K"], factor: 1.0, offset: -273.15 },
+];
+static DURATION: &[Unit] =
+    &[unit(&["h"], 1.0), unit(&["min"], 1.0 / 60.0), unit(&["s"], 1.0 / 3600.0), unit(&["d"], 24.0)];
+static LOSS_RATE: &[Unit] = &[unit(&["um/a", "µm/a", "μm/a"], 1.0), unit(&["mil/a"], 25.4)];
+static RATIO: &[Unit] = &[unit(&[""], 1.0), unit(&["%"], 0.01)];
+
+impl Kind {
+    /// Every kind, in the order of this page.
+    pub const ALL: [Self; 15] = [
+        Self::Length,
+        Self::Area,
+        Self::Volume,
+        Self::Mass,
+        Self::LinearMass,
+        Self::ArealMass,
+        Self::Density,
+        Self::Force,
+        Self::LineLoad,
+        Self::Pressure,
+        Self::Speed,
+        Self::Temperature,
+        Self::Duration,
+        Self::LossRate,
+        Self::Ratio,
+    ];
+
+    fn units(self) -> &'static [Unit] {
+        match self {
+            Self::Length => LENGTH,
+            Self::Area => AREA,
+            Self::Volume => VOLUME,
+            Self::Mass => MASS,
+            Self::LinearMass => LINEAR_MASS,
+            Self::ArealMass => AREAL_MASS,
+            Self::Density => DENSITY,
+            Self::Force => FORCE,
+            Self::LineLoad => LINE_LOAD,
+            Self::Pressure => PRESSURE,
+            Self::Speed => SPEED,
+            Self::Temperature => TEMPERATURE,
+            Self::Duration => DURATION,
+            Self::LossRate => LOSS_RATE,
+            Self::Ratio => RATIO,
+        }
+    }
+
+    /// Name in messages and in the JSON Schema's `format`.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Length => "length",
+            Self::Area => "area",
+            Self::Volume => "volume",
+            Self::Mass => "mass",
+            Self::LinearMass => "linear mass",
+            Self::ArealMass => "areal mass",
+            Self::Density => "density",
+            Self::Force => "force",
+            Self::LineLoad => "line load",
+            Self::Pressure => "pressure",
+            Self::Speed => "speed",
+            Self::Temperature => "temperature",
+            Self::Duration => "duration",
+            Self::LossRate => "loss rate",
+            Self::Ratio => "ratio",
+        }
+    }
+
+    /// The kind of this [`name`](Self::name), if there is one.
+    pub fn from_name(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
+    }
+
+    /// The unit that a parsed value is in.
+    pub fn unit(self) -> &'static str {
+        self.units()[0].names[0]
+    }
+
+    /// Strings that parse as this kind.
+    pub fn examples(self) -> &'static [&'static str] {
+        match self {
+            Self::Length => &["4 1/4 in", "6 ft 3 1/2 in", "108 mm"],
+            Self::Area => &["2.5 m2", "27 ft2"],
+            Self::Volume => &["310 mL", "1 gal"],
+            Self::Mass => &["180 kg", "400 lb"],
+            Self::LinearMass => &["1.75 kg/m", "1.2 lb/ft"],
+            Self::ArealMass => &["275 g/m2", "0.90 oz/ft2"],
+            Self::Density => &["7850 kg/m3", "7.14 g/cm3"],
+            Self::Force => &["900 N", "200 lbf"],
+            Self::LineLoad => &["1.9 N/mm", "10 lbf/in"],
+            Self::Pressure => &["310 MPa", "45 ksi", "1.03 kPa"],
+            Self::Speed => &["75 mph", "100 km/h"],
+            Self::Temperature => &["35 degC", "95 degF"],
+            Self::Duration => &["12 min", "1.5 h"],
+            Self::LossRate => &["2.1 um/a"],
+            Self::Ratio => &["0.3", "15 %"],
+        }
+    }
+
+    /// Reads a string such as `"4 1/4 in"` into this kind's inside unit.
+    ///
+    /// Numbers are decimal (`1.9`), a fraction (`17/64`) or mixed (`4 1/4`, `4-1/4`); feet with inches, pounds with
+    /// ounces and hours with minutes may follow each other. A second statement in brackets, as [`Kind::print`] writes
+    /// for the shop, is allowed and must agree with the first.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::quantity::Kind;
+    /// assert_eq!(Kind::Length.parse("17/64 in").unwrap(), 6.746875);
+    /// let error = Kind::Length.parse("4 1/4").unwrap_err();
+    /// assert!(error.to_string().contains("no unit"));
+    /// ```
+    pub fn parse(self, text: &str) -> Result<f64, QuantityError> {
+        let fail = |at: usize, problem: &str| QuantityError {
+            kind: self,
+            text: text.chars().take(60).collect(),
+            at: at + 1,
+            problem: problem.to_owned(),
+        };
+        if text.len() > 200 {
+            return Err(fail(0, "longer than 200 characters"));
+        }
+        let chars: Vec<char> = text.trim_end().chars().collect();
+        let Some(open) = chars.iter().position(|&c| c == '(').filter(|_| self == Self::Length) else {
+            return self.parse_plain(&chars, &fail);
+        };
+        let main = self.parse_plain(&chars[..open], &fail)?;
+        let Some((&')', inner)) = chars[open + 1..].split_last() else {
+            return Err(fail(open, "no closing bracket"));
+        };
+        let beside = self.parse_plain(inner, &|at, problem| fail(open + 1 + at, problem))?;
+        if (main - beside).abs() > INCH_MM / 64.0 {
+            return Err(fail(open, "what stands in brackets is a different length"));
+        }
+        Ok(main)
+    }
+
+    fn parse_plain(self, chars: &[char], fail: &dyn Fn(usize, &str) -> QuantityError) -> Result<f64, QuantityError> {
+        let mut scanner = Scanner { chars, at: 0 };
+        scanner.skip_space();
+        let sign = if scanner.take('-') || scanner.take('−') { -1.0 } else { 1.0 };
+        let mut total = 0.0;
+        let mut last: Option<(&Unit, bool)> = None;
+        loop {
+            scanner.skip_space();
+            let start = scanner.at;
+            let (number, whole) = scanner.number().map_err(|(at, problem)| fail(at, problem))?;
+            scanner.skip_space();
+            let (unit, length) = self.match_unit(&chars[scanner.at..]).map_err(|problem| fail(scanner.at, &problem))?;
+            if let Some((before, before_whole)) = last {
+                if unit.factor >= before.factor || unit.offset != 0.0 || before.offset != 0.0 {
+                    return Err(fail(start, "a second part must be in a smaller unit"));
+                }
+                if !before_whole {
+                    return Err(fail(start, "only the last part may have a fraction"));
+                }
+            }
+            scanner.at += length;
+            total += sign * number * unit.factor + unit.offset;
+            if !total.is_finite() {
+                return Err(fail(start, "too large a number"));
+            }
+            last = Some((unit, whole));
+            scanner.skip_space();
+            match scanner.peek() {
+                None => return Ok(total),
+                Some(c) if c.is_ascii_digit() || c == '.' => {}
+                Some(_) => return Err(fail(scanner.at, "unexpected text after the unit")),
+            }
+        }
+    }
+
+    /// The unit that the text starts with and how many characters it takes; the longest name wins.
+    fn match_unit(self, chars: &[char]) -> Result<(&'static Unit, usize), String> {
+        let word: String = chars.iter().collect();
+        let found = self
+            .units()
+            .iter()
+            .flat_map(|unit| unit.names.iter().map(move |name| (unit, *name)))
+            .filter(|(_, name)| {
+                word.strip_prefix(name).is_some_and(|rest| {
+                    // A name made of letters must not be the start of a longer word ("m" in "mph").
+                    let symbol = name.chars().last().is_some_and(|c| !c.is_alphanumeric());
+                    symbol || rest.chars().next().is_none_or(|c| !(c.is_alphanumeric() || "/²³°%µμ".contains(c)))
+                })
+            })
+            .max_by_key(|(_, name)| name.len());
+        if let Some((unit, name)) = found {
+            return Ok((unit, name.chars().count()));
+        }
+        let allowed: Vec<&str> = self.units().iter().map(|u| u.names[0]).filter(|n| !n.is_empty()).collect();
+        let allowed = allowed.join(", ");
+        if word.trim().is_empty() {
+            return Err(format!("no unit; a {} is in {allowed}", self.name()));
+        }
+        let typed: String = word.chars().take_while(|c| !c.is_whitespace()).collect();
+        Err(format!("\"{typed}\" is no unit of {}; write one of {allowed}", self.name()))
+    }
+
+    /// Prints a value exactly: `parse(print(x)) == x` for every finite `x`.
+    pub fn print(self, value: f64) -> String {
+        match self.unit() {
+            "" => format!("{value}"),
+            unit => format!("{value} {unit}"),
+        }
+    }
+}
+
+struct Scanner<'a> {
+    chars: &'a [char],
+    at: usize,
+}
+
+impl Scanner<'_> {
+    fn peek(&self) -> Option<char> {
+        self.chars.get(self.at).copied()
+    }
+
+    fn take(&mut self, c: char) -> bool {
+        let found = self.peek() == Some(c);
+        self.at += usize::from(found);
+        found
+    }
+
+    fn skip_space(&mut self) {
+        while self.peek().is_some_and(char::is_whitespace) {
+            self.at += 1;
+        }
+    }
+
+    fn digits(&mut self) -> String {
+        let start = self.at;
+        while self.peek().is_some_and(|c| c.is_ascii_digit()) {
+            self.at += 1;
+        }
+        self.chars[start..self.at].iter().collect()
+    }
+
+    /// A decimal, a fraction or a mixed number, and whether it is a whole one.
+    fn number(&mut self) -> Result<(f64, bool), (usize, &'static str)> {
+        let start = self.at;
+        let whole = self.digits();
+        if self.take('/') {
+            return Ok((self.fraction(&whole, start)?, false));
+        }
+        if self.take('.') {
+            let decimals = self.digits();
+            if whole.is_empty() && decimals.is_empty() {
+                return Err((start, "no number"));
+            }
+            let exponent = self.exponent();
+            let value = format!("{whole}.{decimals}{exponent}").parse().map_err(|_| (start, "not a number"))?;
+            return Ok((value, false));
+        }
+        if whole.is_empty() {
+            return Err((start, "no number"));
+        }
+        if self.peek() == Some(',') {
+            return Err((self.at, "no comma in numbers; the decimal sign is a point"));
+        }
+        let exponent = self.exponent();
+        let value: f64 = format!("{whole}{exponent}").parse().map_err(|_| (start, "not a number"))?;
+        if !exponent.is_empty() {
+            return Ok((value, false));
+        }
+        // A mixed number: "4 1/4" or "4-1/4".
+        let back = self.at;
+        if !self.take('-') {
+            self.skip_space();
+        }
+        let fraction_at = self.at;
+        let numerator = self.digits();
+        if !numerator.is_empty() && self.take('/') {
+            return Ok((value + self.fraction(&numerator, fraction_at)?, false));
+        }
+        self.at = back;
+        Ok((value, true))
+    }
+
+    fn fraction(&mut self, numerator: &str, start: usize) -> Result<f64, (usize, &'static str)> {
+        let denominator_at = self.at;
+        let denominator = self.digits();
+        let top: f64 = numerator.parse().map_err(|_| (start, "no number before the fraction bar"))?;
+        let bottom: f64 = denominator.parse().map_err(|_| (denominator_at, "no number after the fraction bar"))?;
+        if bottom == 0.0 {
+            return Err((denominator_at, "a fraction over nought"));
+        }
+        Ok(top / bottom)
+    }
+
+    /// `e-3`, or nothing.
+    fn exponent(&mut self) -> String {
+        let start = self.at;
+        if self.take('e') || self.take('E') {
+            let _sign = self.take('-') || self.take('+');
+            if !self.digits().is_empty() {
+                return self.chars[start..self.at].iter().collect();
+            }
+        }
+        self.at = start;
+        String::new()
+    }
+}
+
+/// A string that does not read as the quantity asked for.
+#[derive(Debug, Clone, PartialEq, Eq, Error)]
+#[error("cannot read \"{text}\" as a {}: {problem} (at character {at}); write for example \"{}\"", kind.name(), kind.examples()[0])]
+pub struct QuantityError {
+    /// What was expected.
+    pub kind: Kind,
+    /// The string as written (its first 60 characters).
+    pub text: String,
+    /// Where reading stopped, counted in characters from 1.
+    pub at: usize,
+    /// What is wrong there.
+    pub problem: String,
+}
+
+macro_rules! quantity_types {
+    ($($(#[$doc:meta])* $name:ident, $kind:ident, $get:ident;)*) => {$(
+        $(#[$doc])*
+        #[derive(Debug, Clone, Copy, PartialEq, PartialOrd, Default)]
+        pub struct $name(f64);
+
+        impl $name {
+            #[doc = concat!("From a number in the unit that [`Self::", stringify!($get), "`] returns.")]
+            pub const fn new(value: f64) -> Self {
+                Self(value)
+            }
+
+            #[doc = concat!("The number, in the unit of [`Kind::", stringify!($kind), "`].")]
+            pub const fn $get(self) -> f64 {
+                self.0
+            }
+        }
+
+        impl FromStr for $name {
+            type Err = QuantityError;
+            fn from_str(text: &str) -> Result<Self, QuantityError> {
+                Kind::$kind.parse(text).map(Self)
+            }
+        }
+
+        impl fmt::Display for $name {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(&Kind::$kind.print(self.0))
+            }
+        }
+
+        impl Serialize for $name {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.collect_str(self)
+            }
+        }
+
+        impl<'de> Deserialize<'de> for $name {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                let text = String::deserialize(deserializer)?;
+                text.parse().map_err(de::Error::custom)
+            }
+        }
+
+        impl JsonSchema for $name {
+            fn inline_schema() -> bool {
+                true
+            }
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($name).into()
+            }
+            fn json_schema(_: &mut SchemaGenerator) -> Schema {
+                json_schema!({
+                    "type": "string",
+                    "format": Kind::$kind.name(),
+                    "examples": Kind::$kind.examples(),
+                })
+            }
+        }
+    )*};
+}
+
+quantity_types! {
+    /// A length, as written: `"4 1/4 in"`, `"6 ft 3 1/2 in"`, `"108 mm"`.
+    Length, Length, mm;
+    /// An area, as written: `"2.5 m2"`.
+    Area, Area, m2;
+    /// A volume, as written: `"310 mL"`.
+    Volume, Volume, litres;
+    /// A mass, as written: `"400 lb"`.
+    Mass, Mass, kg;
+    /// A mass per length, as written: `"1.75 kg/m"`.
+    LinearMass, LinearMass, kg_m;
+    /// A mass per area, as written: `"275 g/m2"`.
+    ArealMass, ArealMass, kg_m2;
+    /// A density, as written: `"7850 kg/m3"`.
+    Density, Density, kg_m3;
+    /// A force, as written: `"900 N"`.
+    Force, Force, n;
+    /// A force per length, as written: `"1.9 N/mm"`.
+    LineLoad, LineLoad, n_mm;
+    /// A stress or pressure, as written: `"310 MPa"`.
+    Pressure, Pressure, mpa;
+    /// A speed, as written: `"75 mph"`.
+    Speed, Speed, m_s;
+    /// A temperature, as written: `"35 degC"`.
+    Temperature, Temperature, deg_c;
+    /// A duration, as written: `"12 min"`.
+    Duration, Duration, hours;
+    /// Metal lost in a year, as written: `"2.1 um/a"`.
+    LossRate, LossRate, um_a;
+    /// A ratio, as written: `"15 %"`.
+    Ratio, Ratio, value;
+}
+
+/// How a shop wants its lengths.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum ShopUnits {
+    /// Inches to 1/64 first, millimetres beside.
+    Inches,
+    /// Millimetres first, inches to 1/64 beside.
+    #[default]
+    Metric,
+}
+
+impl ShopUnits {
+    /// A length as the shop reads it, both ways: `4-1/4 in (108.0 mm)` or `108.0 mm (4-1/4 in)`.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::quantity::{Kind, ShopUnits};
+    /// let text = ShopUnits::Inches.length(107.95);
+    /// assert_eq!(text, "4-1/4 in (108.0 mm)");
+    /// assert_eq!(Kind::Length.parse(&text).unwrap(), 107.95);
+    /// ```
+    pub fn length(self, mm: f64) -> String {
+        match self {
+            Self::Inches => format!("{} ({mm:.1} mm)", inches_64(mm)),
+            Self::Metric => format!("{mm:.1} mm ({})", inches_64(mm)),
+        }
+    }
+}
+
+/// A length in inches to the nearest 1/64, in lowest terms: `17/64 in`, `4-1/4 in`.
+pub fn inches_64(mm: f64) -> String {
+    let sixty_fourths = (mm.abs() / INCH_MM * 64.0).round();
+    if sixty_fourths >= 9e15 {
+        return format!("{} in", mm / INCH_MM);
+    }
+    let sixty_fourths = sixty_fourths as u64;
+    let sign = if mm < 0.0 && sixty_fourths > 0 { "-" } else { "" };
+    let (whole, mut top) = (sixty_fourths / 64, sixty_fourths % 64);
+    if top == 0 {
+        return format!("{sign}{whole} in");
+    }
+    let mut bottom = 64;
+    while top % 2 == 0 {
+        top /= 2;
+        bottom /= 2;
+    }
+    if whole == 0 { format!("{sign}{top}/{bottom} in") } else { format!("{sign}{whole}-{top}/{bottom} in") }
+}

@@ -1,0 +1,67 @@
+//! Hours of work, task by task, from the takeoff.
+
+use crate::body::takeoff::Takeoff;
+use crate::check::Standing;
+
+/// A time for one unit of work, hours of one person, and how it is known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Time {
+    /// Hours of one person.
+    pub hours: f64,
+    /// How it is known.
+    pub standing: Standing,
+}
+
+/// Times for one unit of each task.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Times {
+    /// Taking out one window.
+    pub window: Time,
+    /// Lifting the roof and making it safe, once.
+    pub lift: Time,
+    /// Lengthening one post.
+    pub post: Time,
+    /// Hanging one sheet.
+    pub sheet: Time,
+    /// Drilling and deburring one hole.
+    pub hole: Time,
+    /// Setting one rivet.
+    pub rivet: Time,
+    /// Sealing one metre.
+    pub seal: Time,
+}
+
+/// One task.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Task {
+    /// What is done.
+    pub name: &'static str,
+    /// How many units.
+    pub quantity: f64,
+    /// Unit of the quantity.
+    pub unit: &'static str,
+    /// Hours of one person for all of it.
+    pub hours: f64,
+    /// How the time for one unit is known.
+    pub standing: Standing,
+}
+
+/// Hours for each task.
+pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
+    let task = |name, quantity: f64, unit, time: Time| Task {
+        name,
+        quantity,
+        unit,
+        hours: quantity * time.hours,
+        standing: time.standing,
+    };
+    vec![
+        task("take out windows", takeoff.windows_removed as f64, "windows", times.window),
+        task("lift the roof and make it safe", 1.0, "lift", times.lift),
+        task("lengthen posts", takeoff.posts_lengthened as f64, "posts", times.post),
+        task("hang sheets", takeoff.sheets as f64, "sheets", times.sheet),
+        task("drill and deburr", takeoff.rivets as f64, "holes", times.hole),
+        task("set rivets", takeoff.rivets as f64, "rivets", times.rivet),
+        task("seal laps and edges", takeoff.sealed_length_m, "m", times.seal),
+    ]
+}

@@ -1,0 +1,174 @@
+//! The price: lines from takeoff and hours, each traceable to its quantity; a missing price is an open item.
+
+use iso_currency::Currency;
+use rust_decimal::Decimal;
+use rust_decimal::prelude::FromPrimitive;
+
+use crate::body::takeoff::Takeoff;
+use crate::error::Problem;
+use crate::money::{Money, Per, Price};
+
+/// Prices and rates; whatever is left out stays open.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PriceBook {
+    /// The one currency of all prices.
+    pub currency: Currency,
+    /// Sheet, per kilogram or per square metre.
+    pub sheet: Option<Price>,
+    /// Cutting one sheet to size.
+    pub sheet_cutting: Option<Price>,
+    /// Insert section, per metre.
+    pub insert: Option<Price>,
+    /// Backing tube, per metre.
+    pub tube: Option<Price>,
+    /// One rivet.
+    pub rivet: Option<Price>,
+    /// Sealant, per litre.
+    pub sealant: Option<Price>,
+    /// Primer, per litre.
+    pub primer: Option<Price>,
+    /// Labour, per hour.
+    pub labour: Option<Price>,
+    /// Added on materials and labour, as a share.
+    pub overhead: f64,
+    /// Added on all that, as a share.
+    pub margin: f64,
+    /// Tax on the whole, as a share.
+    pub tax: f64,
+}
+
+/// One line of the quote.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+pub struct Line {
+    /// What is paid for.
+    pub name: String,
+    /// Quantity as priced.
+    pub quantity: Decimal,
+    /// Its unit; empty for pieces.
+    pub unit: &'static str,
+    /// Price of one unit, unrounded.
+    pub unit_price: Decimal,
+    /// Quantity times price, rounded to the smallest coin.
+    pub amount: Decimal,
+}
+
+/// A quote in one currency.
+#[derive(Debug, Clone, PartialEq, Eq, serde::Serialize)]
+pub struct Quote {
+    /// ISO 4217 code.
+    pub currency: &'static str,
+    /// The lines.
+    pub lines: Vec<Line>,
+    /// What has no price yet; the total lacks it.
+    pub open_items: Vec<String>,
+    /// Sum of the lines, tax included.
+    pub total: Decimal,
+}
+
+impl Quote {
+    /// The total with its currency; `None` while nothing is priced.
+    pub fn total_text(&self) -> String {
+        let open = if self.open_items.is_empty() { "" } else { " + open items" };
+        format!("{} {}{open}", self.total, self.currency)
+    }
+}
+
+impl PriceBook {
+    /// Problems with the prices: negative ones, mixed currencies, a unit that does not fit.
+    pub fn problems(&self) -> Vec<Problem> {
+        let kg_or_m2: &[Per] = &[Per::Kilogram, Per::SquareMetre];
+        let fields: [(&str, Option<Price>, &[Per], &str); 8] = [
+            ("sheet", self.sheet, kg_or_m2, "per kg or m2"),
+            ("sheet_cutting", self.sheet_cutting, &[Per::Each], "for one sheet"),
+            ("insert", self.insert, &[Per::Metre], "per m or ft"),
+            ("tube", self.tube, &[Per::Metre], "per m or ft"),
+            ("rivet", self.rivet, &[Per::Each], "for one rivet"),
+            ("sealant", self.sealant, &[Per::Litre], "per L or gal"),
+            ("primer", self.primer, &[Per::Litre], "per L or gal"),
+            ("labour", self.labour, &[Per::Hour], "per h"),
+        ];
+        let mut problems = Vec::new();
+        for (name, price, allowed, words) in fields {
+            let Some(price) = price else { continue };
+            let path = format!("prices.{name}");
+            if price.money.amount.is_sign_negative() && !price.money.amount.is_zero() {
+                problems.push(Problem::out_of_range(&path, price, "nought or more"));
+            }
+            if !allowed.contains(&price.per) {
+                problems.push(Problem::contradiction(&path, price, format!("this price is {words}")));
+            }
+            if price.money.currency != self.currency {
+                problems.push(Problem::contradiction(
+                    &path,
+                    price,
+                    format!("the plan's other prices are in {}; use one currency", self.currency.code()),
+                ));
+            }
+        }
+        for (name, share) in [("overhead", self.overhead), ("margin", self.margin), ("tax", self.tax)] {
+            if !(0.0..=5.0).contains(&share) {
+                problems.push(Problem::out_of_range(format!("prices.{name}"), share, "0 to 500 %"));
+            }
+        }
+        problems
+    }
+}
+
+/// A quantity as an exact decimal with three places: finer than anything is sold.
+fn decimal(quantity: f64) -> Decimal {
+    Decimal::from_f64(quantity).unwrap_or_default().round_dp(3)
+}
+
+/// Makes the quote. `areal_mass_kg_m2` turns sheet area into mass where sheet is priced by mass.
+pub fn quote(takeoff: &Takeoff, areal_mass_kg_m2: f64, hours: f64, book: &PriceBook) -> Quote {
+    let sheet_kg = takeoff.sheet_area_m2 * areal_mass_kg_m2;
+    let sheet_quantity = match book.sheet.map(|p| p.per) {
+        Some(Per::SquareMetre) => takeoff.sheet_area_m2,
+        _ => sheet_kg,
+    };
+    let asked = [
+        ("sheet", sheet_quantity, book.sheet),
+        ("sheet cut to size by the supplier", takeoff.sheets as f64, book.sheet_cutting),
+        ("insert section", takeoff.inserts.total_m, book.insert),
+        ("backing tube", takeoff.backing.total_m, book.tube),
+        ("rivets, spares included", takeoff.rivets_ordered as f64, book.rivet),
+        ("sealant", takeoff.sealant_l, book.sealant),
+        ("primer", takeoff.primer_l, book.primer),
+        ("labour", hours, book.labour),
+    ];
+    let mut lines = Vec::new();
+    let mut open_items = Vec::new();
+    let coin = |amount: Decimal| Money { amount, currency: book.currency }.rounded().amount;
+    for (name, quantity, price) in asked {
+        if quantity <= 0.0 {
+            continue;
+        }
+        let Some(price) = price else {
+            open_items.push(name.to_owned());
+            continue;
+        };
+        let quantity = decimal(quantity);
+        lines.push(Line {
+            name: name.to_owned(),
+            quantity,
+            unit: price.per.unit(),
+            unit_price: price.money.amount,
+            amount: coin(quantity.saturating_mul(price.money.amount)),
+        });
+    }
+    for (name, share) in [("overhead", book.overhead), ("margin", book.margin), ("tax", book.tax)] {
+        if share > 0.0 {
+            let base: Decimal = lines.iter().map(|l| l.amount).sum();
+            let share = Decimal::from_f64(share).unwrap_or_default().round_dp(6);
+            lines.push(Line {
+                name: name.to_owned(),
+                quantity: share,
+                unit: "of the above",
+                unit_price: base,
+                amount: coin(share.saturating_mul(base)),
+            });
+        }
+    }
+    let total = lines.iter().map(|l| l.amount).sum();
+    Quote { currency: book.currency.code(), lines, open_items, total }
+}
