@@ -64,6 +64,10 @@ stubs: venv ## Write python/raisedbody/_core.pyi anew
 	$(GENERATE_STUBS)
 	cp target/stubs/raisedbody/_core.pyi python/raisedbody/_core.pyi
 
+.PHONY: schema
+schema: ## Write schema/plan.schema.json anew
+	WRITE_SCHEMA=1 cargo test --test plan_schema
+
 .PHONY: clean
 clean: ## Remove everything that was built, .venv too
 	rm -rf target tests/without-python/target dist out $(VENV) .pytest_cache .mypy_cache .ruff_cache
@@ -78,7 +82,7 @@ demo: develop ## Run examples/demo.py
 
 .PHONY: bench
 bench: wheel develop ## Time the core, weigh the wheel, time the import
-	cargo bench --bench '*' --target-dir $(WHEEL_TARGET)
+	cargo bench --bench '*'
 	du --apparent-size --block-size=1K dist/*.whl | sed 's/\t/ KiB  /'
 	$(PYTHON) benches/import_time.py
 

@@ -5,6 +5,7 @@
 pub mod body;
 pub mod catalogue;
 pub mod check;
+pub mod drawing;
 pub mod error;
 pub mod form;
 pub mod mechanics;
@@ -14,3 +15,8 @@ pub mod quantity;
 pub mod shop;
 
 pub use error::Error;
+
+/// Runs the README's Rust program as written.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

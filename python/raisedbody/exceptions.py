@@ -4,9 +4,14 @@ Everything is a `RaisedbodyError`. A bad input is an `InputError` and so a `Valu
 or written is a `PlanFileError` and so an `OSError` too.
 """
 
+from __future__ import annotations
+
 import errno as _errno
-from collections.abc import Iterable
-from typing import Any, NamedTuple, Self
+
+TYPE_CHECKING = False  # `typing` and `dataclasses` would take most of the time that importing this package takes
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from typing import Any, NoReturn, Self
 
 __all__ = [
     "InputError",
@@ -20,19 +25,59 @@ __all__ = [
 ]
 
 
-class Problem(NamedTuple):
-    """One thing wrong with an input."""
+class Problem:
+    """One thing wrong with an input. Cannot be changed.
+
+    Attributes:
+        field: Path of the entry, such as ``skin.gauge`` or ``fit_out[2].mass``; None where the whole text is at fault.
+        value: The value as it was written; None where there is none.
+        message: What is wrong, and what to write instead.
+        line: Line in the file, from 1; None where the input did not come from a text.
+        column: Column in the line, from 1; None where the input did not come from a text.
+    """
+
+    __slots__ = __match_args__ = ("field", "value", "message", "line", "column")
 
     field: str | None
-    """Path of the entry, such as ``skin.gauge`` or ``fit_out[2].mass``; None where the text as a whole is at fault."""
     value: str | None
-    """The value as it was written; None where there is none."""
     message: str
-    """What is wrong, and what to write instead."""
-    line: int | None = None
-    """Line in the file, from 1; None where the input did not come from a text."""
-    column: int | None = None
-    """Column in the line, from 1; None where the input did not come from a text."""
+    line: int | None
+    column: int | None
+
+    def __init__(
+        self, field: str | None, value: str | None, message: str, line: int | None = None, column: int | None = None
+    ) -> None:
+        """Keep the values."""
+        for name, content in zip(self.__slots__, (field, value, message, line, column), strict=True):
+            object.__setattr__(self, name, content)
+
+    def __setattr__(self, name: str, content: object) -> NoReturn:
+        """Refuse the change."""
+        raise AttributeError(f"a Problem cannot be changed: {name}")
+
+    def __delattr__(self, name: str) -> NoReturn:
+        """Refuse the change."""
+        raise AttributeError(f"a Problem cannot be changed: {name}")
+
+    def to_dict(self) -> dict[str, str | int | None]:
+        """The values by name."""
+        return {name: getattr(self, name) for name in self.__slots__}
+
+    def __repr__(self) -> str:
+        """The call that makes it."""
+        return f"Problem({', '.join(f'{name}={content!r}' for name, content in self.to_dict().items())})"
+
+    def __eq__(self, other: object) -> bool:
+        """Whether every value is the same."""
+        return self.to_dict() == other.to_dict() if isinstance(other, Problem) else NotImplemented
+
+    def __hash__(self) -> int:
+        """Same for equal problems."""
+        return hash(tuple(self.to_dict().values()))
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle by value."""
+        return Problem, tuple(self.to_dict().values())
 
 
 class RaisedbodyError(Exception):
@@ -64,7 +109,7 @@ class InputError(RaisedbodyError, ValueError):
     ) -> None:
         """Keep the message and the problems."""
         super().__init__(message)
-        self.problems = tuple(Problem(*problem) for problem in problems)
+        self.problems = tuple(row if isinstance(row, Problem) else Problem(*row) for row in problems)
 
     @property
     def field(self) -> str | None:

@@ -118,7 +118,7 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
             }
         }
     }
-    for panel in skins.ends.iter().filter(|p| !p.triangular) {
+    for panel in &skins.ends {
         lines.extend(end_lines(panel, edge_mm, pitch_mm));
     }
     lines
@@ -191,10 +191,19 @@ fn edge_line(survey: &Survey, run: &Run, z_mm: f64, pitch_mm: f64) -> RivetLine 
 /// The edges of an end panel. Holes at corners are counted with the upper and lower edge, and what two pieces side by
 /// side share is counted with the left one.
 ///
-/// Stations of an end line run across the bus: its first number is mm left of the middle.
+/// A triangle has only its lower edge here: the slope beside it and the post behind it have the other holes.
+///
+/// A panel that lies on a side has only its upper and lower edge here: its upright edges lie on a post's line and on the
+/// band across the end, which have those holes. Stations of a line across the bus are mm left of the middle.
 fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
     let (half_width_mm, half_height_mm) = (panel.length_mm / 2.0 - edge_mm, panel.height_mm / 2.0 - edge_mm);
-    let corner = |sx: f64, sz: f64| (panel.y_mm + sx * half_width_mm, panel.z_mm + sz * half_height_mm);
+    let middle_mm = match (panel.side, panel.taper_mm) {
+        (None, _) => panel.y_mm,
+        (Some(_), None) => panel.x_mm,
+        // The centre of area lies a third of the taper from the upright edge.
+        (Some(_), Some(taper)) => panel.x_mm + taper / 6.0,
+    };
+    let corner = |sx: f64, sz: f64| (middle_mm + sx * half_width_mm, panel.z_mm + sz * half_height_mm);
     let leftmost = panel.piece == 0;
     let line = |word: &str, from_mm: (f64, f64), to_mm: (f64, f64), first: usize, last_too: bool| {
         let length_mm = (to_mm.0 - from_mm.0).hypot(to_mm.1 - from_mm.1);
@@ -202,7 +211,7 @@ fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
         let step_mm = length_mm / n as f64;
         RivetLine {
             id: format!("{}, {word} edge", panel.id),
-            side: None,
+            side: panel.side,
             kind: LineKind::End,
             from_mm,
             to_mm,
@@ -211,9 +220,17 @@ fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
             holes_mm: (first..n + usize::from(last_too)).map(|i| i as f64 * step_mm).collect(),
         }
     };
+    if panel.taper_mm.is_some() {
+        let low_mm = panel.z_mm - 2.0 * half_height_mm / 3.0;
+        return vec![line("lower", (middle_mm - half_width_mm, low_mm), (middle_mm + half_width_mm, low_mm), 1, false)];
+    }
+    let (upper, lower) = ((corner(-1.0, 1.0), corner(1.0, 1.0)), (corner(-1.0, -1.0), corner(1.0, -1.0)));
+    if panel.side.is_some() {
+        return vec![line("upper", upper.0, upper.1, 1, false), line("lower", lower.0, lower.1, 1, false)];
+    }
     let mut lines = vec![
-        line("upper", corner(-1.0, 1.0), corner(1.0, 1.0), 0, leftmost),
-        line("lower", corner(-1.0, -1.0), corner(1.0, -1.0), 0, leftmost),
+        line("upper", upper.0, upper.1, 0, leftmost),
+        line("lower", lower.0, lower.1, 0, leftmost),
         line("right", corner(-1.0, -1.0), corner(-1.0, 1.0), 1, false),
     ];
     if leftmost {

@@ -110,16 +110,18 @@ pub struct EndPanel {
     pub y_mm: f64,
     /// Middle, mm above the ground.
     pub z_mm: f64,
-    /// A triangle cut from half of the blank.
-    pub triangular: bool,
+    /// For a triangle, cut from half of the blank: how far its point lies ahead of its upright edge, mm.
+    pub taper_mm: Option<f64>,
     /// Which piece from the left, of those side by side; the first is 0.
     pub piece: usize,
+    /// The side it lies on; none where it lies across the bus.
+    pub side: Option<Side>,
 }
 
 impl EndPanel {
     /// Area that stays on the bus, m2.
     pub fn area_m2(&self) -> f64 {
-        self.length_mm * self.height_mm / 1e6 * if self.triangular { 0.5 } else { 1.0 }
+        self.length_mm * self.height_mm / 1e6 * if self.taper_mm.is_some() { 0.5 } else { 1.0 }
     }
 }
 
@@ -267,7 +269,7 @@ fn runs(survey: &Survey, raise: &Raise, rules: &SheetRules, reach_mm: f64) -> Ve
     runs
 }
 
-/// Bands under the end caps, or panels that close the steps.
+/// Bands under the end caps with the corners beside them, or panels that close the steps.
 fn end_panels(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Vec<EndPanel> {
     let drip_mm = survey.heights.drip_rail_mm;
     let width_mm = 2.0 * survey.half_width_mm(drip_mm);
@@ -276,39 +278,65 @@ fn end_panels(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Vec<EndPane
         Ends::Stepped => ("step", 0.0),
         Ends::Sloped { run_mm } => ("slope", run_mm),
     };
-    let (rear_mm, front_mm) = match raise.ends {
-        Ends::WholeRoof => (0.0, survey.length_mm),
-        _ => (survey.posts_mm[raise.first_post], survey.posts_mm[raise.last_post]),
+    let whole = raise.ends == Ends::WholeRoof;
+    let (first_mm, last_mm) = (survey.posts_mm[raise.first_post], survey.posts_mm[raise.last_post]);
+    let (rear_mm, front_mm) = if whole { (0.0, survey.length_mm) } else { (first_mm, last_mm) };
+    let margin_mm = 2.0 * rules.edge_mm;
+    let split = |length_mm: f64| {
+        let pieces = (length_mm / (rules.longest_mm - margin_mm).max(1.0) - 1e-9).ceil().max(1.0) as usize;
+        (pieces, length_mm / pieces as f64)
     };
-    let up_mm = raise.height_mm.hypot(run_mm) + 2.0 * rules.edge_mm;
-    let reach_mm = (rules.longest_mm - 2.0 * rules.edge_mm).max(1.0);
-    let pieces = (width_mm / reach_mm - 1e-9).ceil().max(1.0) as usize;
-    let piece_mm = width_mm / pieces as f64;
+    let named = |name: String, i: usize, pieces: usize| {
+        if pieces == 1 { name } else { format!("{name}, {} of {pieces}", i + 1) }
+    };
+    let up_mm = raise.height_mm.hypot(run_mm);
     let mut panels = Vec::new();
-    for (end, station_mm, away) in [("rear", rear_mm, -1.0), ("front", front_mm, 1.0)] {
+    for (end, station_mm, away, post_mm) in [("rear", rear_mm, -1.0, first_mm), ("front", front_mm, 1.0, last_mm)] {
+        let (pieces, piece_mm) = split(width_mm);
         for i in 0..pieces {
             panels.push(EndPanel {
-                id: if pieces == 1 { format!("{end} {word}") } else { format!("{end} {word}, {} of {pieces}", i + 1) },
-                length_mm: piece_mm + 2.0 * rules.edge_mm,
-                height_mm: up_mm,
+                id: named(format!("{end} {word}"), i, pieces),
+                length_mm: piece_mm + margin_mm,
+                height_mm: up_mm + margin_mm,
                 x_mm: station_mm + away * run_mm / 2.0,
                 y_mm: width_mm / 2.0 - (i as f64 + 0.5) * piece_mm,
                 z_mm: drip_mm + raise.height_mm / 2.0,
-                triangular: false,
+                taper_mm: None,
                 piece: i,
+                side: None,
             });
         }
-        if run_mm > 0.0 {
-            for side in Side::BOTH {
+        // The side between the end face and the next post: a strip where the whole roof rises, a cheek beside a slope.
+        let gap_mm = (station_mm - post_mm).abs();
+        for side in Side::BOTH {
+            let y_mm = side.sign() * width_mm / 2.0;
+            if whole && gap_mm > 0.0 {
+                let (pieces, piece_mm) = split(gap_mm);
+                for i in 0..pieces {
+                    panels.push(EndPanel {
+                        id: named(format!("{end} corner, {}", side.name()), i, pieces),
+                        length_mm: piece_mm + margin_mm,
+                        height_mm: raise.height_mm + margin_mm,
+                        x_mm: station_mm.min(post_mm) + (i as f64 + 0.5) * piece_mm,
+                        y_mm,
+                        z_mm: drip_mm + raise.height_mm / 2.0,
+                        taper_mm: None,
+                        piece: i,
+                        side: Some(side),
+                    });
+                }
+            }
+            if run_mm > 0.0 {
                 panels.push(EndPanel {
                     id: format!("{end} cheek, {}", side.name()),
-                    length_mm: run_mm + 2.0 * rules.edge_mm,
-                    height_mm: raise.height_mm + 2.0 * rules.edge_mm,
+                    length_mm: run_mm + margin_mm,
+                    height_mm: raise.height_mm + margin_mm,
                     x_mm: station_mm + away * run_mm / 3.0,
-                    y_mm: side.sign() * width_mm / 2.0,
+                    y_mm,
                     z_mm: drip_mm + raise.height_mm / 3.0,
-                    triangular: true,
+                    taper_mm: Some(away * run_mm),
                     piece: 0,
+                    side: Some(side),
                 });
             }
         }

@@ -88,7 +88,7 @@ pub fn post_stations(
         let path = format!("survey.exceptions[{i}].window");
         match (window as usize).checked_sub(1).filter(|w| *w < gaps.len()) {
             None => {
-                problems.push(Problem::out_of_range(path, window, format!("1 to {windows}, counted from the rear")))
+                problems.push(Problem::out_of_range(path, window, format!("1 to {windows}, counted from the rear")));
             }
             Some(w) if seen[w] => problems.push(Problem::contradiction(path, window, "this window is named twice")),
             Some(w) => {

@@ -193,7 +193,7 @@ fn backing_pieces_mm(survey: &Survey, raise: &Raise, skins: &Skins, rules: &Shee
             }
         }
     }
-    for end in skins.ends.iter().filter(|e| !e.triangular) {
+    for end in skins.ends.iter().filter(|e| e.taper_mm.is_none()) {
         pieces.extend([end.length_mm - 2.0 * rules.edge_mm; 2]);
     }
     if let Ends::Sloped { run_mm } = raise.ends {

@@ -11,7 +11,7 @@ use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
 use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::{Error, Problem};
 use crate::mechanics::corrosion::{Layer, Rates, life_range, perforation_range};
-use crate::mechanics::joint::{Demand, Lap, Method};
+use crate::mechanics::joint::{Demand, Lap, Method, Report};
 use crate::shop::{hours, quote};
 
 use super::Plan;
@@ -32,6 +32,16 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let mass = mass_summary(r, &items);
     let joints = joint_cases(r, &loads, &lines)?;
     let mut checks = Vec::new();
+    if r.places.is_empty() {
+        let none = Check::compare(
+            "overall height",
+            "",
+            (Some(raised.heights.overall_mm), None, "mm"),
+            Level::Stated,
+            Standing::Given,
+        );
+        checks.push(none.because("no place is named: list where the vehicle is to go (service.places)"));
+    }
     for place in &r.places {
         checks.extend(place_checks(place, raised.heights.overall_mm, r.survey.width_mm, Standing::Given));
     }
@@ -55,6 +65,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         sheet_areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
         rivet: r.rivet.label.clone(),
         order: order(r, &takeoff, file),
+        axles_mm: r.rear_axle_mm.zip(r.wheelbase_mm).map(|(rear, base)| (rear, rear + base)),
         survey: r.survey.clone(),
         raise: r.raise.clone(),
         skins: r.skins.clone(),
@@ -223,52 +234,46 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
     }
 }
 
-/// Lines with the same kind, pitch and tributary width share one joint.
+/// Lines of the same kind and pitch share one joint, checked for the widest skin that any of them carries.
 fn joint_cases(r: &Resolved, loads: &LoadCase, lines: &[RivetLine]) -> Result<Vec<JointCase>, Error> {
     let mut cases: Vec<JointCase> = Vec::new();
     for line in lines {
-        let alike = cases.iter_mut().find(|c| {
-            c.kind == line.kind
-                && (c.pitch_mm - line.pitch_mm).abs() < 0.05
-                && (c.tributary_mm - line.tributary_mm).abs() < 0.5
-        });
-        if let Some(case) = alike {
-            case.lines.push(line.id.clone());
-            continue;
+        match cases.iter_mut().find(|c| c.kind == line.kind && (c.pitch_mm - line.pitch_mm).abs() < 0.05) {
+            Some(case) => {
+                case.lines.push(line.id.clone());
+                case.tributary_mm = case.tributary_mm.max(line.tributary_mm);
+            }
+            None => cases.push(JointCase {
+                kind: line.kind,
+                lines: vec![line.id.clone()],
+                pitch_mm: line.pitch_mm,
+                tributary_mm: line.tributary_mm,
+                shear_n: loads.in_plane_n_mm * line.pitch_mm,
+                tension_n: 0.0,
+                reports: Vec::new(),
+            }),
         }
-        let continuity = if line.kind.panel_edge() { 1.0 } else { r.loads.continuity };
-        let tension_n = loads.suction_pa * 1e-6 * line.tributary_mm * line.pitch_mm * continuity;
-        let shear_n = loads.in_plane_n_mm * line.pitch_mm;
-        cases.push(JointCase {
-            kind: line.kind,
-            lines: vec![line.id.clone()],
-            pitch_mm: line.pitch_mm,
-            tributary_mm: line.tributary_mm,
-            shear_n,
-            tension_n,
-            reports: reports(r, line, shear_n, tension_n)?,
-        });
+    }
+    for case in &mut cases {
+        let continuity = if case.kind.panel_edge() { 1.0 } else { r.loads.continuity };
+        case.tension_n = loads.suction_pa * 1e-6 * case.tributary_mm * case.pitch_mm * continuity;
+        case.reports = reports(r, case)?;
     }
     Ok(cases)
 }
 
-fn reports(
-    r: &Resolved,
-    line: &RivetLine,
-    shear_n: f64,
-    tension_n: f64,
-) -> Result<Vec<crate::mechanics::joint::Report>, Error> {
-    let inner = if line.kind.sheet_on_sheet() { Some(&r.sheet) } else { r.post_wall.as_ref() };
+fn reports(r: &Resolved, case: &JointCase) -> Result<Vec<Report>, Error> {
+    let inner = if case.kind.sheet_on_sheet() { Some(&r.sheet) } else { r.post_wall.as_ref() };
     let Some(inner) = inner else { return Ok(Vec::new()) };
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let mut lap =
-        Lap::new(r.sheet.clone(), inner.clone(), r.rivet.clone(), line.pitch_mm, r.rules.edge_mm).map_err(all)?;
-    lap.panel_edge = line.kind.panel_edge();
+        Lap::new(r.sheet.clone(), inner.clone(), r.rivet.clone(), case.pitch_mm, r.rules.edge_mm).map_err(all)?;
+    lap.panel_edge = case.kind.panel_edge();
     Method::ALL
         .into_iter()
         .map(|method| {
             let factor = if method.level() == Level::Design { r.loads.load_factor } else { 1.0 };
-            let demand = Demand { shear_n: shear_n * factor, tension_n: tension_n * factor };
+            let demand = Demand { shear_n: case.shear_n * factor, tension_n: case.tension_n * factor };
             let mut report = lap.check(demand, method).map_err(all)?;
             for check in &mut report.checks {
                 check.standing = check.standing.with(r.loads.standing);
@@ -286,7 +291,7 @@ fn joint_checks(joints: &[JointCase], file: &File) -> Vec<Check> {
         for report in &joint.reports {
             if let Some(check) = report.governing() {
                 let mut check = check.clone().at(subject.clone());
-                check.name = format!("joint, {}", check.name).into();
+                check.name = format!("joint by {}, {}", report.method, check.name).into();
                 checks.push(check);
             }
         }

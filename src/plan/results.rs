@@ -53,7 +53,7 @@ pub struct LoadCase {
     pub load_factor: f64,
 }
 
-/// Rivet lines that are alike, and their joint by every rule set.
+/// Rivet lines of one kind and pitch, and their joint by every rule set.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JointCase {
     /// What these lines join.
@@ -62,7 +62,7 @@ pub struct JointCase {
     pub lines: Vec<String>,
     /// Widest spacing, mm.
     pub pitch_mm: f64,
-    /// Width of skin whose suction the line carries, mm.
+    /// Widest skin whose suction one of the lines carries, mm.
     pub tributary_mm: f64,
     /// Service load of one rivet in the plane of the sheets, N.
     pub shear_n: f64,
@@ -79,8 +79,7 @@ impl JointCase {
             [one] => one.clone(),
             many => format!("{} lines", many.len()),
         };
-        let (pitch, width) = (units.length(self.pitch_mm), units.length(self.tributary_mm));
-        format!("{}, pitch {pitch}, carrying {width}, {lines}", self.kind.words())
+        format!("{}, pitch {}, {lines}", self.kind.words(), units.length(self.pitch_mm))
     }
 }
 
@@ -156,6 +155,8 @@ pub struct Evaluation {
     pub units: ShopUnits,
     /// Names of the left and the right side.
     pub side_names: [&'static str; 2],
+    /// Rear and front axle, mm forward of the rear face of the body, where given.
+    pub axles_mm: Option<(f64, f64)>,
     /// The body as measured.
     pub survey: Survey,
     /// The raise as decided.
@@ -225,7 +226,7 @@ impl Evaluation {
                 format!("{title}\n\n{}", report.explain())
             })
         });
-        let others = self.checks.iter().filter(|c| !c.subject.contains("pitch")).map(Check::explain);
+        let others = self.checks.iter().filter(|c| !c.name.starts_with("joint")).map(Check::explain);
         others.chain(of_joints).collect::<Vec<_>>().join("\n")
     }
 }

@@ -66,8 +66,29 @@ def test_input_error_without_a_problem_has_no_field():
 
 
 def test_problems_cannot_be_changed():
-    with pytest.raises(AttributeError):
-        InputError("2 problems", PROBLEMS).problems[0].message = "all is well"
+    problem = Problem(*PROBLEMS[0])
+    with pytest.raises(AttributeError, match="cannot be changed: message"):
+        problem.message = "all is well"
+    with pytest.raises(AttributeError, match="cannot be changed: message"):
+        del problem.message
+
+
+def test_problems_compare_by_value():
+    assert Problem(*PROBLEMS[0]) == Problem(*PROBLEMS[0])
+    assert len({Problem(*PROBLEMS[0]), Problem(*PROBLEMS[0]), Problem(*PROBLEMS[1])}) == 2
+    assert Problem(*PROBLEMS[0]) != PROBLEMS[0]
+
+
+def test_problem_prints_as_the_call_that_makes_it():
+    problem = Problem(*PROBLEMS[1])
+    assert eval(repr(problem)) == problem
+    assert problem.to_dict() == {
+        "field": "skin.rivet",
+        "value": None,
+        "message": "missing; write for instance 6.4 mm",
+        "line": None,
+        "column": None,
+    }
 
 
 @pytest.mark.parametrize("kind", [InputError, QuantityError, PlanSyntaxError])

@@ -1,9 +1,11 @@
-//! Uses the library from a program without Python.
+//! Uses raisedbody from another crate, without its Python feature.
 
-use raisedbody::quantity::{Kind, QuantityError};
+use raisedbody::plan::{Plan, compare};
 
-fn main() -> Result<(), QuantityError> {
-    let pitch_mm = Kind::Length.parse("4 1/4 in")?;
-    println!("{}", Kind::Length.print(pitch_mm));
+fn main() -> Result<(), raisedbody::Error> {
+    let plan = Plan::read(concat!(env!("CARGO_MANIFEST_DIR"), "/../../examples/workshop_bus.toml"))?;
+    let build = plan.evaluate()?;
+    let table = compare(&[("as planned", &plan)])?;
+    println!("{}: {}, {} rivets, {} row", build.name, build.verdict().words(), build.takeoff.rivets, table.names.len());
     Ok(())
 }

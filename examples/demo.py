@@ -1,0 +1,45 @@
+"""The main job: evaluate the travelling library, compare two gauges, write everything to out/."""
+
+import csv
+from pathlib import Path
+
+import raisedbody as rb
+
+OUT = Path("out")
+
+
+def main() -> None:
+    """Run the demo from the top of the repository."""
+    plan = rb.Plan.read("examples/mobile_library.toml")
+    build = plan.evaluate()
+    comparison = rb.compare({"18 ga": plan, "16 ga": plan.replace(skin={"gauge": 16})})
+
+    OUT.mkdir(exist_ok=True)
+    for side in ("left", "right"):
+        (OUT / f"{side}.svg").write_text(build.drawing(side), encoding="utf-8")
+    tables = {
+        "checks": build.checks,
+        "masses": build.masses,
+        "order": build.order,
+        "rivet_lines": build.lines,
+        "sheets": build.sheets,
+        "tasks": build.tasks,
+        "assumed": build.assumed,
+        "comparison": comparison.table,
+    }
+    for name, table in tables.items():
+        with (OUT / f"{name}.csv").open("w", newline="", encoding="utf-8") as file:
+            writer = csv.writer(file)
+            writer.writerow(table)
+            writer.writerows(zip(*table.values(), strict=True))
+    (OUT / "evaluation.txt").write_text(str(build), encoding="utf-8")
+    (OUT / "hand_calculation.txt").write_text(build.explain(), encoding="utf-8")
+
+    print(build)
+    print()
+    print(comparison)
+    print(f"\nwritten to {OUT}/: side views, {len(tables)} tables, evaluation.txt, hand_calculation.txt")
+
+
+if __name__ == "__main__":
+    main()

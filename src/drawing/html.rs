@@ -1,0 +1,123 @@
+//! Notebook views: a plan, an evaluation and a comparison as HTML fragments; every string from a plan is escaped.
+
+use maud::{Markup, PreEscaped, html};
+
+use crate::body::survey::Side;
+use crate::check::{Check, Verdict, significant};
+use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
+
+use super::side_view;
+use super::text::{comparison_rows, number, verdict_line};
+
+fn sign(verdict: Verdict) -> &'static str {
+    match verdict {
+        Verdict::Passes => "✓",
+        Verdict::Fails => "✗",
+        Verdict::OutsideRange => "⊘",
+        Verdict::NotAssessed => "?",
+    }
+}
+
+fn check_row(c: &Check) -> Markup {
+    html! {
+        tr {
+            td { (sign(c.verdict)) " " (c.verdict.words()) }
+            td { (c.name) }
+            td { (c.subject) }
+            td { (number(c.demand)) " of " (number(c.capacity)) " " (c.unit) }
+            td { (c.reason.as_deref().unwrap_or("")) }
+            td { (c.standing.words()) }
+        }
+    }
+}
+
+/// The plan's own entries, folded.
+pub fn plan(plan: &Plan) -> String {
+    let file = plan.file();
+    html! {
+        div {
+            b { "Plan: " (file.name) }
+            @if file.invented { " (figures invented for an example)" }
+            ul {
+                li { "raise " (file.units.length(file.raise.height.mm())) }
+                li { (file.survey.windows) " windows a side, " (file.raise.windows_kept.len()) " kept" }
+                li { "rivet pitch " (file.units.length(file.fastening.pitch.mm())) }
+            }
+            details { summary { "as written" } pre { (plan.to_text()) } }
+        }
+    }
+    .into_string()
+}
+
+/// Verdicts, side view, mass, price; what does not pass; what is assumed; cautions.
+pub fn evaluation(e: &Evaluation) -> String {
+    let open: Vec<&Check> = e.checks.iter().filter(|c| c.verdict != Verdict::Passes).collect();
+    let after = e.mass.after;
+    html! {
+        div {
+            b { (e.name) }
+            @if e.invented { " (figures invented for an example)" }
+            p { "Checks: " (verdict_line(e)) }
+            div style="max-width: 1000px" { (PreEscaped(side_view(e, Side::Right))) }
+            table {
+                tr { th { "overall height" } td { (e.units.length(e.raised.heights.overall_mm)) } }
+                tr { th { "headroom" } td { (e.units.length(e.raised.headroom_mm)) } }
+                tr { th { "skin" } td { (e.sheet) ", " (significant(e.mass.skin_kg)) " kg" } }
+                tr { th { "added / removed" } td {
+                    (significant(e.mass.added_kg)) " kg / " (significant(e.mass.removed_kg)) " kg, of which fit-out "
+                    (significant(e.mass.fit_out_kg)) " kg"
+                } }
+                @if let Some((low, high)) = after {
+                    tr { th { "mass after" } td { (significant(low.mass_kg)) " kg" } }
+                    tr { th { "centre of gravity" } td { (e.units.length(low.z_mm)) " to " (e.units.length(high.z_mm)) } }
+                }
+                @if let Some((front, rear)) = e.mass.axles_after_kg {
+                    tr { th { "axles" } td { "front " (significant(front)) " kg, rear " (significant(rear)) " kg" } }
+                }
+                tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
+                tr { th { "sheets" } td { (e.takeoff.sheets) } }
+                tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }
+                tr { th { "price" } td {
+                    @match &e.quote {
+                        Some(quote) => { (quote.total_text()) }
+                        None => { "no prices in the plan" }
+                    }
+                } }
+            }
+            @if !open.is_empty() {
+                table {
+                    tr { th { "verdict" } th { "check" } th { "where" } th { "demand" } th { "why" } th { "numbers" } }
+                    @for c in &open { (check_row(c)) }
+                }
+            }
+            details {
+                summary { "all " (e.checks.len()) " checks" }
+                table { @for c in &e.checks { (check_row(c)) } }
+            }
+            details {
+                summary { (e.assumed.len()) " values assumed, common practice or from memory" }
+                table {
+                    @for a in &e.assumed {
+                        tr { td { (a.field) } td { (a.value) } td { (a.standing.words()) } td { (a.source) } }
+                    }
+                    @for line in &e.overrides { tr { td colspan="4" { (line) } } }
+                }
+            }
+            ul { @for caution in CAUTIONS { li { (caution) } } }
+        }
+    }
+    .into_string()
+}
+
+/// Plans side by side, a column each, what differs first.
+pub fn comparison(c: &Comparison) -> String {
+    html! {
+        table {
+            tr { th {} @for name in &c.names { th { (name) } } }
+            @for (name, values) in comparison_rows(c) {
+                tr { th style="text-align: left" { (name) } @for value in values { td { (value) } } }
+            }
+        }
+    }
+    .into_string()
+}

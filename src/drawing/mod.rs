@@ -1,0 +1,7 @@
+//! Pictures and pages of an evaluation; shows what was worked out and computes nothing.
+
+pub mod html;
+mod side_view;
+pub mod text;
+
+pub use side_view::side_view;

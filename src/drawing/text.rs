@@ -1,0 +1,149 @@
+//! An evaluation and a comparison as plain text for a terminal.
+
+use std::fmt::Write as _;
+
+use comfy_table::{Cell, CellAlignment, ContentArrangement, Table, presets};
+
+use crate::check::{Verdict, significant};
+use crate::plan::{CAUTIONS, Comparison, Evaluation};
+
+fn table(header: &[&str]) -> Table {
+    let mut table = Table::new();
+    table.load_preset(presets::UTF8_BORDERS_ONLY);
+    table.set_content_arrangement(ContentArrangement::Disabled);
+    table.set_header(header.to_vec());
+    table
+}
+
+/// A number to five digits, or a dash.
+pub(super) fn number(value: Option<f64>) -> String {
+    value.map_or_else(|| "–".to_owned(), significant)
+}
+
+/// A unit-bearing name as a heading: `added_mass_kg` becomes `added mass, kg`.
+pub(super) fn heading(name: &str) -> String {
+    match name.rsplit_once('_') {
+        Some((words, unit @ ("kg" | "mm" | "deg" | "years" | "h"))) => format!("{}, {unit}", words.replace('_', " ")),
+        Some((words, "ratio" | "count" | "total")) => words.replace('_', " "),
+        _ => name.replace('_', " "),
+    }
+}
+
+/// The headings and rows of a comparison, a column a plan: entries that differ first.
+pub(super) fn comparison_rows(c: &Comparison) -> Vec<(String, Vec<String>)> {
+    let mut rows: Vec<(String, Vec<String>)> = c.differences.clone();
+    rows.push(("verdict".to_owned(), c.verdicts.iter().map(|v| v.words().to_owned()).collect()));
+    rows.push(("price".to_owned(), c.prices.clone()));
+    let names = c.metrics.first().into_iter().flatten().map(|m| m.name);
+    for (i, name) in names.enumerate().filter(|(_, name)| *name != "price_total") {
+        let values = c.metrics.iter().map(|m| number(m.get(i).and_then(|m| m.value))).collect();
+        rows.push((heading(name), values));
+    }
+    rows
+}
+
+/// A comparison as a text table, a column a plan.
+pub fn comparison(c: &Comparison) -> String {
+    let mut header = vec![""];
+    header.extend(c.names.iter().map(String::as_str));
+    let mut table = table(&header);
+    for (name, values) in comparison_rows(c) {
+        let cells = values.into_iter().map(|v| Cell::new(v).set_alignment(CellAlignment::Right));
+        table.add_row(std::iter::once(Cell::new(name)).chain(cells));
+    }
+    table.to_string()
+}
+
+/// One line: `42 pass, 3 fail, 2 outside the rule's range, 1 not assessed`.
+pub(super) fn verdict_line(e: &Evaluation) -> String {
+    let word = |v: Verdict| match v {
+        Verdict::Passes => "pass",
+        Verdict::Fails => "fail",
+        other => other.words(),
+    };
+    let parts: Vec<String> =
+        e.verdict_counts().into_iter().filter(|(_, n)| *n > 0).map(|(v, n)| format!("{n} {}", word(v))).collect();
+    parts.join(", ")
+}
+
+/// An evaluation as text: verdicts, what does not pass and why, mass, order, hours, price, assumptions, cautions.
+pub fn evaluation(e: &Evaluation) -> String {
+    let mut out = String::new();
+    // Writing to a string cannot fail.
+    let _ = writeln!(out, "{}{}", e.name, if e.invented { " (figures invented for an example)" } else { "" });
+    let _ = writeln!(out, "checks: {}\n", verdict_line(e));
+    let mut checks = table(&["check", "where", "demand", "capacity", "verdict", "numbers"]);
+    for c in &e.checks {
+        checks.add_row([
+            c.name.to_string(),
+            c.subject.clone(),
+            number(c.demand),
+            format!("{} {}", number(c.capacity), c.unit),
+            c.verdict.words().to_owned(),
+            c.standing.words().to_owned(),
+        ]);
+    }
+    let _ = writeln!(out, "{checks}\n");
+    for c in e.checks.iter().filter(|c| c.verdict != Verdict::Passes) {
+        if let Some(reason) = &c.reason {
+            let _ = writeln!(out, "{}, {}: {reason}", c.name, c.subject);
+        }
+    }
+    let mut order = table(&["order", "quantity", "unit", "note"]);
+    for line in &e.order {
+        order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
+    }
+    let _ = writeln!(out, "\n{order}\n");
+    let mut life = table(&["zone", "category", "coating gone after", "then eaten through after", "note"]);
+    for zone in &e.outlook {
+        let years = |range: Option<crate::mechanics::corrosion::LifeRange>| {
+            range.map_or_else(|| "–".to_owned(), |r| r.to_string())
+        };
+        life.add_row([
+            zone.zone.to_owned(),
+            zone.category.clone(),
+            years(zone.coating_years),
+            years(zone.perforation_years),
+            zone.note.clone(),
+        ]);
+    }
+    let _ = writeln!(out, "{life}\n");
+    let mut work = table(&["work", "quantity", "unit", "person-hours", "times"]);
+    for task in &e.tasks {
+        work.add_row([
+            task.name.to_owned(),
+            significant(task.quantity),
+            task.unit.to_owned(),
+            format!("{:.1}", task.hours),
+            task.standing.words().to_owned(),
+        ]);
+    }
+    let _ = writeln!(out, "{work}\n\nhours {:.0}", e.hours());
+    if let Some(quote) = &e.quote {
+        let mut lines = table(&["price", "quantity", "unit", "amount"]);
+        for line in &quote.lines {
+            lines.add_row([
+                line.name.clone(),
+                line.quantity.to_string(),
+                line.unit.to_owned(),
+                format!("{} {}", line.amount, quote.currency),
+            ]);
+        }
+        let _ = writeln!(out, "\n{lines}\n\ntotal {}", quote.total_text());
+        for open in &quote.open_items {
+            let _ = writeln!(out, "  open item, no price given: {open}");
+        }
+    }
+    let _ = writeln!(out, "\nassumed, common practice or from memory:");
+    for a in &e.assumed {
+        let _ = writeln!(out, "  {} = {} [{}] {}", a.field, a.value, a.standing.words(), a.source);
+    }
+    for line in &e.overrides {
+        let _ = writeln!(out, "  {line}");
+    }
+    let _ = writeln!(out);
+    for caution in CAUTIONS {
+        let _ = writeln!(out, "! {caution}");
+    }
+    out
+}
