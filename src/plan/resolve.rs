@@ -199,7 +199,8 @@ impl Reader<'_> {
         })
     }
 
-    fn section(&mut self, path: &str, choice: &SectionChoice) -> Option<Section> {
+    /// A section's numbers; `listed` says whether its catalogue row is an assumption of its own.
+    fn section(&mut self, path: &str, choice: &SectionChoice, listed: bool) -> Option<Section> {
         let (shape, depth_mm, width_mm, flange_mm, wall_mm, label, standing);
         if let Some(name) = &choice.section {
             let row = self.keep(self.catalogue.section(&format!("{path}.section"), name))?;
@@ -210,8 +211,10 @@ impl Reader<'_> {
             wall_mm = choice.wall.unwrap_or(row.wall).mm();
             standing = row.standing;
             label = name.clone();
-            let source = row.source.clone();
-            self.list(path, name, &source, standing);
+            if listed {
+                let source = row.source.clone();
+                self.list(path, name, &source, standing);
+            }
         } else {
             let mut need = |name: &str, value: Option<Length>| {
                 if value.is_none() {
@@ -252,7 +255,7 @@ impl Reader<'_> {
     fn default_section(&mut self, field: &str) -> Option<Section> {
         let name = self.keep(self.catalogue.fallback("section"))?.value.clone();
         self.note(field, "section");
-        self.section(field, &SectionChoice { section: Some(name), ..SectionChoice::default() })
+        self.section(field, &SectionChoice { section: Some(name), ..SectionChoice::default() }, false)
     }
 }
 
@@ -268,10 +271,10 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let rivet = rivet(&mut r, file);
     let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
     let rules = sheet_rules(&mut r, file, survey.as_ref());
-    let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p));
+    let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
     let post_wall = post_wall(&mut r, file, post.as_ref());
     let insert = match &file.raise.insert {
-        Some(choice) => r.section("raise.insert", choice),
+        Some(choice) => r.section("raise.insert", choice, true),
         None => r.default_section("raise.insert"),
     };
     let backing = r.default_section("default section");

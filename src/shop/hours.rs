@@ -46,7 +46,7 @@ pub struct Task {
     pub standing: Standing,
 }
 
-/// Hours for each task.
+/// Hours for each task that there is any of.
 pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
     let task = |name, quantity: f64, unit, time: Time| Task {
         name,
@@ -55,7 +55,7 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
         hours: quantity * time.hours,
         standing: time.standing,
     };
-    vec![
+    let all = [
         task("take out windows", takeoff.windows_removed as f64, "windows", times.window),
         task("lift the roof and make it safe", 1.0, "lift", times.lift),
         task("lengthen posts", takeoff.posts_lengthened as f64, "posts", times.post),
@@ -63,5 +63,6 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
         task("drill and deburr", takeoff.rivets as f64, "holes", times.hole),
         task("set rivets", takeoff.rivets as f64, "rivets", times.rivet),
         task("seal laps and edges", takeoff.sealed_length_m, "m", times.seal),
-    ]
+    ];
+    all.into_iter().filter(|t| t.quantity > 0.0).collect()
 }
