@@ -58,7 +58,7 @@ pub struct Price {
     pub per: Per,
 }
 
-/// Unit names, what they price, and how many of the inside unit one of them is (exact, see `quantity.rs`).
+/// Unit names, what they price, and how many of the inside unit one of them is (exact, see `quantity`).
 const UNITS: &[(&str, Per, &str)] = &[
     ("each", Per::Each, "1"),
     ("m", Per::Metre, "1"),

@@ -4,12 +4,16 @@
 //! (`pitch_mm`, `shear_n`, `fu_mpa`). People write strings. [`Kind::parse`] turns the string into the number and
 //! [`Kind::print`] turns it back; the small types [`Length`], [`Force`], … carry the number through plan files.
 
+mod scanner;
+
 use std::fmt;
 use std::str::FromStr;
 
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use thiserror::Error;
+
+use scanner::Scanner;
 
 /// What a number measures, and with that its unit inside the crate.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -48,21 +52,32 @@ pub enum Kind {
     Ratio,
 }
 
-/// One accepted unit: how it is written and how many inside units it is worth.
+/// One accepted unit: how it is written and what it is worth, as a quotient so that 17/64 in comes out exact.
 struct Unit {
     names: &'static [&'static str],
-    /// inside = written * factor + offset
-    factor: f64,
+    /// inside = written · worth / over + offset
+    worth: f64,
+    over: f64,
     offset: f64,
 }
 
-const fn unit(names: &'static [&'static str], factor: f64) -> Unit {
-    Unit { names, factor, offset: 0.0 }
+impl Unit {
+    fn factor(&self) -> f64 {
+        self.worth / self.over
+    }
+}
+
+const fn unit(names: &'static [&'static str], worth: f64) -> Unit {
+    unit_over(names, worth, 1.0)
+}
+
+const fn unit_over(names: &'static [&'static str], worth: f64, over: f64) -> Unit {
+    Unit { names, worth, over, offset: 0.0 }
 }
 
 // Exact definitions, NIST SP 811 (2008) appendix B.8 and the 1959 yard and pound agreement:
-// 1 in = 25.4 mm; 1 lb = 0.453 592 37 kg; standard gravity 9.806 65 m/s2, so 1 lbf = 4.448 221 615 260 5 N;
-// 1 US gal = 231 in3 = 3.785 411 784 L; 1 mile = 1609.344 m.
+// 1 in = 25.4 mm = 127/5 mm; 1 lb = 0.453 592 37 kg; standard gravity 9.806 65 m/s2, so
+// 1 lbf = 4.448 221 615 260 5 N; 1 US gal = 231 in3 = 3.785 411 784 L; 1 mile = 1609.344 m.
 const INCH_MM: f64 = 25.4;
 const FOOT_MM: f64 = 304.8;
 const POUND_KG: f64 = 0.453_592_37;
@@ -72,74 +87,78 @@ const FOOT2_M2: f64 = 0.092_903_04;
 
 static LENGTH: &[Unit] = &[
     unit(&["mm"], 1.0),
-    unit(&["in", "inch", "inches", "\"", "″"], INCH_MM),
-    unit(&["ft", "foot", "feet", "'", "′"], FOOT_MM),
+    unit_over(&["in", "inch", "inches", "\"", "″"], 127.0, 5.0),
+    unit_over(&["ft", "foot", "feet", "'", "′"], 1524.0, 5.0),
     unit(&["cm"], 10.0),
     unit(&["m"], 1000.0),
-    unit(&["um", "µm", "μm"], 0.001),
-    unit(&["mil"], 0.0254),
+    unit_over(&["um", "µm", "μm"], 1.0, 1000.0),
+    unit_over(&["mil"], 127.0, 5000.0),
 ];
 static AREA: &[Unit] = &[
     unit(&["m2", "m²"], 1.0),
     unit(&["ft2", "ft²", "sq ft"], FOOT2_M2),
-    unit(&["mm2", "mm²"], 1e-6),
+    unit_over(&["mm2", "mm²"], 1.0, 1e6),
     unit(&["in2", "in²"], 0.000_645_16),
 ];
 static VOLUME: &[Unit] = &[
     unit(&["L", "l"], 1.0),
-    unit(&["mL", "ml"], 0.001),
+    unit_over(&["mL", "ml"], 1.0, 1000.0),
     unit(&["m3", "m³"], 1000.0),
     unit(&["gal"], GALLON_L),
-    unit(&["fl oz"], GALLON_L / 128.0),
+    unit_over(&["fl oz"], GALLON_L, 128.0),
 ];
 static MASS: &[Unit] = &[
     unit(&["kg"], 1.0),
     unit(&["lb", "lbs"], POUND_KG),
-    unit(&["oz"], POUND_KG / 16.0),
-    unit(&["g"], 0.001),
+    unit_over(&["oz"], POUND_KG, 16.0),
+    unit_over(&["g"], 1.0, 1000.0),
     unit(&["t"], 1000.0),
 ];
-static LINEAR_MASS: &[Unit] = &[unit(&["kg/m"], 1.0), unit(&["lb/ft"], POUND_KG / 0.3048)];
+static LINEAR_MASS: &[Unit] = &[unit(&["kg/m"], 1.0), unit_over(&["lb/ft"], POUND_KG, 0.3048)];
 static AREAL_MASS: &[Unit] = &[
     unit(&["kg/m2", "kg/m²"], 1.0),
-    unit(&["g/m2", "g/m²"], 0.001),
-    unit(&["lb/ft2", "lb/ft²"], POUND_KG / FOOT2_M2),
-    unit(&["oz/ft2", "oz/ft²"], POUND_KG / 16.0 / FOOT2_M2),
+    unit_over(&["g/m2", "g/m²"], 1.0, 1000.0),
+    unit_over(&["lb/ft2", "lb/ft²"], POUND_KG, FOOT2_M2),
+    unit_over(&["oz/ft2", "oz/ft²"], POUND_KG, 16.0 * FOOT2_M2),
 ];
 static DENSITY: &[Unit] = &[
     unit(&["kg/m3", "kg/m³"], 1.0),
     unit(&["g/cm3", "g/cm³"], 1000.0),
-    unit(&["lb/ft3", "lb/ft³"], POUND_KG / 0.028_316_846_592),
+    unit_over(&["lb/ft3", "lb/ft³"], POUND_KG, 0.028_316_846_592),
 ];
 static FORCE: &[Unit] =
     &[unit(&["N"], 1.0), unit(&["kN"], 1000.0), unit(&["lbf"], POUND_FORCE_N), unit(&["kip"], 1000.0 * POUND_FORCE_N)];
 static LINE_LOAD: &[Unit] = &[
     unit(&["N/mm"], 1.0),
-    unit(&["N/m"], 0.001),
+    unit_over(&["N/m"], 1.0, 1000.0),
     unit(&["kN/m"], 1.0),
-    unit(&["lbf/in"], POUND_FORCE_N / INCH_MM),
-    unit(&["lbf/ft"], POUND_FORCE_N / FOOT_MM),
+    unit_over(&["lbf/in"], POUND_FORCE_N, INCH_MM),
+    unit_over(&["lbf/ft"], POUND_FORCE_N, FOOT_MM),
 ];
 static PRESSURE: &[Unit] = &[
     unit(&["MPa", "N/mm2", "N/mm²"], 1.0),
-    unit(&["Pa"], 1e-6),
-    unit(&["kPa"], 1e-3),
+    unit_over(&["Pa"], 1.0, 1e6),
+    unit_over(&["kPa"], 1.0, 1e3),
     unit(&["GPa"], 1e3),
-    unit(&["psi"], POUND_FORCE_N / (INCH_MM * INCH_MM)),
-    unit(&["ksi"], 1000.0 * POUND_FORCE_N / (INCH_MM * INCH_MM)),
-    unit(&["psf"], POUND_FORCE_N / (FOOT_MM * FOOT_MM)),
+    unit_over(&["psi"], POUND_FORCE_N, INCH_MM * INCH_MM),
+    unit_over(&["ksi"], 1000.0 * POUND_FORCE_N, INCH_MM * INCH_MM),
+    unit_over(&["psf"], POUND_FORCE_N, FOOT_MM * FOOT_MM),
 ];
-static SPEED: &[Unit] =
-    &[unit(&["m/s"], 1.0), unit(&["km/h"], 1.0 / 3.6), unit(&["mph"], 0.447_04), unit(&["kn"], 1852.0 / 3600.0)];
+static SPEED: &[Unit] = &[
+    unit(&["m/s"], 1.0),
+    unit_over(&["km/h"], 5.0, 18.0),
+    unit(&["mph"], 0.447_04),
+    unit_over(&["kn"], 1852.0, 3600.0),
+];
 static TEMPERATURE: &[Unit] = &[
     unit(&["degC", "°C", "C"], 1.0),
-    Unit { names: &["degF", "°F", "F"], factor: 5.0 / 9.0, offset: -160.0 / 9.0 },
-    Unit { names: &["K"], factor: 1.0, offset: -273.15 },
+    Unit { names: &["degF", "°F", "F"], worth: 5.0, over: 9.0, offset: -160.0 / 9.0 },
+    Unit { names: &["K"], worth: 1.0, over: 1.0, offset: -273.15 },
 ];
 static DURATION: &[Unit] =
-    &[unit(&["h"], 1.0), unit(&["min"], 1.0 / 60.0), unit(&["s"], 1.0 / 3600.0), unit(&["d"], 24.0)];
+    &[unit(&["h"], 1.0), unit_over(&["min"], 1.0, 60.0), unit_over(&["s"], 1.0, 3600.0), unit(&["d"], 24.0)];
 static LOSS_RATE: &[Unit] = &[unit(&["um/a", "µm/a", "μm/a"], 1.0), unit(&["mil/a"], 25.4)];
-static RATIO: &[Unit] = &[unit(&[""], 1.0), unit(&["%"], 0.01)];
+static RATIO: &[Unit] = &[unit(&[""], 1.0), unit_over(&["%"], 1.0, 100.0)];
 
 impl Kind {
     /// Every kind, in the order of this page.
@@ -280,11 +299,11 @@ impl Kind {
         loop {
             scanner.skip_space();
             let start = scanner.at;
-            let (number, whole) = scanner.number().map_err(|(at, problem)| fail(at, problem))?;
+            let number = scanner.number().map_err(|(at, problem)| fail(at, problem))?;
             scanner.skip_space();
             let (unit, length) = self.match_unit(&chars[scanner.at..]).map_err(|problem| fail(scanner.at, &problem))?;
             if let Some((before, before_whole)) = last {
-                if unit.factor >= before.factor || unit.offset != 0.0 || before.offset != 0.0 {
+                if unit.factor() >= before.factor() || unit.offset != 0.0 || before.offset != 0.0 {
                     return Err(fail(start, "a second part must be in a smaller unit"));
                 }
                 if !before_whole {
@@ -292,11 +311,11 @@ impl Kind {
                 }
             }
             scanner.at += length;
-            total += sign * number * unit.factor + unit.offset;
+            total += sign * number.times(unit.worth, unit.over) + unit.offset;
             if !total.is_finite() {
                 return Err(fail(start, "too large a number"));
             }
-            last = Some((unit, whole));
+            last = Some((unit, number.whole));
             scanner.skip_space();
             match scanner.peek() {
                 None => return Ok(total),
@@ -339,102 +358,6 @@ impl Kind {
             "" => format!("{value}"),
             unit => format!("{value} {unit}"),
         }
-    }
-}
-
-struct Scanner<'a> {
-    chars: &'a [char],
-    at: usize,
-}
-
-impl Scanner<'_> {
-    fn peek(&self) -> Option<char> {
-        self.chars.get(self.at).copied()
-    }
-
-    fn take(&mut self, c: char) -> bool {
-        let found = self.peek() == Some(c);
-        self.at += usize::from(found);
-        found
-    }
-
-    fn skip_space(&mut self) {
-        while self.peek().is_some_and(char::is_whitespace) {
-            self.at += 1;
-        }
-    }
-
-    fn digits(&mut self) -> String {
-        let start = self.at;
-        while self.peek().is_some_and(|c| c.is_ascii_digit()) {
-            self.at += 1;
-        }
-        self.chars[start..self.at].iter().collect()
-    }
-
-    /// A decimal, a fraction or a mixed number, and whether it is a whole one.
-    fn number(&mut self) -> Result<(f64, bool), (usize, &'static str)> {
-        let start = self.at;
-        let whole = self.digits();
-        if self.take('/') {
-            return Ok((self.fraction(&whole, start)?, false));
-        }
-        if self.take('.') {
-            let decimals = self.digits();
-            if whole.is_empty() && decimals.is_empty() {
-                return Err((start, "no number"));
-            }
-            let exponent = self.exponent();
-            let value = format!("{whole}.{decimals}{exponent}").parse().map_err(|_| (start, "not a number"))?;
-            return Ok((value, false));
-        }
-        if whole.is_empty() {
-            return Err((start, "no number"));
-        }
-        if self.peek() == Some(',') {
-            return Err((self.at, "no comma in numbers; the decimal sign is a point"));
-        }
-        let exponent = self.exponent();
-        let value: f64 = format!("{whole}{exponent}").parse().map_err(|_| (start, "not a number"))?;
-        if !exponent.is_empty() {
-            return Ok((value, false));
-        }
-        // A mixed number: "4 1/4" or "4-1/4".
-        let back = self.at;
-        if !self.take('-') {
-            self.skip_space();
-        }
-        let fraction_at = self.at;
-        let numerator = self.digits();
-        if !numerator.is_empty() && self.take('/') {
-            return Ok((value + self.fraction(&numerator, fraction_at)?, false));
-        }
-        self.at = back;
-        Ok((value, true))
-    }
-
-    fn fraction(&mut self, numerator: &str, start: usize) -> Result<f64, (usize, &'static str)> {
-        let denominator_at = self.at;
-        let denominator = self.digits();
-        let top: f64 = numerator.parse().map_err(|_| (start, "no number before the fraction bar"))?;
-        let bottom: f64 = denominator.parse().map_err(|_| (denominator_at, "no number after the fraction bar"))?;
-        if bottom == 0.0 {
-            return Err((denominator_at, "a fraction over nought"));
-        }
-        Ok(top / bottom)
-    }
-
-    /// `e-3`, or nothing.
-    fn exponent(&mut self) -> String {
-        let start = self.at;
-        if self.take('e') || self.take('E') {
-            let _sign = self.take('-') || self.take('+');
-            if !self.digits().is_empty() {
-                return self.chars[start..self.at].iter().collect();
-            }
-        }
-        self.at = start;
-        String::new()
     }
 }
 
