@@ -70,7 +70,6 @@ const UNITS: &[(&str, Per, &str)] = &[
     ("L", Per::Litre, "1"),
     ("gal", Per::Litre, "3.785411784"),
     ("h", Per::Hour, "1"),
-    ("min", Per::Hour, "0.0166666666666666666666666667"),
 ];
 
 /// A string that does not read as money.

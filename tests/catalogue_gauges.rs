@@ -126,10 +126,10 @@ fn a_higher_number_is_thinner_in_every_series() {
 #[test]
 fn the_same_number_is_four_thicknesses() {
     // 16 gauge, printed tables: 0.0598, 0.0635, 0.0625, 0.0508 in.
-    assert_eq!(gauge(GaugeSystem::UncoatedSteel, 16).thickness.mm(), 0.0598 * 25.4);
-    assert_eq!(gauge(GaugeSystem::ZincCoatedSteel, 16).thickness.mm(), 0.0635 * 25.4);
-    assert_eq!(gauge(GaugeSystem::StainlessSteel, 16).thickness.mm(), 0.0625 * 25.4);
-    assert_eq!(gauge(GaugeSystem::Aluminium, 16).thickness.mm(), 0.0508 * 25.4);
+    assert!((gauge(GaugeSystem::UncoatedSteel, 16).thickness.mm() - 0.0598 * 25.4).abs() < 1e-12);
+    assert!((gauge(GaugeSystem::ZincCoatedSteel, 16).thickness.mm() - 0.0635 * 25.4).abs() < 1e-12);
+    assert!((gauge(GaugeSystem::StainlessSteel, 16).thickness.mm() - 0.0625 * 25.4).abs() < 1e-12);
+    assert!((gauge(GaugeSystem::Aluminium, 16).thickness.mm() - 0.0508 * 25.4).abs() < 1e-12);
 }
 
 #[test]

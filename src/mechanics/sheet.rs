@@ -109,7 +109,7 @@ impl Sheet {
             )));
         }
         for (name, value) in [("fy", order.fy_mpa), ("fu", order.fu_mpa)] {
-            keep(in_range(&field(name), value, 20.0, 2000.0, "MPa"));
+            keep(in_range(&field(name), value, (20.0, 2000.0), "MPa"));
         }
         if let (Some(fy), Some(fu)) = (order.fy_mpa, order.fu_mpa)
             && fy > fu
@@ -120,7 +120,7 @@ impl Sheet {
                 format!("yield strength cannot exceed the tensile strength of {fu} MPa; check which is which"),
             )));
         }
-        keep(in_range(&field("thickness"), order.thickness_mm, 0.2, 6.0, "mm"));
+        keep(in_range(&field("thickness"), order.thickness_mm, (0.2, 6.0), "mm"));
         let measured = match (order.gauge, order.thickness_mm) {
             (Some(gauge), Some(mm)) => {
                 keep(Err(Problem::contradiction(
@@ -212,7 +212,8 @@ fn label(order: &SheetOrder, thickness_mm: f64) -> String {
 }
 
 /// A problem where a value is not a number or lies outside its bounds.
-pub(crate) fn in_range(path: &str, value: Option<f64>, least: f64, most: f64, unit: &str) -> Result<(), Problem> {
+pub(crate) fn in_range(path: &str, value: Option<f64>, bounds: (f64, f64), unit: &str) -> Result<(), Problem> {
+    let (least, most) = bounds;
     match value {
         Some(v) if !(least..=most).contains(&v) => {
             Err(Problem::out_of_range(path, format!("{v} {unit}").trim(), format!("{least} to {most} {unit}").trim()))

@@ -354,9 +354,12 @@ impl Kind {
 
     /// Prints a value exactly: `parse(print(x)) == x` for every finite `x`.
     pub fn print(self, value: f64) -> String {
+        // A very large or small number in full would be longer than anything that is read back.
+        let plain = value.to_string();
+        let number = if plain.len() > 40 { format!("{value:e}") } else { plain };
         match self.unit() {
-            "" => format!("{value}"),
-            unit => format!("{value} {unit}"),
+            "" => number,
+            unit => format!("{number} {unit}"),
         }
     }
 }

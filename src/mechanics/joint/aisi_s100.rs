@@ -5,7 +5,7 @@
 
 use crate::check::{Check, Level, Standing, term};
 
-use super::{Demand, Lap};
+use super::{Demand, Lap, Numbers, Rules, smaller};
 
 /// Safety factor for screws, AISI S100-16, J4 (allowable strength design).
 pub const OMEGA: f64 = 3.00;
@@ -62,7 +62,7 @@ pub fn tilting_and_bearing_n(
 ///
 /// AISI S100-16, J4.4.2 and its rule for eccentric, non-uniform pull-over.
 pub fn pull_over_n(t1_mm: f64, head_mm: f64, fu1_mpa: f64, eccentric: bool) -> f64 {
-    1.5 * t1_mm * head_mm.min(19.1) * fu1_mpa * if eccentric { 0.5 } else { 1.0 }
+    1.5 * t1_mm * smaller(head_mm, 19.1) * fu1_mpa * if eccentric { 0.5 } else { 1.0 }
 }
 
 /// Nominal strength of the net section on the width of one pitch, N: Fu (s − d0) t U.
@@ -80,6 +80,65 @@ pub fn tear_out_n(edge_mm: f64, hole_mm: f64, fu_t_n_mm: f64) -> f64 {
     0.6 * 2.0 * (edge_mm - hole_mm / 2.0).max(0.0) * fu_t_n_mm
 }
 
+/// Whether J4.5.1, shear with pull-over, covers this lap: sheet 0.724 to 1.13 mm under the head, No. 12 to 14 screws,
+/// head at most 19.1 mm, F<sub>u1</sub> at most 483 MPa, t2/t1 at least 2.5.
+fn combined_rule_applies(n: &Numbers) -> bool {
+    (0.724..=1.13).contains(&n.outer_mm)
+        && (5.4..=6.35 + ROUNDING).contains(&n.diameter_mm)
+        && n.head_mm <= 19.1
+        && n.outer_fu_mpa <= 483.0
+        && n.inner_mm >= 2.5 * n.outer_mm
+}
+
+/// Shear with pull-over, demand and capacity without unit: J4.5.1, V / (2.7 t1 d Fu1) + 0.71 T / P<sub>nov</sub> ≤
+/// 1.10 / Ω, where it applies; elsewhere the plain sum of the two utilisations, which asks more (judgement).
+fn combined(n: &Numbers, bearing_nominal_n: f64, over_nominal_n: f64) -> (f64, f64) {
+    let by_rule = n.shear_n / (2.7 * n.outer_mm * n.diameter_mm * n.outer_fu_mpa) + 0.71 * n.tension_n / over_nominal_n;
+    let by_sum = (n.shear_n / bearing_nominal_n + n.tension_n / over_nominal_n) * OMEGA;
+    if combined_rule_applies(n) { (by_rule, 1.10 / OMEGA_COMBINED) } else { (by_sum, 1.0) }
+}
+
+/// An inch rivet must not fail by the rounding of its own diameter.
+const ROUNDING: f64 = 1e-9;
+
+/// Every comparison of J4 and J6 for one lap, in numbers alone: single checks explain it, arrays run through it.
+pub(super) fn compare(n: &Numbers) -> Rules<7, 0, 4> {
+    let (t1, t2, d) = (n.outer_mm, n.inner_mm, n.diameter_mm);
+    let fu_t = smaller(n.outer_fu_mpa * t1, n.inner_fu_mpa * t2);
+    // The least of several passes over what is not a number: where one strength is unknown, so is the result.
+    let bearing = tilting_and_bearing_n(t1, t2, d, n.outer_fu_mpa, n.inner_fu_mpa, LowerAnchor::default()) + 0.0 * fu_t;
+    let over = pull_over_n(t1, n.head_mm, n.outer_fu_mpa, n.panel_edge);
+    Rules {
+        strengths: [
+            (n.shear_n, bearing / OMEGA),
+            (n.shear_n, net_section_n(n.pitch_mm, n.hole_mm, d, fu_t) / OMEGA),
+            (n.shear_n, tear_out_n(n.edge_mm, n.hole_mm, fu_t) / OMEGA),
+            (n.shear_n, n.rivet_shear_n / OMEGA),
+            (n.tension_n, n.rivet_tension_n / OMEGA),
+            (n.tension_n, over / OMEGA),
+            combined(n, bearing, over),
+        ],
+        conditions: [],
+        limits: [(2.03, d), (d, 6.35 + ROUNDING), (3.0 * d, n.pitch_mm), (1.5 * d, n.edge_mm)],
+    }
+}
+
+/// Names of the checks, in the order in which [`compare`] makes them.
+pub(super) const NAMES: [&str; 12] = [
+    "bearing",
+    "net section",
+    "tear-out",
+    "rivet shear",
+    "rivet tension",
+    "pull-over",
+    "shear and tension",
+    "diameter, least",
+    "diameter, most",
+    "pitch",
+    "end distance",
+    "input",
+];
+
 const SCREWS: &str = "AISI S100-16 J4.3.1, by analogy";
 const PULL_OVER: &str = "AISI S100-16 J4.4.2, by analogy";
 const RUPTURE: &str = "AISI S100-16 J6, by analogy";
@@ -87,99 +146,69 @@ const FASTENER: &str = "AISI S100-16 J4.3.2 and J4.4.3, by analogy";
 const LIMITS: &str = "AISI S100-16 J4, by analogy";
 
 pub(super) fn checks(lap: &Lap, demand: Demand) -> (Vec<Check>, Vec<Check>) {
-    let (d, d0, p, e) = (lap.rivet.diameter_mm, lap.rivet.hole_mm, lap.pitch_mm, lap.edge_mm);
-    let (t1, t2) = (lap.outer.design_mm, lap.inner.design_mm);
+    let n = Numbers::of(lap, demand);
+    let rules = compare(&n);
     let standing = lap.standing().with(Standing::Memory);
-    let fu = lap.outer.fu_mpa.zip(lap.inner.fu_mpa);
-    let fu_t = fu.map(|(a, b)| (a * t1).min(b * t2));
-    let head = lap.rivet.head_mm;
-    let nan = f64::NAN;
-
-    let bearing = fu.map(|(a, b)| tilting_and_bearing_n(t1, t2, d, a, b, LowerAnchor::default()));
-    let over = lap.outer.fu_mpa.zip(head).map(|(f, dw)| pull_over_n(t1, dw, f, lap.panel_edge));
-    let net = fu_t.map(|ft| net_section_n(p, d0, d, ft));
-    let tear = fu_t.map(|ft| tear_out_n(e, d0, ft));
-
-    let strength = |name: &'static str, clause: &'static str, asked: f64, nominal: Option<f64>| {
-        let capacity = nominal.map(|n| n / OMEGA);
-        Check::compare(name, clause, (Some(asked), capacity, "N"), Level::Allowable, standing)
+    let fu_t = smaller(n.outer_fu_mpa * n.outer_mm, n.inner_fu_mpa * n.inner_mm);
+    let check = |name: &'static str, clause: &'static str, (asked, has): (f64, f64), unit| {
+        Check::compare(name, clause, (Some(asked), Some(has), unit), Level::Allowable, standing)
     };
-    let (fu1, fu2) = fu.unwrap_or((nan, nan));
+    let omega = term("Ω", OMEGA, "");
+    let [bearing, net, tear, shear, tension, over, both] = rules.strengths;
+    let combined = if combined_rule_applies(&n) {
+        check("shear and tension", "AISI S100-16 J4.5.1, by analogy", both, "")
+            .by("V / (2.7 t1 d F_u1) + 0.71 T / P_nov ≤ 1.10 / Ω", [term("Ω", OMEGA_COMBINED, "")])
+    } else {
+        let check = check("shear and tension", "judgement, where AISI S100-16 J4.5.1 does not apply", both, "");
+        Check { standing: standing.with(Standing::Assumed), ..check }.by("V Ω / P_nv + T Ω / P_nov ≤ 1", [omega])
+    };
     let strengths = vec![
-        strength("bearing", SCREWS, demand.shear_n, bearing).by(
+        check("bearing", SCREWS, bearing, "N").by(
             "P_nv / Ω: least of 4.2 √(t2³ d) F_u2, 2.7 t1 d F_u1, 2.7 t2 d F_u2 by t2/t1 (lower anchor: equal parts)",
             [
-                term("t1", t1, "mm"),
-                term("t2", t2, "mm"),
-                term("d", d, "mm"),
-                term("F_u1", fu1, "MPa"),
-                term("F_u2", fu2, "MPa"),
-                term("Ω", OMEGA, ""),
+                term("t1", n.outer_mm, "mm"),
+                term("t2", n.inner_mm, "mm"),
+                term("d", n.diameter_mm, "mm"),
+                term("F_u1", n.outer_fu_mpa, "MPa"),
+                term("F_u2", n.inner_fu_mpa, "MPa"),
+                omega,
             ],
         ),
-        strength("net section", RUPTURE, demand.shear_n, net).by(
+        check("net section", RUPTURE, net, "N").by(
             "F_u (s − d0) t · min(1, 2.5 d/s) / Ω",
-            [term("s", p, "mm"), term("d0", d0, "mm"), term("F_u t", fu_t.unwrap_or(nan), "N/mm")],
+            [term("s", n.pitch_mm, "mm"), term("d0", n.hole_mm, "mm"), term("F_u t", fu_t, "N/mm"), omega],
         ),
-        strength("tear-out", RUPTURE, demand.shear_n, tear)
-            .by("0.6 F_u · 2 t (e − d0/2) / Ω", [term("e", e, "mm"), term("d0", d0, "mm")]),
-        strength("rivet shear", FASTENER, demand.shear_n, lap.rivet.shear_n)
-            .by("P_nvs / Ω, P_nvs by test: the product's least shear load", [term("Ω", OMEGA, "")]),
-        strength("rivet tension", FASTENER, demand.tension_n, lap.rivet.tension_n)
-            .by("P_nts / Ω, P_nts by test: the product's least tension load", [term("Ω", OMEGA, "")]),
-        strength("pull-over", PULL_OVER, demand.tension_n, over).by(
+        check("tear-out", RUPTURE, tear, "N").by(
+            "0.6 F_u · 2 t (e − d0/2) / Ω",
+            [term("e", n.edge_mm, "mm"), term("d0", n.hole_mm, "mm"), term("F_u t", fu_t, "N/mm"), omega],
+        ),
+        check("rivet shear", FASTENER, shear, "N").by(
+            "P_nvs / Ω, P_nvs by test: the product's least shear load",
+            [term("P_nvs", n.rivet_shear_n, "N"), omega],
+        ),
+        check("rivet tension", FASTENER, tension, "N").by(
+            "P_nts / Ω, P_nts by test: the product's least tension load",
+            [term("P_nts", n.rivet_tension_n, "N"), omega],
+        ),
+        check("pull-over", PULL_OVER, over, "N").by(
             if lap.panel_edge {
                 "0.5 · 1.5 t1 d'_w F_u1 / Ω, eccentric at a panel edge"
             } else {
                 "1.5 t1 d'_w F_u1 / Ω"
             },
-            [term("t1", t1, "mm"), term("d_w", head.unwrap_or(nan), "mm"), term("F_u1", fu1, "MPa")],
+            [term("t1", n.outer_mm, "mm"), term("d_w", n.head_mm, "mm"), term("F_u1", n.outer_fu_mpa, "MPa"), omega],
         ),
-        combined(lap, demand, bearing, over, standing),
+        combined,
     ];
-
-    let limit = |name: &'static str, least: f64, has: f64| {
-        Check::compare(name, LIMITS, (Some(least), Some(has), "mm"), Level::Stated, standing).as_range()
-    };
-    let limits = vec![
-        limit("diameter, least", 2.03, d).by("d ≥ 0.08 in (2.03 mm)", []),
-        // 0.25 in exactly; an inch rivet must not fail by the rounding of its own diameter.
-        limit("diameter, most", d, 6.35 + 1e-9).by("d ≤ 0.25 in (6.35 mm)", []),
-        limit("pitch", 3.0 * d, p).by("spacing ≥ 3 d", [term("d", d, "mm")]),
-        limit("end distance", 1.5 * d, e).by("edge ≥ 1.5 d", [term("d", d, "mm")]),
+    let words = [
+        ("diameter, least", "d ≥ 0.08 in (2.03 mm)"),
+        ("diameter, most", "d ≤ 0.25 in (6.35 mm)"),
+        ("pitch", "spacing ≥ 3 d"),
+        ("end distance", "edge ≥ 1.5 d"),
     ];
-    (strengths, limits)
-}
-
-/// Shear with pull-over: J4.5.1 inside its limits, else a plain sum of the two utilisations, which asks more.
-fn combined(lap: &Lap, demand: Demand, bearing: Option<f64>, over: Option<f64>, standing: Standing) -> Check {
-    let (t1, t2) = (lap.outer.design_mm, lap.inner.design_mm);
-    let within = (0.724..=1.13).contains(&t1)
-        && (5.4..=6.35).contains(&lap.rivet.diameter_mm)
-        && lap.rivet.head_mm.is_some_and(|dw| dw <= 19.1)
-        && lap.outer.fu_mpa.is_some_and(|f| f <= 483.0)
-        && t2 / t1 >= 2.5;
-    let fu1 = lap.outer.fu_mpa;
-    if within {
-        let sum = fu1
-            .zip(over)
-            .map(|(f, over)| demand.shear_n / (2.7 * t1 * lap.rivet.diameter_mm * f) + 0.71 * demand.tension_n / over);
-        return Check::compare(
-            "shear and tension",
-            "AISI S100-16 J4.5.1, by analogy",
-            (sum, Some(1.10 / OMEGA_COMBINED), ""),
-            Level::Allowable,
-            standing,
-        )
-        .by("V / (2.7 t1 d F_u1) + 0.71 T / P_nov ≤ 1.10 / Ω", [term("Ω", OMEGA_COMBINED, "")]);
-    }
-    let sum = bearing.zip(over).map(|(b, o)| (demand.shear_n / b + demand.tension_n / o) * OMEGA);
-    Check::compare(
-        "shear and tension",
-        "judgement, where AISI S100-16 J4.5.1 does not apply",
-        (sum, Some(1.0), ""),
-        Level::Allowable,
-        standing.with(Standing::Assumed),
-    )
-    .by("V Ω / P_nv + T Ω / P_nov ≤ 1", [])
+    let d = term("d", n.diameter_mm, "mm");
+    let limits = words.into_iter().zip(rules.limits).map(|((name, formula), limit)| {
+        Check { level: Level::Stated, ..check(name, LIMITS, limit, "mm") }.as_range().by(formula, [d])
+    });
+    (strengths, limits.collect())
 }

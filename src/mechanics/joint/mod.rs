@@ -1,6 +1,7 @@
 //! A riveted lap of two sheets: what each rivet carries by each rule set, and why.
 
 pub mod aisi_s100;
+pub mod bulk;
 pub mod en_1993_1_3;
 
 use std::fmt;
@@ -119,11 +120,11 @@ impl BlindRivet {
         let mut problems = Vec::new();
         let d = order.diameter_mm;
         for check in [
-            in_range(&field("diameter"), Some(d), 1.5, 12.0, "mm"),
-            in_range(&field("shear"), order.shear_n, 50.0, 100_000.0, "N"),
-            in_range(&field("tension"), order.tension_n, 50.0, 100_000.0, "N"),
-            in_range(&field("head"), order.head_mm, 1.2 * d, 6.0 * d, "mm"),
-            in_range(&field("hole"), order.hole_mm, d, 1.5 * d, "mm"),
+            in_range(&field("diameter"), Some(d), DIAMETER_MM, "mm"),
+            in_range(&field("shear"), order.shear_n, RIVET_LOAD_N, "N"),
+            in_range(&field("tension"), order.tension_n, RIVET_LOAD_N, "N"),
+            in_range(&field("head"), order.head_mm, (HEAD.0 * d, HEAD.1 * d), "mm"),
+            in_range(&field("hole"), order.hole_mm, (HOLE.0 * d, HOLE.1 * d), "mm"),
         ] {
             problems.extend(check.err());
         }
@@ -198,7 +199,7 @@ impl Lap {
         edge_mm: f64,
     ) -> Result<Self, Vec<Problem>> {
         let problems: Vec<Problem> =
-            [in_range("pitch", Some(pitch_mm), 1.0, 1000.0, "mm"), in_range("edge", Some(edge_mm), 1.0, 300.0, "mm")]
+            [in_range("pitch", Some(pitch_mm), PITCH_MM, "mm"), in_range("edge", Some(edge_mm), EDGE_MM, "mm")]
                 .into_iter()
                 .filter_map(Result::err)
                 .collect();
@@ -216,7 +217,7 @@ impl Lap {
     pub fn check(&self, demand: Demand, method: Method) -> Result<Report, Vec<Problem>> {
         let problems: Vec<Problem> = [("shear", demand.shear_n), ("tension", demand.tension_n)]
             .into_iter()
-            .filter_map(|(name, n)| in_range(name, Some(n), 0.0, 1e7, "N").err())
+            .filter_map(|(name, n)| in_range(name, Some(n), LOAD_N, "N").err())
             .collect();
         if !problems.is_empty() {
             return Err(problems);
@@ -232,6 +233,94 @@ impl Lap {
     pub(crate) fn standing(&self) -> Standing {
         self.outer.standing.with(self.inner.standing).with(self.rivet.standing)
     }
+}
+
+/// The numbers of one lap and its demand; not a number where one is not known.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Numbers {
+    outer_mm: f64,
+    inner_mm: f64,
+    outer_fu_mpa: f64,
+    inner_fu_mpa: f64,
+    diameter_mm: f64,
+    hole_mm: f64,
+    head_mm: f64,
+    rivet_shear_n: f64,
+    rivet_tension_n: f64,
+    pitch_mm: f64,
+    edge_mm: f64,
+    shear_n: f64,
+    tension_n: f64,
+    panel_edge: bool,
+}
+
+// What a lap can be: looser than any rule, so that a slip of the pen is caught before a rule is asked.
+const DIAMETER_MM: (f64, f64) = (1.5, 12.0);
+const PITCH_MM: (f64, f64) = (1.0, 1000.0);
+const EDGE_MM: (f64, f64) = (1.0, 300.0);
+const LOAD_N: (f64, f64) = (0.0, 1e7);
+const RIVET_LOAD_N: (f64, f64) = (50.0, 100_000.0);
+const WALL_MM: (f64, f64) = (0.05, 12.0);
+const STRENGTH_MPA: (f64, f64) = (20.0, 2000.0);
+/// Hole and head, in diameters.
+const HOLE: (f64, f64) = (1.0, 1.5);
+const HEAD: (f64, f64) = (1.2, 6.0);
+
+impl Numbers {
+    /// Whether every number that is known is one that a lap can have.
+    fn possible(&self) -> bool {
+        // Not a number stands for "not known".
+        let within = |value: f64, (least, most): (f64, f64)| value.is_nan() || (value >= least && value <= most);
+        let d = self.diameter_mm;
+        within(d, DIAMETER_MM)
+            && within(self.hole_mm / d, HOLE)
+            && within(self.head_mm / d, HEAD)
+            && within(self.pitch_mm, PITCH_MM)
+            && within(self.edge_mm, EDGE_MM)
+            && within(self.outer_mm, WALL_MM)
+            && within(self.inner_mm, WALL_MM)
+            && within(self.outer_fu_mpa, STRENGTH_MPA)
+            && within(self.inner_fu_mpa, STRENGTH_MPA)
+            && within(self.rivet_shear_n, RIVET_LOAD_N)
+            && within(self.rivet_tension_n, RIVET_LOAD_N)
+            && within(self.shear_n, LOAD_N)
+            && within(self.tension_n, LOAD_N)
+    }
+
+    fn of(lap: &Lap, demand: Demand) -> Self {
+        let known = |value: Option<f64>| value.unwrap_or(f64::NAN);
+        Self {
+            outer_mm: lap.outer.design_mm,
+            inner_mm: lap.inner.design_mm,
+            outer_fu_mpa: known(lap.outer.fu_mpa),
+            inner_fu_mpa: known(lap.inner.fu_mpa),
+            diameter_mm: lap.rivet.diameter_mm,
+            hole_mm: lap.rivet.hole_mm,
+            head_mm: known(lap.rivet.head_mm),
+            rivet_shear_n: known(lap.rivet.shear_n),
+            rivet_tension_n: known(lap.rivet.tension_n),
+            pitch_mm: lap.pitch_mm,
+            edge_mm: lap.edge_mm,
+            shear_n: demand.shear_n,
+            tension_n: demand.tension_n,
+            panel_edge: lap.panel_edge,
+        }
+    }
+}
+
+/// The comparisons of a rule set, each a demand and a capacity.
+///
+/// An unmet strength fails; an unmet condition leaves the lap not assessed; an unmet limit puts it outside the range.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Rules<const S: usize, const C: usize, const L: usize> {
+    strengths: [(f64, f64); S],
+    conditions: [(f64, f64); C],
+    limits: [(f64, f64); L],
+}
+
+/// The smaller of two, or not a number where either is unknown: [`f64::min`] would pass over it.
+fn smaller(a: f64, b: f64) -> f64 {
+    if a <= b { a } else { b + a * 0.0 }
 }
 
 /// Strengths count only inside their rule's limits: outside, the number is withdrawn and the limit named.

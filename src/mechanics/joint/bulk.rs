@@ -1,0 +1,326 @@
+//! The same checks over arrays that broadcast against each other: a verdict, a utilisation and a governing check a cell.
+//!
+//! One kernel runs over all cells and calls the very functions that single checks explain.
+
+use ndarray::{ArrayD, ArrayViewD, CowArray, IxDyn};
+use rayon::prelude::*;
+
+use crate::check::Verdict;
+use crate::error::Problem;
+
+use super::{Method, Numbers, Rules, aisi_s100, en_1993_1_3};
+
+/// Numbers of many laps; arrays broadcast, aligned at their last axes. Not a number stands for what is not known.
+#[derive(Debug, Clone)]
+pub struct Inputs<'a> {
+    /// Design thickness of the sheet under the head, mm.
+    pub outer_mm: ArrayViewD<'a, f64>,
+    /// Design thickness of the other sheet, mm.
+    pub inner_mm: ArrayViewD<'a, f64>,
+    /// Tensile strength of the sheet under the head, MPa.
+    pub outer_fu_mpa: ArrayViewD<'a, f64>,
+    /// Tensile strength of the other sheet, MPa.
+    pub inner_fu_mpa: ArrayViewD<'a, f64>,
+    /// Nominal rivet diameter, mm.
+    pub diameter_mm: ArrayViewD<'a, f64>,
+    /// Hole, mm.
+    pub hole_mm: ArrayViewD<'a, f64>,
+    /// Head diameter, mm.
+    pub head_mm: ArrayViewD<'a, f64>,
+    /// Least shear load of the rivet, N.
+    pub rivet_shear_n: ArrayViewD<'a, f64>,
+    /// Least tension load of the rivet, N.
+    pub rivet_tension_n: ArrayViewD<'a, f64>,
+    /// Spacing along the line, mm.
+    pub pitch_mm: ArrayViewD<'a, f64>,
+    /// Line to sheet edge, mm.
+    pub edge_mm: ArrayViewD<'a, f64>,
+    /// Load of one rivet in the plane of the sheets, N.
+    pub shear_n: ArrayViewD<'a, f64>,
+    /// Load of one rivet away from the sheets, N.
+    pub tension_n: ArrayViewD<'a, f64>,
+}
+
+/// Number of arrays in [`Inputs`].
+const ARRAYS: usize = 13;
+
+/// Cells worked at a time: their inputs fit the first-level cache.
+const BLOCK: usize = 256;
+
+/// Cells handed to a thread at a time.
+const SHARE: usize = 16 * 1024;
+
+/// What became of each cell, in the shape that the inputs broadcast to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcomes {
+    /// Highest demand over capacity among the strengths; not a number outside the rule's range or where a value is
+    /// missing.
+    pub utilisation: ArrayD<f64>,
+    /// Index into [`names`] of the check that decides.
+    pub governing: ArrayD<u8>,
+    /// Index into [`VERDICTS`].
+    pub verdict: ArrayD<u8>,
+}
+
+/// Verdicts by the code that [`Outcomes::verdict`] holds.
+pub const VERDICTS: [Verdict; 4] = [Verdict::Passes, Verdict::NotAssessed, Verdict::OutsideRange, Verdict::Fails];
+
+/// Names of a rule set's checks, in the order of [`Outcomes::governing`].
+pub fn names(method: Method) -> &'static [&'static str] {
+    match method {
+        Method::En1993_1_3 => &en_1993_1_3::NAMES,
+        Method::AisiS100 => &aisi_s100::NAMES,
+    }
+}
+
+/// Checks every cell by one rule set, on all cores.
+///
+/// # Errors
+/// Arrays that do not broadcast against each other.
+pub fn check(method: Method, inputs: &Inputs<'_>, panel_edge: bool) -> Result<Outcomes, Problem> {
+    let arrays = inputs.arrays();
+    let shape = broadcast_shape(&arrays)?;
+    let grid = Grid::new(&arrays, &shape);
+    let cells = shape.iter().product();
+    let mut out = Flat { utilisation: vec![0.0; cells], governing: vec![0; cells], verdict: vec![0; cells] };
+    match method {
+        Method::En1993_1_3 => grid.run(&mut out, |n| outcome(n, &en_1993_1_3::compare(n)), panel_edge),
+        Method::AisiS100 => grid.run(&mut out, |n| outcome(n, &aisi_s100::compare(n)), panel_edge),
+    }
+    let shaped = |_: ndarray::ShapeError| Problem::missing("shape", "report this: the output does not fit its shape");
+    let shape = IxDyn(&shape);
+    Ok(Outcomes {
+        utilisation: ArrayD::from_shape_vec(shape.clone(), out.utilisation).map_err(shaped)?,
+        governing: ArrayD::from_shape_vec(shape.clone(), out.governing).map_err(shaped)?,
+        verdict: ArrayD::from_shape_vec(shape, out.verdict).map_err(shaped)?,
+    })
+}
+
+impl Inputs<'_> {
+    fn arrays(&self) -> [(&'static str, CowArray<'_, f64, IxDyn>); ARRAYS] {
+        [
+            ("outer_mm", self.outer_mm.as_standard_layout()),
+            ("inner_mm", self.inner_mm.as_standard_layout()),
+            ("outer_fu_mpa", self.outer_fu_mpa.as_standard_layout()),
+            ("inner_fu_mpa", self.inner_fu_mpa.as_standard_layout()),
+            ("diameter_mm", self.diameter_mm.as_standard_layout()),
+            ("hole_mm", self.hole_mm.as_standard_layout()),
+            ("head_mm", self.head_mm.as_standard_layout()),
+            ("rivet_shear_n", self.rivet_shear_n.as_standard_layout()),
+            ("rivet_tension_n", self.rivet_tension_n.as_standard_layout()),
+            ("pitch_mm", self.pitch_mm.as_standard_layout()),
+            ("edge_mm", self.edge_mm.as_standard_layout()),
+            ("shear_n", self.shear_n.as_standard_layout()),
+            ("tension_n", self.tension_n.as_standard_layout()),
+        ]
+    }
+}
+
+/// The shape all arrays broadcast to: aligned at the last axis, where lengths are equal or one of them is 1.
+fn broadcast_shape(arrays: &[(&'static str, CowArray<'_, f64, IxDyn>)]) -> Result<Vec<usize>, Problem> {
+    let mut shape: Vec<usize> = Vec::new();
+    for (name, array) in arrays {
+        let own = array.shape();
+        while shape.len() < own.len() {
+            shape.insert(0, 1);
+        }
+        let start = shape.len() - own.len();
+        for (have, &want) in shape[start..].iter_mut().zip(own) {
+            if *have == 1 {
+                *have = want;
+            } else if want != 1 && want != *have {
+                return Err(Problem::contradiction(
+                    *name,
+                    format!("{own:?}"),
+                    "does not broadcast against the other arrays: lengths must be equal, or 1",
+                ));
+            }
+        }
+    }
+    Ok(shape)
+}
+
+/// The inputs as flat slices with the steps that broadcasting takes through them, axes merged where they run on.
+struct Grid<'a> {
+    data: [&'a [f64]; ARRAYS],
+    lengths: Vec<usize>,
+    steps: Vec<[usize; ARRAYS]>,
+}
+
+struct Flat {
+    utilisation: Vec<f64>,
+    governing: Vec<u8>,
+    verdict: Vec<u8>,
+}
+
+/// A cell's result.
+struct Outcome {
+    utilisation: f64,
+    governing: u8,
+    verdict: u8,
+}
+
+impl<'a> Grid<'a> {
+    fn new(arrays: &'a [(&'static str, CowArray<'_, f64, IxDyn>); ARRAYS], shape: &[usize]) -> Self {
+        let mut data: [&[f64]; ARRAYS] = [&[]; ARRAYS];
+        let mut steps = vec![[0; ARRAYS]; shape.len()];
+        for (i, (_, array)) in arrays.iter().enumerate() {
+            data[i] = array.as_slice().unwrap_or(&[]);
+            let start = shape.len() - array.ndim();
+            let mut step = 1;
+            for (axis, &length) in array.shape().iter().enumerate().rev() {
+                steps[start + axis][i] = if length == 1 { 0 } else { step };
+                step *= length;
+            }
+        }
+        let mut merged = Self { data, lengths: vec![1], steps: vec![[0; ARRAYS]] };
+        for (&length, step) in shape.iter().zip(&steps).rev() {
+            // An axis that simply carries on where the inner one ends becomes part of it.
+            let inner = merged.lengths.len() - 1;
+            let runs_on = (0..ARRAYS).all(|i| step[i] == merged.steps[inner][i] * merged.lengths[inner]);
+            if merged.lengths[inner] == 1 {
+                merged.lengths[inner] = length;
+                merged.steps[inner] = *step;
+            } else if runs_on || length == 1 {
+                merged.lengths[inner] *= length;
+            } else {
+                merged.lengths.push(length);
+                merged.steps.push(*step);
+            }
+        }
+        merged
+    }
+
+    /// Offsets of a row (a run along the innermost axis) in each array.
+    fn row(&self, mut row: usize) -> [usize; ARRAYS] {
+        let mut offsets = [0; ARRAYS];
+        for (&length, steps) in self.lengths.iter().zip(&self.steps).skip(1) {
+            let index = row % length;
+            row /= length;
+            for (offset, step) in offsets.iter_mut().zip(steps) {
+                *offset += index * step;
+            }
+        }
+        offsets
+    }
+
+    fn run(&self, out: &mut Flat, kernel: impl Fn(&Numbers) -> Outcome + Sync, panel_edge: bool) {
+        let shares = out
+            .utilisation
+            .par_chunks_mut(SHARE)
+            .zip(out.governing.par_chunks_mut(SHARE))
+            .zip(out.verdict.par_chunks_mut(SHARE));
+        shares.enumerate().for_each(|(share, ((utilisation, governing), verdict))| {
+            self.run_share(share * SHARE, utilisation, governing, verdict, &kernel, panel_edge);
+        });
+    }
+
+    fn run_share(
+        &self,
+        start: usize,
+        utilisation: &mut [f64],
+        governing: &mut [u8],
+        verdict: &mut [u8],
+        kernel: &impl Fn(&Numbers) -> Outcome,
+        panel_edge: bool,
+    ) {
+        let row_length = self.lengths[0];
+        let mut constants = vec![[0.0; BLOCK]; ARRAYS];
+        let mut done = 0;
+        while done < utilisation.len() {
+            let (row, column) = ((start + done) / row_length, (start + done) % row_length);
+            let count = BLOCK.min(row_length - column).min(utilisation.len() - done);
+            let offsets = self.row(row);
+            for (i, constant) in constants.iter_mut().enumerate() {
+                if self.steps[0][i] == 0 {
+                    constant[..count].fill(self.data[i][offsets[i]]);
+                }
+            }
+            let lanes: [&[f64]; ARRAYS] = std::array::from_fn(|i| match self.steps[0][i] {
+                0 => &constants[i][..count],
+                _ => &self.data[i][offsets[i] + column..][..count],
+            });
+            let here = done..done + count;
+            let out = (&mut utilisation[here.clone()], &mut governing[here.clone()], &mut verdict[here]);
+            run_block(lanes, out, kernel, panel_edge);
+            done += count;
+        }
+    }
+}
+
+fn run_block(
+    lanes: [&[f64]; ARRAYS],
+    (utilisation, governing, verdict): (&mut [f64], &mut [u8], &mut [u8]),
+    kernel: &impl Fn(&Numbers) -> Outcome,
+    panel_edge: bool,
+) {
+    let count = utilisation.len();
+    let [outer, inner, outer_fu, inner_fu, diameter, hole, head, shear, tension, pitch, edge, v, t] =
+        lanes.map(|lane| &lane[..count]);
+    let (governing, verdict) = (&mut governing[..count], &mut verdict[..count]);
+    for i in 0..count {
+        let cell = kernel(&Numbers {
+            outer_mm: outer[i],
+            inner_mm: inner[i],
+            outer_fu_mpa: outer_fu[i],
+            inner_fu_mpa: inner_fu[i],
+            diameter_mm: diameter[i],
+            hole_mm: hole[i],
+            head_mm: head[i],
+            rivet_shear_n: shear[i],
+            rivet_tension_n: tension[i],
+            pitch_mm: pitch[i],
+            edge_mm: edge[i],
+            shear_n: v[i],
+            tension_n: t[i],
+            panel_edge,
+        });
+        utilisation[i] = cell.utilisation;
+        governing[i] = cell.governing;
+        verdict[i] = cell.verdict;
+    }
+}
+
+/// The verdict over all comparisons of a cell, as `Report` gives it for a single lap.
+///
+/// Sizes and loads that no single lap accepts leave the cell not assessed, by the last name, `"input"`.
+fn outcome<const S: usize, const C: usize, const L: usize>(n: &Numbers, rules: &Rules<S, C, L>) -> Outcome {
+    let (mut most, mut used, mut unknown) = (0.0_f64, 0_u8, u8::MAX);
+    for (i, &(demand, capacity)) in rules.strengths.iter().enumerate() {
+        let ratio = demand / capacity;
+        // Not a number is neither above nor below.
+        used = if ratio > most { i as u8 } else { used };
+        most = if ratio > most { ratio } else { most };
+        unknown = if ratio.is_nan() { i as u8 } else { unknown };
+    }
+    let (mut worst, mut unmet) = (1.0_f64, u8::MAX);
+    for (i, &(demand, capacity)) in rules.conditions.iter().enumerate() {
+        let ratio = demand / capacity;
+        unmet = if ratio > worst { (S + i) as u8 } else { unmet };
+        worst = if ratio > worst { ratio } else { worst };
+        unknown = if ratio.is_nan() { (S + i) as u8 } else { unknown };
+    }
+    let (mut beyond, mut passed) = (1.0_f64, u8::MAX);
+    for (i, &(demand, capacity)) in rules.limits.iter().enumerate() {
+        let ratio = demand / capacity;
+        passed = if ratio > beyond { (S + C + i) as u8 } else { passed };
+        beyond = if ratio > beyond { ratio } else { beyond };
+        unknown = if ratio.is_nan() { (S + C + i) as u8 } else { unknown };
+    }
+    let none = u8::MAX;
+    let (verdict, governing) = if !n.possible() {
+        (1, (S + C + L) as u8)
+    } else if passed != none {
+        (2, passed)
+    } else if most > 1.0 {
+        (3, used)
+    } else if unmet != none {
+        (1, unmet)
+    } else if unknown != none {
+        (1, unknown)
+    } else {
+        (0, used)
+    };
+    let counts = n.possible() && passed == none && unknown == none;
+    Outcome { utilisation: if counts { most } else { f64::NAN }, governing, verdict }
+}
