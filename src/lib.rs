@@ -11,6 +11,8 @@ pub mod form;
 pub mod mechanics;
 pub mod money;
 pub mod plan;
+#[cfg(feature = "python")]
+mod python;
 pub mod quantity;
 pub mod shop;
 

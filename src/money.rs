@@ -58,18 +58,20 @@ pub struct Price {
     pub per: Per,
 }
 
-/// Unit names, what they price, and how many of the inside unit one of them is (exact, see `quantity`).
-const UNITS: &[(&str, Per, &str)] = &[
-    ("each", Per::Each, "1"),
-    ("m", Per::Metre, "1"),
-    ("ft", Per::Metre, "0.3048"),
-    ("m2", Per::SquareMetre, "1"),
-    ("ft2", Per::SquareMetre, "0.09290304"),
-    ("kg", Per::Kilogram, "1"),
-    ("lb", Per::Kilogram, "0.45359237"),
-    ("L", Per::Litre, "1"),
-    ("gal", Per::Litre, "3.785411784"),
-    ("h", Per::Hour, "1"),
+/// Unit names, what they price, and how many of the inside unit one of them is, as a quotient of two exact decimals
+/// (see `quantity` for the definitions): a minute is 1/60 h.
+const UNITS: &[(&str, Per, &str, i64)] = &[
+    ("each", Per::Each, "1", 1),
+    ("m", Per::Metre, "1", 1),
+    ("ft", Per::Metre, "0.3048", 1),
+    ("m2", Per::SquareMetre, "1", 1),
+    ("ft2", Per::SquareMetre, "0.09290304", 1),
+    ("kg", Per::Kilogram, "1", 1),
+    ("lb", Per::Kilogram, "0.45359237", 1),
+    ("L", Per::Litre, "1", 1),
+    ("gal", Per::Litre, "3.785411784", 1),
+    ("h", Per::Hour, "1", 1),
+    ("min", Per::Hour, "1", 60),
 ];
 
 /// A string that does not read as money.
@@ -120,12 +122,13 @@ impl FromStr for Price {
         }
         let currency =
             Currency::from_code(code).ok_or_else(|| fail(&format!("\"{code}\" is not a currency code of ISO 4217")))?;
-        let (_, per, size) = UNITS.iter().find(|(name, ..)| *name == unit).ok_or_else(|| {
+        let (_, per, size, parts) = UNITS.iter().find(|(name, ..)| *name == unit).ok_or_else(|| {
             let names: Vec<&str> = UNITS.iter().map(|(name, ..)| *name).collect();
             fail(&format!("\"{unit}\" is no unit of price; write one of {}", names.join(", ")))
         })?;
         let size: Decimal = size.parse().map_err(|_| fail("the amount is out of range"))?;
-        let amount = amount.checked_div(size).ok_or_else(|| fail("the amount is out of range"))?;
+        let amount = amount.checked_mul(Decimal::from(*parts)).and_then(|a| a.checked_div(size));
+        let amount = amount.ok_or_else(|| fail("the amount is out of range"))?;
         Ok(Self { money: Money { amount, currency }, per: *per })
     }
 }

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 __all__ = [
     "InputError",
     "PlanFileError",
+    "PlanFileExistsError",
     "PlanFileNotFoundError",
     "PlanFilePermissionError",
     "PlanSyntaxError",
@@ -197,6 +198,10 @@ class PlanFileError(RaisedbodyError, OSError):
         return type(self), (self.strerror, self.errno, self.filename), self.__dict__
 
 
+class PlanFileExistsError(PlanFileError, FileExistsError):
+    """A file that is there already and was not to be overwritten."""
+
+
 class PlanFileNotFoundError(PlanFileError, FileNotFoundError):
     """A file that is not there."""
 
@@ -206,6 +211,7 @@ class PlanFilePermissionError(PlanFileError, PermissionError):
 
 
 _BY_ERRNO: dict[int | None, type[PlanFileError]] = {
+    _errno.EEXIST: PlanFileExistsError,
     _errno.ENOENT: PlanFileNotFoundError,
     _errno.EACCES: PlanFilePermissionError,
     _errno.EPERM: PlanFilePermissionError,

@@ -25,6 +25,14 @@ impl Change {
             Self::Moved { .. } => "moved",
         }
     }
+
+    /// How far the mass rises, mm; nought unless it is moved.
+    pub fn rise_mm(self) -> f64 {
+        match self {
+            Self::Moved { rise_mm } => rise_mm,
+            Self::Added | Self::Removed => 0.0,
+        }
+    }
 }
 
 /// What a mass belongs to.
@@ -42,6 +50,20 @@ pub enum Group {
     Roof,
     /// What the plan puts in.
     FitOut,
+}
+
+impl Group {
+    /// The word shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Skin => "skin",
+            Self::Frame => "frame",
+            Self::Fastening => "fastening",
+            Self::Strip => "strip",
+            Self::Roof => "roof",
+            Self::FitOut => "fit-out",
+        }
+    }
 }
 
 /// A mass and its middle: mm forward of the rear face, left of the middle, above the ground.

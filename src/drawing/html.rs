@@ -4,6 +4,7 @@ use maud::{Markup, PreEscaped, html};
 
 use crate::body::survey::Side;
 use crate::check::{Check, Verdict, significant};
+use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
 
 use super::side_view;
@@ -104,6 +105,20 @@ pub fn evaluation(e: &Evaluation) -> String {
                 }
             }
             ul { @for caution in CAUTIONS { li { (caution) } } }
+        }
+    }
+    .into_string()
+}
+
+/// All checks of one lap by one rule set.
+pub fn report(report: &Report) -> String {
+    html! {
+        div {
+            b { "Lap by " (report.method.name()) ": " (sign(report.verdict())) " " (report.verdict().words()) }
+            table {
+                tr { th { "verdict" } th { "check" } th { "where" } th { "demand" } th { "why" } th { "numbers" } }
+                @for c in &report.checks { (check_row(c)) }
+            }
         }
     }
     .into_string()

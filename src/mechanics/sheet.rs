@@ -76,6 +76,41 @@ pub fn areal_mass_kg_m2(base_mm: f64, density_kg_m3: f64, coating_kg_m2: f64) ->
     base_mm / 1000.0 * density_kg_m3 + coating_kg_m2
 }
 
+impl SheetOrder {
+    /// What is wrong with the order itself, before any row is looked up.
+    fn problems(&self, field: &impl Fn(&str) -> String) -> Vec<Problem> {
+        let mut problems: Vec<Problem> = [
+            in_range(&field("fy"), self.fy_mpa, (20.0, 2000.0), "MPa"),
+            in_range(&field("fu"), self.fu_mpa, (20.0, 2000.0), "MPa"),
+            in_range(&field("thickness"), self.thickness_mm, (0.2, 6.0), "mm"),
+        ]
+        .into_iter()
+        .filter_map(Result::err)
+        .collect();
+        if let (Some(fy), Some(fu)) = (self.fy_mpa, self.fu_mpa)
+            && fy > fu
+        {
+            problems.push(Problem::contradiction(
+                field("fy"),
+                format!("{fy} MPa"),
+                format!("yield strength cannot exceed the tensile strength of {fu} MPa; check which is which"),
+            ));
+        }
+        match (self.gauge, self.thickness_mm) {
+            (Some(gauge), Some(mm)) => problems.push(Problem::contradiction(
+                field("thickness"),
+                format!("{mm} mm"),
+                format!("gauge {gauge} is given too; give one of them"),
+            )),
+            (None, None) => {
+                problems.push(Problem::missing(field("gauge"), "write gauge = 18 or thickness = \"1.2 mm\""));
+            }
+            _ => {}
+        }
+        problems
+    }
+}
+
 impl Sheet {
     /// Works a sheet out of what the user says; `path` names the field in errors.
     ///
@@ -108,50 +143,19 @@ impl Sheet {
                 format!("a metallic coating goes on carbon steel, not on {}; leave it out", material.name),
             )));
         }
-        for (name, value) in [("fy", order.fy_mpa), ("fu", order.fu_mpa)] {
-            keep(in_range(&field(name), value, (20.0, 2000.0), "MPa"));
-        }
-        if let (Some(fy), Some(fu)) = (order.fy_mpa, order.fu_mpa)
-            && fy > fu
-        {
-            keep(Err(Problem::contradiction(
-                field("fy"),
-                format!("{fy} MPa"),
-                format!("yield strength cannot exceed the tensile strength of {fu} MPa; check which is which"),
-            )));
-        }
-        keep(in_range(&field("thickness"), order.thickness_mm, (0.2, 6.0), "mm"));
-        let measured = match (order.gauge, order.thickness_mm) {
-            (Some(gauge), Some(mm)) => {
-                keep(Err(Problem::contradiction(
-                    field("thickness"),
-                    format!("{mm} mm"),
-                    format!("gauge {gauge} is given too; give one of them"),
-                )));
-                None
-            }
-            (None, None) => {
-                keep(Err(Problem::missing(field("gauge"), "write gauge = 18 or thickness = \"1.2 mm\"")));
-                None
-            }
-            (gauge, mm) => Some((gauge, mm)),
-        };
+        order.problems(&field).into_iter().for_each(|problem| keep(Err(problem)));
         let system = gauge_system(coating, material.map(|m| m.gauge_system));
-        let gauge_row = measured
-            .and_then(|(gauge, _)| gauge)
-            .and_then(|g| catalogue.gauge(&field("gauge"), system, g).map_err(|p| keep(Err(p))).ok());
-        let (Some(material), Some(measured)) = (material, measured) else {
+        let gauge_row =
+            order.gauge.and_then(|g| catalogue.gauge(&field("gauge"), system, g).map_err(|p| keep(Err(p))).ok());
+        let (Some(material), true) = (material, problems.is_empty()) else {
             return Err(problems);
         };
-        if !problems.is_empty() {
-            return Err(problems);
-        }
 
         let on_sheet = coating.map(sheet_coating);
         let coating_kg_m2 = coating.and_then(|c| c.both_sides).map_or(0.0, |m| m.kg_m2());
         let coating_mm = on_sheet.as_ref().map_or(0.0, |c| 2.0 * c.even_um / 1000.0);
         let mut standing = Standing::Given;
-        let (thickness_mm, design_mm) = match (gauge_row, measured.1) {
+        let (thickness_mm, design_mm) = match (gauge_row, order.thickness_mm) {
             (Some(row), _) => {
                 standing = row.standing;
                 let nominal = row.thickness.mm();
@@ -162,13 +166,21 @@ impl Sheet {
             (None, Some(mm)) => (mm, mm - coating_mm),
             (None, None) => (0.0, 0.0),
         };
+        let base_mm = thickness_mm - coating_mm;
+        // A row of the user's own can hold anything; what is left for the metal must be a sheet.
+        let measure = field(if gauge_row.is_some() { "gauge" } else { "thickness" });
+        for mm in [thickness_mm, base_mm, design_mm] {
+            in_range(&measure, Some(mm), (0.15, 6.0), "mm").map_err(|p| vec![p])?;
+        }
         let strength = |given: Option<f64>, of_grade: Option<f64>| given.or(of_grade);
         if order.fu_mpa.is_none()
             && let Some(grade) = grade
         {
             standing = standing.with(grade.standing);
         }
-        let base_mm = thickness_mm - coating_mm;
+        if let Some(on_sheet) = &on_sheet {
+            standing = standing.with(on_sheet.standing);
+        }
         Ok(Self {
             label: label(order, thickness_mm),
             material: material.name.clone(),

@@ -5,7 +5,7 @@
 
 use crate::check::{Check, Level, Standing, term};
 
-use super::{Demand, Lap, Numbers, Rules, smaller};
+use super::{Demand, Lap, Numbers, ROUNDING, Rules, smaller};
 
 /// Safety factor for screws, AISI S100-16, J4 (allowable strength design).
 pub const OMEGA: f64 = 3.00;
@@ -98,9 +98,6 @@ fn combined(n: &Numbers, bearing_nominal_n: f64, over_nominal_n: f64) -> (f64, f
     if combined_rule_applies(n) { (by_rule, 1.10 / OMEGA_COMBINED) } else { (by_sum, 1.0) }
 }
 
-/// An inch rivet must not fail by the rounding of its own diameter.
-const ROUNDING: f64 = 1e-9;
-
 /// Every comparison of J4 and J6 for one lap, in numbers alone: single checks explain it, arrays run through it.
 pub(super) fn compare(n: &Numbers) -> Rules<7, 0, 4> {
     let (t1, t2, d) = (n.outer_mm, n.inner_mm, n.diameter_mm);
@@ -119,7 +116,7 @@ pub(super) fn compare(n: &Numbers) -> Rules<7, 0, 4> {
             combined(n, bearing, over),
         ],
         conditions: [],
-        limits: [(2.03, d), (d, 6.35 + ROUNDING), (3.0 * d, n.pitch_mm), (1.5 * d, n.edge_mm)],
+        limits: [(2.03, d), (d, 6.35 + ROUNDING), (3.0 * d, n.pitch_mm + ROUNDING), (1.5 * d, n.edge_mm + ROUNDING)],
     }
 }
 

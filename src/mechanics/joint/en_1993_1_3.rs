@@ -5,7 +5,7 @@
 
 use crate::check::{Check, Level, Standing, Verdict, term};
 
-use super::{Demand, Lap, Numbers, Rules, smaller};
+use super::{Demand, Lap, Numbers, ROUNDING, Rules, smaller};
 
 /// Partial factor for joints, EN 1993-1-3:2006, 2(3)P; nationally determined.
 pub const GAMMA_M2: f64 = 1.25;
@@ -69,12 +69,11 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 2, 8> {
         ],
         conditions: [(1.2 * sheet, shear), (through, tension)],
         limits: [
-            // 4.8 + 0.1 falls short of 4.9 in binary; the allowance is far below any drill's accuracy.
-            (n.hole_mm, n.diameter_mm + 0.1 + 1e-9),
+            (n.hole_mm, n.diameter_mm + 0.1 + ROUNDING),
             (2.6, n.diameter_mm),
             (n.diameter_mm, 6.4),
-            (1.5 * n.diameter_mm, n.edge_mm),
-            (3.0 * n.diameter_mm, n.pitch_mm),
+            (1.5 * n.diameter_mm, n.edge_mm + ROUNDING),
+            (3.0 * n.diameter_mm, n.pitch_mm + ROUNDING),
             (0.45, t),
             (t1, 4.0),
             (n.outer_fu_mpa.max(n.inner_fu_mpa), 550.0),

@@ -1,0 +1,211 @@
+//! Small functions: the catalogue's tables, reading a quantity, printing inches.
+
+use pyo3::prelude::*;
+
+use crate::catalogue::{Catalogue, DrillKind, SectionShape};
+use crate::error::{Problem, nearest};
+use crate::quantity::{Kind, inches_64};
+
+use super::input::{Arguments, Quantity};
+use super::output::Columns;
+
+fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
+    let hint = nearest(value, known.iter().copied()).map_or_else(|| known.join("\" or \""), str::to_owned);
+    Problem::UnknownName { path: path.to_owned(), value: value.to_owned(), what: what.to_owned(), nearest: Some(hint) }
+        .into()
+}
+
+const TABLES: [&str; 10] =
+    ["gauge", "material", "grade", "coating", "rivet", "drill", "section", "limit", "corrosivity", "default"];
+
+/// A table of the catalogue that ships with this package; every row says its source and how far to trust it.
+///
+/// Args:
+///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"section"``,
+///         ``"limit"``, ``"corrosivity"`` or ``"default"``.
+///
+/// Returns:
+///     The rows; a column of quantities ends in its unit.
+///
+/// Raises:
+///     InputError: There is no such table.
+///
+/// Example:
+///     >>> import raisedbody as rb
+///     >>> drills = rb.catalogue_table("drill")
+///     >>> float(drills["diameter_mm"][drills["name"] == "F"][0])
+///     6.5278
+#[pyfunction]
+#[pyo3(signature = (name, /))]
+#[allow(clippy::too_many_lines, reason = "one arm a table, each a plain list of its columns")]
+pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
+    let catalogue = Catalogue::standard()?;
+    let rows = catalogue.rows();
+    let text = |note: &Option<String>| note.clone().unwrap_or_default();
+    Ok(match name {
+        "gauge" => Columns::of(&rows.gauge)
+            .text("system", |r| r.system.words())
+            .number("gauge", |r| f64::from(r.gauge))
+            .number("thickness_mm", |r| r.thickness.mm())
+            .number("least_mm", |r| r.least.map(|v| v.mm()))
+            .number("most_mm", |r| r.most.map(|v| v.mm()))
+            .number("trade_mass_kg_m2", |r| r.trade_mass.map(|v| v.kg_m2()))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "material" => Columns::of(&rows.material)
+            .text("name", |r| &r.name)
+            .number("density_kg_m3", |r| r.density.kg_m3())
+            .number("modulus_mpa", |r| r.modulus.mpa())
+            .number("poisson", |r| r.poisson)
+            .number("expansion_um_m_k", |r| r.expansion_um_m_k)
+            .text("gauge_system", |r| r.gauge_system.words())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "grade" => Columns::of(&rows.grade)
+            .text("name", |r| &r.name)
+            .text("material", |r| &r.material)
+            .text("standard", |r| &r.standard)
+            .number("fy_mpa", |r| r.fy.map(|v| v.mpa()))
+            .number("fu_mpa", |r| r.fu.map(|v| v.mpa()))
+            .text("note", |r| text(&r.note))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "coating" => Columns::of(&rows.coating)
+            .text("designation", |r| &r.designation)
+            .text("family", |r| r.family.words())
+            .text("standard", |r| &r.standard)
+            .number("both_sides_kg_m2", |r| r.both_sides.map(|v| v.kg_m2()))
+            .number("one_side_kg_m2", |r| r.one_side.map(|v| v.kg_m2()))
+            .number("single_spot_kg_m2", |r| r.single_spot.map(|v| v.kg_m2()))
+            .number("density_kg_m3", |r| r.density.kg_m3())
+            .text("note", |r| text(&r.note))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "rivet" => Columns::of(&rows.rivet)
+            .text("product", |r| &r.product)
+            .number("diameter_mm", |r| r.diameter.mm())
+            .number("shear_n", |r| r.shear.map(|v| v.n()))
+            .number("tension_n", |r| r.tension.map(|v| v.n()))
+            .number("head_mm", |r| r.head.map(|v| v.mm()))
+            .number("hole_least_mm", |r| r.hole_least.map(|v| v.mm()))
+            .number("hole_most_mm", |r| r.hole_most.map(|v| v.mm()))
+            .number("mass_kg", |r| r.mass.map(|v| v.kg()))
+            .flag("sealed", |r| r.sealed)
+            .flag("structural", |r| r.structural)
+            .text("body", |r| &r.body)
+            .text("mandrel", |r| &r.mandrel)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "drill" => Columns::of(&rows.drill)
+            .text("name", |r| &r.name)
+            .text("kind", |r| match r.kind {
+                DrillKind::Fraction => "fraction",
+                DrillKind::Number => "number",
+                DrillKind::Letter => "letter",
+                DrillKind::Metric => "metric",
+            })
+            .number("diameter_mm", |r| r.diameter.mm())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "section" => Columns::of(&rows.section)
+            .text("name", |r| &r.name)
+            .text("shape", |r| match r.shape {
+                SectionShape::RectangularTube => "rectangular tube",
+                SectionShape::Hat => "hat",
+            })
+            .number("depth_mm", |r| r.depth.mm())
+            .number("width_mm", |r| r.width.mm())
+            .number("flange_mm", |r| r.flange.map(|v| v.mm()))
+            .number("wall_mm", |r| r.wall.mm())
+            .number("mass_kg_m", |r| r.mass.map(|v| v.kg_m()))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "limit" => Columns::of(&rows.limit)
+            .text("place", |r| &r.place)
+            .text("name", |r| &r.name)
+            .number("height_mm", |r| r.height.mm())
+            .number("width_mm", |r| r.width.map(|v| v.mm()))
+            .text("note", |r| text(&r.note))
+            .text("date_seen", |r| &r.date_seen)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "corrosivity" => Columns::of(&rows.corrosivity)
+            .text("category", |r| &r.category)
+            .text("metal", |r| r.metal.words())
+            .number("low_um_a", |r| r.low.um_a())
+            .number("high_um_a", |r| r.high.um_a())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "default" => Columns::of(&rows.default)
+            .text("key", |r| &r.key)
+            .text("value", |r| &r.value)
+            .text("meaning", |r| &r.meaning)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        other => return Err(unknown("name", "table", other, &TABLES)),
+    })
+}
+
+/// Reads a quantity.
+///
+/// Args:
+///     text: The quantity with its unit, such as ``"4 1/4 in"``, ``"6 ft 3 1/2 in"``, ``"1.9 N/mm"``.
+///     kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
+///         ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
+///         ``"temperature"``, ``"duration"``, ``"loss rate"`` or ``"ratio"``.
+///
+/// Returns:
+///     The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a or as a plain ratio.
+///
+/// Raises:
+///     QuantityError: The text is no such quantity; the message shows the place and a correct example.
+///     InputError: There is no such kind.
+///
+/// Example:
+///     >>> from raisedbody import parse
+///     >>> parse("4 1/4 in", "length")
+///     107.95
+#[pyfunction]
+#[pyo3(signature = (text, kind, /))]
+pub(super) fn parse(text: Quantity<'_>, kind: &str) -> PyResult<f64> {
+    let kind = Kind::from_name(kind).ok_or_else(|| unknown("kind", "kind", kind, &Kind::ALL.map(Kind::name)))?;
+    let mut given = Arguments::default();
+    let value = given.quantity("text", kind, &text)?;
+    given.readable()?;
+    Ok(value)
+}
+
+/// A length as the shop reads it: in inches to the nearest 1/64, in lowest terms.
+///
+/// Args:
+///     length_mm: The length, mm.
+///
+/// Returns:
+///     The text.
+///
+/// Raises:
+///     InputError: The length is no finite number.
+///
+/// Example:
+///     >>> from raisedbody import inches
+///     >>> inches(107.95)
+///     '4-1/4 in'
+#[pyfunction]
+#[pyo3(signature = (length_mm, /))]
+pub(super) fn inches(length_mm: f64) -> PyResult<String> {
+    if length_mm.is_finite() {
+        Ok(inches_64(length_mm))
+    } else {
+        Err(Problem::out_of_range("length_mm", length_mm, "a finite number").into())
+    }
+}

@@ -1,0 +1,130 @@
+//! `compare` and its result.
+
+use pyo3::exceptions::PyTypeError;
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyMapping, PyTuple};
+#[cfg(feature = "stubs")]
+use pyo3::{PyTypeInfo, inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript};
+
+use crate::drawing::{html, text};
+use crate::plan as core;
+
+use super::output::{Columns, Dict, Many, Recipe};
+use super::plan::Plan;
+
+/// Plans by name, in the order given.
+pub(super) struct Plans(Vec<(String, Plan)>);
+
+impl<'py> FromPyObject<'_, 'py> for Plans {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr =
+        subscript!(name!("collections.abc", "Mapping"), name!("builtins", "str"), Plan::TYPE_HINT);
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        let mut plans = Vec::new();
+        for item in obj.cast::<PyMapping>()?.items()?.iter() {
+            let (name, plan): (Bound<'_, PyAny>, Bound<'_, PyAny>) = item.extract()?;
+            let (Ok(name), Ok(plan)) = (name.extract::<String>(), plan.cast::<Plan>()) else {
+                let kinds = (name.get_type().name()?, plan.get_type().name()?);
+                return Err(PyTypeError::new_err(format!(
+                    "plans are given as {{\"name\": plan}}; not {} and {}",
+                    kinds.0, kinds.1
+                )));
+            };
+            plans.push((name, plan.get().clone()));
+        }
+        Ok(Self(plans))
+    }
+}
+
+/// Evaluates plans and sets them side by side. Other threads run meanwhile.
+///
+/// Args:
+///     plans: The plans, or variants of one, by the name that each gets in the comparison.
+///
+/// Returns:
+///     The comparison.
+///
+/// Raises:
+///     InputError: There is no plan, or one cannot be evaluated.
+///     TypeError: Something is not a plan.
+///
+/// Example:
+///     >>> import raisedbody as rb
+///     >>> plan = rb.Plan.read("examples/workshop_bus.toml")
+///     >>> both = rb.compare({"18 ga": plan, "16 ga": plan.replace(skin={"gauge": 16})})
+///     >>> both.table["skin.gauge"].tolist()
+///     ['18', '16']
+#[pyfunction]
+#[pyo3(signature = (plans, /))]
+pub(super) fn compare(py: Python<'_>, plans: Plans) -> PyResult<Comparison> {
+    let named: Vec<(&str, &core::Plan)> = plans.0.iter().map(|(name, plan)| (name.as_str(), &plan.0)).collect();
+    let comparison = py.detach(|| core::compare(&named))?;
+    Ok(Comparison { plans: plans.0, core: comparison })
+}
+
+/// Plans side by side; `compare` makes it. Cannot be changed. Printed, it is a table with a column for each plan.
+#[pyclass(frozen, eq, module = "raisedbody")]
+#[derive(PartialEq)]
+pub(super) struct Comparison {
+    plans: Vec<(String, Plan)>,
+    core: core::Comparison,
+}
+
+#[pymethods]
+impl Comparison {
+    /// A row for each plan: its name, the entries in which the plans differ (named by their path, such as
+    /// ``skin.gauge``), verdict, price with its currency, then numbers whose name ends in their unit.
+    #[getter]
+    fn table(&self) -> Columns {
+        let c = &self.core;
+        let mut rows = Columns::of(0..c.names.len()).text("name", |&i| c.names[i].clone());
+        for (path, values) in &c.differences {
+            rows = rows.text(path, |&i| values[i].clone());
+        }
+        rows = rows.text("verdict", |&i| c.verdicts[i].words()).text("price", |&i| c.prices[i].clone());
+        for (m, metric) in c.metrics.first().into_iter().flatten().enumerate() {
+            rows = rows.number(metric.name, |&i| c.metrics[i][m].value);
+        }
+        rows.done()
+    }
+
+    /// The names of the plans.
+    #[getter]
+    fn names(&self) -> Many<String> {
+        Many(self.core.names.clone())
+    }
+
+    /// The row of each plan by its name, as plain values; None for what is not known.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+        let dict = PyDict::new(py);
+        for (name, row) in self.core.names.iter().zip(self.table().rows(py)?) {
+            row.cast::<PyDict>()?.del_item("name")?;
+            dict.set_item(name, row)?;
+        }
+        Ok(Dict(dict))
+    }
+
+    fn __len__(&self) -> usize {
+        self.core.names.len()
+    }
+
+    fn __repr__(&self) -> String {
+        text::comparison(&self.core)
+    }
+
+    fn _repr_html_(&self) -> String {
+        html::comparison(&self.core)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
+        let plans = PyDict::new(py);
+        for (name, plan) in &self.plans {
+            plans.set_item(name, plan.clone())?;
+        }
+        let call = py.import("raisedbody")?.getattr("compare")?;
+        Ok(Recipe { call, with: PyTuple::new(py, [plans])? })
+    }
+}

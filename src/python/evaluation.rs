@@ -1,0 +1,285 @@
+//! The class `Evaluation`.
+
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyTuple};
+
+use crate::body::survey::Side;
+use crate::drawing::{html, side_view, text};
+use crate::error::Problem;
+use crate::plan::{self as core, CAUTIONS};
+
+use super::mass::Mass;
+use super::output::{Columns, Dict, Many, Recipe, quoted};
+use super::plan::Plan;
+use super::report::check_columns;
+use super::tables;
+
+/// A plan worked out: checks, layout, masses, order, hours and price; `Plan.evaluate` makes it. Cannot be changed.
+///
+/// Printed, it is the whole evaluation as text; in a notebook it shows verdicts, a side view, mass and price. Its tables
+/// are `Table` objects, which any dataframe library takes; a column of quantities ends in its unit.
+///
+/// Example:
+///     >>> import raisedbody as rb
+///     >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
+///     >>> build.rivets, build.overall_height_mm
+///     (388, 3110.0)
+#[pyclass(frozen, eq, module = "raisedbody")]
+#[derive(PartialEq)]
+pub(super) struct Evaluation {
+    plan: Plan,
+    core: core::Evaluation,
+}
+
+impl Evaluation {
+    pub fn new(plan: Plan, core: core::Evaluation) -> Self {
+        Self { plan, core }
+    }
+}
+
+#[pymethods]
+impl Evaluation {
+    /// The plan that was evaluated.
+    #[getter]
+    fn plan(&self) -> Plan {
+        self.plan.clone()
+    }
+
+    /// The plan's name.
+    #[getter]
+    fn name(&self) -> &str {
+        &self.core.name
+    }
+
+    /// The worst verdict: ``"passes"``, ``"not assessed"``, ``"outside the rule's range"`` or ``"fails"``.
+    #[getter]
+    fn verdict(&self) -> &str {
+        self.core.verdict().words()
+    }
+
+    /// How many checks have each verdict.
+    #[getter]
+    fn verdict_counts<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+        let dict = PyDict::new(py);
+        for (verdict, count) in self.core.verdict_counts() {
+            dict.set_item(verdict.words(), count)?;
+        }
+        Ok(Dict(dict))
+    }
+
+    /// Every check; of each joint the one that governs it by each rule set. Each row carries its unit, NaN stands for
+    /// what is not known. Columns: name, subject, clause, demand, capacity, unit, utilisation, level, verdict, reason,
+    /// standing.
+    #[getter]
+    fn checks(&self) -> Columns {
+        check_columns(&self.core.checks)
+    }
+
+    /// Every joint by every rule set: kind, lines, pitch_mm, shear_n and tension_n of one rivet (service loads), method,
+    /// level, verdict, governing, utilisation.
+    #[getter]
+    fn joints(&self) -> Columns {
+        tables::joints(&self.core)
+    }
+
+    /// Every mass that changes: name, group, change, mass_kg, x_mm, y_mm, z_mm, rise_mm, standing.
+    #[getter]
+    fn masses(&self) -> Columns {
+        tables::masses(&self.core)
+    }
+
+    /// Weight, centre of gravity, axle loads and stability, before and after.
+    #[getter]
+    fn mass(&self) -> Mass {
+        Mass { plan: self.plan.clone(), core: self.core.mass.clone() }
+    }
+
+    /// What to order: item, quantity, unit, note.
+    #[getter]
+    fn order(&self) -> Columns {
+        tables::order(&self.core)
+    }
+
+    /// Rivet lines: id, side, kind, ends, length_mm, pitch_mm (the widest on the line), tributary_mm, holes_count.
+    #[getter]
+    fn lines(&self) -> Columns {
+        tables::lines(&self.core)
+    }
+
+    /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2.
+    #[getter]
+    fn sheets(&self) -> Columns {
+        tables::sheets(&self.core)
+    }
+
+    /// Laps on posts: side, post, over-sheet, under-sheet.
+    #[getter]
+    fn seams(&self) -> Columns {
+        tables::seams(&self.core)
+    }
+
+    /// Panels that close the ends of the raised part: id, side, blank sizes, area_m2, middle.
+    #[getter]
+    fn end_panels(&self) -> Columns {
+        tables::ends(&self.core)
+    }
+
+    /// Work: name, quantity, unit, labour_h, standing of the time for one unit.
+    #[getter]
+    fn tasks(&self) -> Columns {
+        tables::tasks(&self.core)
+    }
+
+    /// Everything assumed, common practice or from memory: field, value, standing, source.
+    #[getter]
+    fn assumed(&self) -> Columns {
+        tables::assumed(&self.core)
+    }
+
+    /// How long coating and then steel last in each zone of the vehicle, without paint: ranges in years.
+    #[getter]
+    fn outlook(&self) -> Columns {
+        tables::outlook(&self.core)
+    }
+
+    /// Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
+    #[getter]
+    fn quote(&self) -> Columns {
+        tables::quote(&self.core)
+    }
+
+    /// The total price with its currency, exact; None where the plan has no prices. Open items are not in it.
+    #[getter]
+    fn price(&self) -> Option<String> {
+        self.core.quote.as_ref().map(|q| q.total_text())
+    }
+
+    /// What has no price yet.
+    #[getter]
+    fn price_open_items(&self) -> Many<String> {
+        Many(self.core.quote.as_ref().map_or_else(Vec::new, |q| q.open_items.clone()))
+    }
+
+    /// Hours of one person, all tasks.
+    #[getter]
+    fn labour_h(&self) -> f64 {
+        self.core.hours()
+    }
+
+    /// Rows of the plan's own that add to the catalogue or replace its rows.
+    #[getter]
+    fn overrides(&self) -> Many<String> {
+        Many(self.core.overrides.clone())
+    }
+
+    /// Cautions that go with every evaluation.
+    #[getter]
+    fn cautions(&self) -> Many<&'static str> {
+        Many(CAUTIONS.to_vec())
+    }
+
+    /// Overall height after the raise, mm.
+    #[getter]
+    fn overall_height_mm(&self) -> f64 {
+        self.core.raised.heights.overall_mm
+    }
+
+    /// Clear height inside when floor and ceiling are built up, mm.
+    #[getter]
+    fn headroom_mm(&self) -> f64 {
+        self.core.raised.headroom_mm
+    }
+
+    /// Rivets, one for each hole.
+    #[getter]
+    fn rivets(&self) -> usize {
+        self.core.takeoff.rivets
+    }
+
+    /// Sheets, end panels included.
+    #[getter]
+    fn sheets_count(&self) -> usize {
+        self.core.takeoff.sheets
+    }
+
+    /// Outward suction on the skin that joints are checked for, Pa.
+    #[getter]
+    fn suction_pa(&self) -> f64 {
+        self.core.loads.suction_pa
+    }
+
+    /// A side as seen from outside, as SVG.
+    ///
+    /// Args:
+    ///     side: ``"left"`` or ``"right"``, facing forward.
+    ///
+    /// Returns:
+    ///     The SVG document.
+    ///
+    /// Raises:
+    ///     InputError: There is no such side.
+    #[pyo3(signature = (side, /))]
+    fn drawing(&self, py: Python<'_>, side: &str) -> PyResult<String> {
+        let found = Side::BOTH.into_iter().find(|s| s.name() == side);
+        let side = found.ok_or_else(|| Problem::UnknownName {
+            path: "side".to_owned(),
+            value: side.to_owned(),
+            what: "side".to_owned(),
+            nearest: Some("left\" or \"right".to_owned()),
+        })?;
+        Ok(py.detach(|| side_view(&self.core, side)))
+    }
+
+    /// Every check as a hand calculation; of each joint all its checks.
+    fn explain(&self) -> String {
+        self.core.explain()
+    }
+
+    /// The main numbers and all tables as plain values; None for what is not known.
+    fn to_dict<'py>(slf: &Bound<'py, Self>) -> PyResult<Dict<'py>> {
+        let (py, this) = (slf.py(), slf.get());
+        let dict = PyDict::new(py);
+        for name in
+            ["name", "verdict", "overall_height_mm", "headroom_mm", "rivets", "sheets_count", "labour_h", "price"]
+        {
+            dict.set_item(name, slf.getattr(name)?)?;
+        }
+        dict.set_item("mass", Mass::to_dict(&Bound::new(py, this.mass())?)?)?;
+        let e = &this.core;
+        let all = [
+            ("checks", check_columns(&e.checks)),
+            ("joints", tables::joints(e)),
+            ("masses", tables::masses(e)),
+            ("order", tables::order(e)),
+            ("lines", tables::lines(e)),
+            ("sheets", tables::sheets(e)),
+            ("seams", tables::seams(e)),
+            ("end_panels", tables::ends(e)),
+            ("tasks", tables::tasks(e)),
+            ("outlook", tables::outlook(e)),
+            ("quote", tables::quote(e)),
+            ("assumed", tables::assumed(e)),
+        ];
+        for (name, columns) in all {
+            dict.set_item(name, columns.rows(py)?)?;
+        }
+        Ok(Dict(dict))
+    }
+
+    fn __str__(&self) -> String {
+        text::evaluation(&self.core)
+    }
+
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
+        Ok(format!("<Evaluation of {}: {}>", quoted(py, self.name())?, self.verdict()))
+    }
+
+    fn _repr_html_(&self) -> String {
+        html::evaluation(&self.core)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
+        let call = py.import("operator")?.getattr("methodcaller")?.call1(("evaluate",))?;
+        Ok(Recipe { call, with: PyTuple::new(py, [Bound::new(py, self.plan.clone())?])? })
+    }
+}

@@ -1,0 +1,42 @@
+//! The Python module `raisedbody._core`: every function converts, calls the core, and converts back.
+
+// The arguments of a Python function are handed over by value.
+#![allow(clippy::needless_pass_by_value)]
+// The comments here are Python docstrings.
+#![allow(clippy::doc_markdown, clippy::doc_link_with_quotes)]
+// A property of an object stays one when its value happens to be the same for all.
+#![allow(clippy::unused_self)]
+
+mod catalogue;
+mod comparison;
+mod errors;
+mod evaluation;
+mod input;
+mod joint;
+mod mass;
+mod output;
+mod plan;
+mod report;
+mod tables;
+
+#[pyo3::pymodule]
+mod _core {
+    #[pymodule_export]
+    #[allow(non_upper_case_globals, reason = "the name that Python expects")]
+    const __version__: &str = env!("CARGO_PKG_VERSION");
+
+    #[pymodule_export]
+    use super::catalogue::{catalogue_table, inches, parse};
+    #[pymodule_export]
+    use super::comparison::{Comparison, compare};
+    #[pymodule_export]
+    use super::evaluation::Evaluation;
+    #[pymodule_export]
+    use super::joint::{BlindRivet, Lap, Sheet};
+    #[pymodule_export]
+    use super::mass::Mass;
+    #[pymodule_export]
+    use super::plan::Plan;
+    #[pymodule_export]
+    use super::report::{Check, Report};
+}

@@ -1,0 +1,180 @@
+//! The class `Plan`.
+
+use std::hash::{Hash, Hasher};
+use std::path::PathBuf;
+
+use pyo3::prelude::*;
+use pyo3::types::{PyDict, PyTuple};
+
+use crate::drawing::html;
+use crate::plan as core;
+
+use super::evaluation::Evaluation;
+use super::input::{Entries, keywords};
+use super::output::{Dict, Recipe, dictionary, quoted};
+
+/// A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
+///
+/// Make one with `Plan.read` or `Plan.from_text`, and variants of it with `replace`. Lengths, masses and loads in a plan
+/// are text with their unit: ``"4 1/4 in"``, ``"108 mm"``. Plans are equal where their entries are.
+///
+/// Example:
+///     >>> import raisedbody as rb
+///     >>> plan = rb.Plan.read("examples/workshop_bus.toml")
+///     >>> plan
+///     Plan(name='Workshop bus')
+///     >>> plan.evaluate().verdict
+///     'not assessed'
+#[pyclass(frozen, eq, hash, module = "raisedbody")]
+#[derive(Clone, PartialEq)]
+pub(super) struct Plan(pub core::Plan);
+
+impl Hash for Plan {
+    fn hash<H: Hasher>(&self, state: &mut H) {
+        self.0.file().name.hash(state);
+    }
+}
+
+#[pymethods]
+impl Plan {
+    /// Reads a plan file; catalogue files that it names are read too and become part of the plan.
+    ///
+    /// Args:
+    ///     path: The file.
+    ///
+    /// Returns:
+    ///     The plan.
+    ///
+    /// Raises:
+    ///     PlanFileNotFoundError: There is no such file (also a `FileNotFoundError`).
+    ///     PlanFileError: The file cannot be read (also an `OSError`).
+    ///     PlanSyntaxError: The text is not TOML; with line and column.
+    ///     InputError: Something in the plan cannot be used; `problems` lists all of it, with line and column.
+    #[staticmethod]
+    fn read(py: Python<'_>, path: PathBuf) -> PyResult<Self> {
+        Ok(Self(py.detach(|| core::Plan::read(path))?))
+    }
+
+    /// Reads a plan from its TOML text.
+    ///
+    /// Args:
+    ///     text: The plan.
+    ///     folder: Where catalogue files that the plan names are looked for.
+    ///
+    /// Returns:
+    ///     The plan.
+    ///
+    /// Raises:
+    ///     PlanFileError: A catalogue file cannot be read.
+    ///     PlanSyntaxError: The text is not TOML; with line and column.
+    ///     InputError: Something in the plan cannot be used; `problems` lists all of it, with line and column.
+    #[staticmethod]
+    #[pyo3(signature = (text, folder = PathBuf::from(".")))]
+    fn from_text(py: Python<'_>, text: &str, folder: PathBuf) -> PyResult<Self> {
+        Ok(Self(py.detach(|| core::Plan::from_text(text, &folder))?))
+    }
+
+    /// The JSON Schema (draft 2020-12) of the plan file, for editors and other programs.
+    ///
+    /// Example:
+    ///     >>> from raisedbody import Plan
+    ///     >>> "survey" in Plan.json_schema()["required"]
+    ///     True
+    #[staticmethod]
+    fn json_schema(py: Python<'_>) -> PyResult<Dict<'_>> {
+        let text = core::plan_schema().to_string();
+        let schema = py.import("json")?.call_method1("loads", (text,))?;
+        Ok(Dict(schema.cast_into::<PyDict>()?))
+    }
+
+    /// The plan as TOML text that reads back as an equal plan; comments are not kept.
+    fn to_text(&self) -> String {
+        self.0.to_text()
+    }
+
+    /// Writes the plan to a file, whole or not at all.
+    ///
+    /// Args:
+    ///     path: The file.
+    ///     overwrite: Whether a file of that name is replaced.
+    ///
+    /// Raises:
+    ///     PlanFileExistsError: The file is there and `overwrite` is false (also a `FileExistsError`).
+    ///     PlanFileError: The file cannot be written (also an `OSError`).
+    #[pyo3(signature = (path, overwrite = false))]
+    fn write(&self, py: Python<'_>, path: PathBuf, overwrite: bool) -> PyResult<()> {
+        Ok(py.detach(|| self.0.write(path, overwrite))?)
+    }
+
+    /// A plan with some entries changed: mappings are merged entry by entry, everything else is replaced.
+    ///
+    /// A new gauge takes out an old thickness, and the other way round. The whole plan is validated again.
+    ///
+    /// Args:
+    ///     changes: New entries as a mapping, nested as in the file.
+    ///     **entries: New entries by name; ``raise_`` stands for ``raise``. They are applied after `changes`.
+    ///
+    /// Returns:
+    ///     The new plan; this one stays as it is.
+    ///
+    /// Raises:
+    ///     InputError: The plan with the new entries cannot be used; `problems` lists everything that is wrong.
+    ///     TypeError: A value of a type that no plan holds.
+    ///
+    /// Example:
+    ///     >>> from raisedbody import Plan
+    ///     >>> plan = Plan.read("examples/workshop_bus.toml")
+    ///     >>> plan.replace(skin={"gauge": 16}, raise_={"height": "10 in"}).to_dict()["raise"]["height"]
+    ///     '10 in'
+    #[pyo3(signature = (changes = None, /, **entries: "object"))]
+    fn replace(
+        &self,
+        py: Python<'_>,
+        changes: Option<Entries<'_>>,
+        entries: Option<&Bound<'_, PyDict>>,
+    ) -> PyResult<Self> {
+        let mut plan = self.clone();
+        let changes = changes.map(|changes| changes.table()).transpose()?;
+        let entries = entries.map(keywords).transpose()?;
+        for table in changes.into_iter().chain(entries) {
+            plan = Self(py.detach(|| plan.0.replace(&table))?);
+        }
+        Ok(plan)
+    }
+
+    /// Works the plan out: layout, masses, checks, order, hours, price. Other threads run meanwhile.
+    ///
+    /// Returns:
+    ///     The evaluation.
+    ///
+    /// Raises:
+    ///     InputError: A catalogue row of the plan's own cannot be used.
+    fn evaluate(&self, py: Python<'_>) -> PyResult<Evaluation> {
+        let evaluation = py.detach(|| self.0.evaluate())?;
+        Ok(Evaluation::new(self.clone(), evaluation))
+    }
+
+    /// What this job is called.
+    #[getter]
+    fn name(&self) -> &str {
+        &self.0.file().name
+    }
+
+    /// The entries as written, nested as in the file.
+    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+        dictionary(py, self.0.table()).map(Dict)
+    }
+
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
+        Ok(format!("Plan(name={})", quoted(py, self.name())?))
+    }
+
+    fn _repr_html_(&self) -> String {
+        html::plan(&self.0)
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
+        let call = py.get_type::<Self>().getattr("from_text")?;
+        Ok(Recipe { call, with: PyTuple::new(py, [self.to_text()])? })
+    }
+}

@@ -1,0 +1,147 @@
+//! The tables of an evaluation.
+
+use rust_decimal::prelude::ToPrimitive;
+
+use crate::plan::Evaluation;
+
+use super::output::Columns;
+
+pub(super) fn masses(e: &Evaluation) -> Columns {
+    Columns::of(&e.items)
+        .text("name", |i| &i.name)
+        .text("group", |i| i.group.words())
+        .text("change", |i| i.change.words())
+        .number("mass_kg", |i| i.mass_kg)
+        .number("x_mm", |i| i.x_mm)
+        .number("y_mm", |i| i.y_mm)
+        .number("z_mm", |i| i.z_mm)
+        .number("rise_mm", |i| i.change.rise_mm())
+        .text("standing", |i| i.standing.words())
+        .done()
+}
+
+pub(super) fn order(e: &Evaluation) -> Columns {
+    Columns::of(&e.order)
+        .text("item", |l| &l.item)
+        .number("quantity", |l| l.quantity)
+        .text("unit", |l| l.unit)
+        .text("note", |l| &l.note)
+        .done()
+}
+
+pub(super) fn lines(e: &Evaluation) -> Columns {
+    Columns::of(&e.lines)
+        .text("id", |l| &l.id)
+        .text("side", |l| l.side.map_or("", |s| s.name()))
+        .text("kind", |l| l.kind.words())
+        .number("from_x_mm", |l| l.from_mm.0)
+        .number("from_z_mm", |l| l.from_mm.1)
+        .number("to_x_mm", |l| l.to_mm.0)
+        .number("to_z_mm", |l| l.to_mm.1)
+        .number("length_mm", |l| l.length_mm())
+        .number("pitch_mm", |l| l.pitch_mm)
+        .number("tributary_mm", |l| l.tributary_mm)
+        .count("holes_count", |l| l.holes_mm.len())
+        .done()
+}
+
+pub(super) fn sheets(e: &Evaluation) -> Columns {
+    Columns::of(&e.skins.sheets)
+        .text("id", |s| &s.id)
+        .text("side", |s| s.side.name())
+        .count("course", |s| s.course + 1)
+        .count("first_post", |s| s.first_post + 1)
+        .count("last_post", |s| s.last_post + 1)
+        .number("x0_mm", |s| s.x0_mm)
+        .number("x1_mm", |s| s.x1_mm)
+        .number("z0_mm", |s| s.z0_mm)
+        .number("z1_mm", |s| s.z1_mm)
+        .number("length_mm", |s| s.length_mm())
+        .number("height_mm", |s| s.height_mm())
+        .number("area_m2", |s| s.area_m2())
+        .done()
+}
+
+pub(super) fn seams(e: &Evaluation) -> Columns {
+    Columns::of(&e.skins.seams)
+        .text("side", |s| s.side.name())
+        .count("post", |s| s.post + 1)
+        .text("over", |s| &s.over)
+        .text("under", |s| &s.under)
+        .done()
+}
+
+pub(super) fn ends(e: &Evaluation) -> Columns {
+    Columns::of(&e.skins.ends)
+        .text("id", |p| &p.id)
+        .text("side", |p| p.side.map_or("", |s| s.name()))
+        .number("length_mm", |p| p.length_mm)
+        .number("height_mm", |p| p.height_mm)
+        .number("area_m2", |p| p.area_m2())
+        .number("x_mm", |p| p.x_mm)
+        .number("y_mm", |p| p.y_mm)
+        .number("z_mm", |p| p.z_mm)
+        .done()
+}
+
+pub(super) fn tasks(e: &Evaluation) -> Columns {
+    Columns::of(&e.tasks)
+        .text("name", |t| t.name)
+        .number("quantity", |t| t.quantity)
+        .text("unit", |t| t.unit)
+        .number("labour_h", |t| t.hours)
+        .text("standing", |t| t.standing.words())
+        .done()
+}
+
+pub(super) fn assumed(e: &Evaluation) -> Columns {
+    Columns::of(&e.assumed)
+        .text("field", |a| &a.field)
+        .text("value", |a| &a.value)
+        .text("standing", |a| a.standing.words())
+        .text("source", |a| &a.source)
+        .done()
+}
+
+pub(super) fn outlook(e: &Evaluation) -> Columns {
+    Columns::of(&e.outlook)
+        .text("zone", |z| z.zone)
+        .text("category", |z| &z.category)
+        .number("coating_shortest_years", |z| z.coating_years.map(|l| l.shortest_years))
+        .number("coating_longest_years", |z| z.coating_years.and_then(|l| l.longest_years))
+        .number("perforation_shortest_years", |z| z.perforation_years.map(|l| l.shortest_years))
+        .number("perforation_longest_years", |z| z.perforation_years.and_then(|l| l.longest_years))
+        .text("note", |z| &z.note)
+        .done()
+}
+
+/// A row for each joint and rule set.
+pub(super) fn joints(e: &Evaluation) -> Columns {
+    let rows = e.joints.iter().flat_map(|joint| joint.reports.iter().map(move |report| (joint, report)));
+    Columns::of(rows)
+        .text("kind", |(j, _)| j.kind.words())
+        .text("lines", |(j, _)| j.lines.join(", "))
+        .number("pitch_mm", |(j, _)| j.pitch_mm)
+        .number("shear_n", |(j, _)| j.shear_n)
+        .number("tension_n", |(j, _)| j.tension_n)
+        .text("method", |(_, r)| r.method.name())
+        .text("level", |(_, r)| r.method.level().words())
+        .text("verdict", |(_, r)| r.verdict().words())
+        .text("governing", |(_, r)| r.governing().map_or("", |c| c.name.as_ref()))
+        .number("utilisation", |(_, r)| r.utilisation())
+        .done()
+}
+
+/// Lines of the quote; money as the nearest binary number, exact amounts are in `Evaluation.price`.
+pub(super) fn quote(e: &Evaluation) -> Columns {
+    let lines = e.quote.as_ref().map_or(&[][..], |q| &q.lines);
+    let currency = e.quote.as_ref().map_or("", |q| q.currency);
+    Columns::of(lines)
+        .text("name", |l| &l.name)
+        .number("quantity", |l| l.quantity.to_f64())
+        .text("unit", |l| l.unit)
+        .number("unit_price", |l| l.unit_price.to_f64())
+        .number("amount", |l| l.amount.to_f64())
+        .text("currency", |_| currency)
+        .done()
+}
