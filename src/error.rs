@@ -97,6 +97,19 @@ impl Problem {
         }
     }
 
+    /// The same problem with its value told in other words; unchanged where it has none.
+    #[must_use]
+    pub fn with_value(mut self, written: String) -> Self {
+        match &mut self {
+            Self::UnknownKey { .. } | Self::Missing { .. } => {}
+            Self::Unreadable { value, .. }
+            | Self::OutOfRange { value, .. }
+            | Self::UnknownName { value, .. }
+            | Self::Contradiction { value, .. } => *value = written,
+        }
+        self
+    }
+
     /// A value outside what is allowed.
     pub fn out_of_range(path: impl Into<String>, value: impl fmt::Display, allowed: impl Into<String>) -> Self {
         Self::OutOfRange { path: path.into(), value: value.to_string(), allowed: allowed.into() }

@@ -62,21 +62,55 @@ impl Document {
         }
     }
 
-    /// Gives problems their places.
+    /// Gives problems their places, and their values as the user wrote them.
     pub fn placed(&self, problems: Vec<Problem>) -> Vec<Placed> {
-        let mut placed: Vec<Placed> =
-            problems.into_iter().map(|p| Placed { place: self.place(p.path()), problem: p }).collect();
+        let mut placed: Vec<Placed> = problems
+            .into_iter()
+            .map(|p| Placed { place: self.place(p.path()), problem: self.as_written(p) })
+            .collect();
         placed.sort_by_key(|p| p.place);
         placed
     }
 
-    /// Fills a type whose schema this is.
-    pub fn read<T: DeserializeOwned>(&self, schema: &Json) -> Result<T, Error> {
+    /// Everything that does not fit the schema: unknown keys, missing entries, wrong types, unreadable quantities.
+    pub fn problems(&self, schema: &Json) -> Vec<Problem> {
         let mut problems = Vec::new();
         walk_table(&self.table, schema, "", &mut problems);
-        if !problems.is_empty() {
-            return Err(Error::Input(self.placed(problems)));
+        problems
+    }
+
+    /// A problem found in the crate's own units shows the quantity as written: `2.6 m`, not `2600 mm`.
+    fn as_written(&self, problem: Problem) -> Problem {
+        let Some((value, written)) = problem.value().zip(self.written(problem.path())) else { return problem };
+        // Values in messages are rounded to the whole unit at worst.
+        let same = |kind: Kind| {
+            kind.parse(value).ok().zip(kind.parse(&written).ok()).is_some_and(|(a, b)| (a - b).abs() <= 0.5)
+        };
+        if Kind::ALL.into_iter().any(same) { problem.with_value(written) } else { problem }
+    }
+
+    /// Fills a type whose schema this is.
+    pub fn read<T: DeserializeOwned>(&self, schema: &Json) -> Result<T, Error> {
+        let problems = self.problems(schema);
+        if problems.is_empty() { self.fill() } else { Err(Error::Input(self.placed(problems))) }
+    }
+
+    /// Fills a type with what fits, leaving out the sections' entries that these problems are about; nothing where
+    /// what is left does not make a whole.
+    pub fn read_rest<T: DeserializeOwned>(&self, problems: &[Problem]) -> Option<T> {
+        let mut rest = self.clone();
+        for problem in problems {
+            let (section, name) = problem.path().rsplit_once('.').unwrap_or(("", problem.path()));
+            let mut table = &mut rest.table;
+            for step in section.split('.').filter(|step| !step.is_empty()) {
+                table = table.get_mut(step)?.as_table_mut()?;
+            }
+            table.remove(name);
         }
+        rest.fill().ok()
+    }
+
+    fn fill<T: DeserializeOwned>(&self) -> Result<T, Error> {
         T::deserialize(Value::Table(self.table.clone())).map_err(|e| {
             Error::from(Problem::Unreadable { path: String::new(), value: String::new(), problem: e.to_string() })
         })

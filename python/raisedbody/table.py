@@ -54,6 +54,11 @@ class Table(_Columns):
 
         return list(self) == list(other) and all(same(self[name], other[name]) for name in self)
 
+    def __ne__(self, other: object) -> bool:
+        """Whether anything differs: a dictionary's own answer would compare arrays as truth values."""
+        same = self.__eq__(other)
+        return same if same is NotImplemented else not same
+
     __hash__ = None  # type: ignore[assignment]
 
     def __repr__(self) -> str:

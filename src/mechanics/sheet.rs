@@ -168,9 +168,13 @@ impl Sheet {
         };
         let base_mm = thickness_mm - coating_mm;
         // A row of the user's own can hold anything; what is left for the metal must be a sheet.
-        let measure = field(if gauge_row.is_some() { "gauge" } else { "thickness" });
-        for mm in [thickness_mm, base_mm, design_mm] {
-            in_range(&measure, Some(mm), (0.15, 6.0), "mm").map_err(|p| vec![p])?;
+        if ![thickness_mm, base_mm, design_mm].iter().all(|mm| (0.15..=6.0).contains(mm)) {
+            let (name, value) = match (gauge_row, measured.1) {
+                (Some(row), _) => ("gauge", row.gauge.to_string()),
+                (None, mm) => ("thickness", format!("{} mm", mm.unwrap_or_default())),
+            };
+            let problem = format!("leaves {design_mm:.3} mm of metal to count on; a sheet has 0.15 to 6 mm");
+            return Err(vec![Problem::contradiction(field(name), value, problem)]);
         }
         let strength = |given: Option<f64>, of_grade: Option<f64>| given.or(of_grade);
         if order.fu_mpa.is_none()

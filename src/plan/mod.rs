@@ -77,12 +77,24 @@ impl Plan {
         {
             return Err(Error::NewerSchema { found, supported: file::SCHEMA });
         }
-        let file: file::File = document.read(plan_schema())?;
         let standard = Catalogue::standard()?;
-        let catalogue = match &file.catalogue {
+        let with_own = |file: &file::File| match &file.catalogue {
             Some(own) => Arc::new(standard.extended(&own.rows)),
-            None => standard,
+            None => Arc::clone(&standard),
         };
+        let mut unfit = document.problems(plan_schema());
+        if !unfit.is_empty() {
+            // Other sections may hold problems of their own; those of a section that does not fit may be its echo.
+            if let Some(rest) = document.read_rest::<file::File>(&unfit) {
+                let section = |problem: &Problem| problem.path().split(['.', '[']).next().map(str::to_owned);
+                let sections: Vec<_> = unfit.iter().map(section).collect();
+                let further = resolve::resolve(&rest, &document, &with_own(&rest)).err().unwrap_or_default();
+                unfit.extend(further.into_iter().filter(|problem| !sections.contains(&section(problem))));
+            }
+            return Err(Error::Input(document.placed(unfit)));
+        }
+        let file: file::File = document.read(plan_schema())?;
+        let catalogue = with_own(&file);
         let resolved = resolve::resolve(&file, &document, &catalogue)
             .map_err(|problems| Error::Input(document.placed(problems)))?;
         Ok(Self { document, file, catalogue, resolved: Arc::new(resolved) })
