@@ -1,9 +1,8 @@
 //! Broken plans, made by editing the text of the examples: each problem names its field, the value as written, its
-//! line, and what would be right; independent ones come at once; what is left out is not assessed.
+//! line, and what would be right; independent ones come at once.
 #![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use raisedbody::Error;
-use raisedbody::check::Verdict;
 use raisedbody::error::Placed;
 use raisedbody::plan::Plan;
 use rstest::rstest;
@@ -11,8 +10,14 @@ use rstest::rstest;
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
 const WORKSHOP: &str = include_str!("../examples/workshop_bus.toml");
 
+/// Single quotes for double ones: the tables below read better with them.
+fn quoted(text: &str) -> String {
+    text.replace('\'', "\"")
+}
+
 /// The text with one passage replaced.
 fn edited(text: &str, from: &str, to: &str) -> String {
+    let (from, to) = (&quoted(from), &quoted(to));
     assert!(text.contains(from), "the example no longer has: {from}");
     text.replacen(from, to, 1)
 }
@@ -30,50 +35,42 @@ fn problems(text: &str) -> Vec<Placed> {
 
 /// Number of the line, from 1, that a passage stands on.
 fn line_of(text: &str, passage: &str) -> usize {
-    text[..text.find(passage).unwrap()].lines().count().max(1)
-        + usize::from(text[..text.find(passage).unwrap()].ends_with('\n'))
+    text[..text.find(passage).unwrap()].matches('\n').count() + 1
 }
 
 // The one problem that an edit makes: base, from, to; then path, value as written, words.
 #[rstest]
 // Quantities.
-#[case(LIBRARY, "height = \"400 mm\"", "height = \"400 kg\"", "raise.height", "400 kg", "\"kg\" is no unit of length")]
-#[case(LIBRARY, "\"8.05 m\"", "\"8,05 m\"", "vehicle.body_length", "8,05 m", "no comma")]
+#[case(LIBRARY, "height = '400 mm'", "height = '400 kg'", "raise.height", "400 kg", "'kg' is no unit of length")]
+#[case(LIBRARY, "'8.05 m'", "'8,05 m'", "vehicle.body_length", "8,05 m", "no comma")]
 #[case(
     LIBRARY,
-    "pitch = \"4 1/4 in\"",
+    "pitch = '4 1/4 in'",
     "pitch = 108",
     "fastening.pitch",
     "108",
     "108 has no unit; write a length as text"
 )]
-#[case(LIBRARY, "speed = \"75 mph\"", "speed = \"75 kg\"", "service.speed", "75 kg", "write one of m/s")]
-#[case(LIBRARY, "mass = \"780 kg\"", "mass = \"-780 kg\"", "fit_out[0].mass", "-780 kg", "allowed: 0 kg to 20000 kg")]
-#[case(LIBRARY, "y = \"0.95 m\"", "y = \"9.5 m\"", "fit_out[0].y", "9.5 m", "out of range")]
+#[case(LIBRARY, "speed = '75 mph'", "speed = '75 kg'", "service.speed", "75 kg", "write one of m/s")]
+#[case(LIBRARY, "mass = '780 kg'", "mass = '-780 kg'", "fit_out[0].mass", "-780 kg", "allowed: 0 kg to 20000 kg")]
+#[case(LIBRARY, "y = '0.95 m'", "y = '9.5 m'", "fit_out[0].y", "9.5 m", "out of range")]
 // Sizes no bus has.
-#[case(LIBRARY, "height = \"400 mm\"", "height = \"-400 mm\"", "raise.height", "-400 mm", "allowed: 25 mm to 1500 mm")]
-#[case(LIBRARY, "height = \"400 mm\"", "height = \"3 m\"", "raise.height", "3 m", "allowed: 25 mm to 1500 mm")]
-#[case(LIBRARY, "\"8.05 m\"", "\"90 m\"", "vehicle.body_length", "90 m", "allowed: 2000 mm to 20000 mm")]
-#[case(LIBRARY, "track = \"1.95 m\"", "track = \"2.6 m\"", "vehicle.track", "2.6 m", "wider than the body at 2440 mm")]
-#[case(LIBRARY, "\"5.28 m\"", "\"9 m\"", "vehicle.wheelbase", "9 m", "ahead of the body's front")]
+#[case(LIBRARY, "height = '400 mm'", "height = '-400 mm'", "raise.height", "-400 mm", "allowed: 25 mm to 1500 mm")]
+#[case(LIBRARY, "height = '400 mm'", "height = '3 m'", "raise.height", "3 m", "allowed: 25 mm to 1500 mm")]
+#[case(LIBRARY, "'8.05 m'", "'90 m'", "vehicle.body_length", "90 m", "allowed: 2000 mm to 20000 mm")]
+#[case(LIBRARY, "track = '1.95 m'", "track = '2.6 m'", "vehicle.track", "2.6 m", "wider than the body at 2440 mm")]
+#[case(LIBRARY, "'5.28 m'", "'9 m'", "vehicle.wheelbase", "9 m", "front axle stands")]
 #[case(WORKSHOP, "windows = 7", "windows = 0", "survey.windows", "0", "allowed: 1 to 30")]
 #[case(WORKSHOP, "windows = 7", "windows = -7", "survey.windows", "-7", "allowed: 1 to 30")]
-#[case(WORKSHOP, "windows = 7", "windows = \"seven\"", "survey.windows", "seven", "not a whole number")]
+#[case(WORKSHOP, "windows = 7", "windows = 'seven'", "survey.windows", "seven", "not a whole number")]
 #[case(WORKSHOP, "windows = 7", "windows = 7.5", "survey.windows", "7.5", "not a whole number")]
 // Posts and windows.
-#[case(
-    LIBRARY,
-    "\"54 7/16 in\"",
-    "\"40 in\"",
-    "survey.last_post_to_front",
-    "40 in",
-    "do not close on the body length by"
-)]
+#[case(LIBRARY, "'54 7/16 in'", "'40 in'", "survey.last_post_to_front", "40 in", "do not close on the body length by")]
 #[case(LIBRARY, "window = 9, ", "window = 10, ", "survey.exceptions[0].window", "10", "1 to 9, counted from the rear")]
 #[case(
     LIBRARY,
-    "spacing = \"24 in\" }",
-    "spacing = \"24 in\" }, { window = 9, spacing = \"28 in\" }",
+    "spacing = '24 in' }",
+    "spacing = '24 in' }, { window = 9, spacing = '28 in' }",
     "survey.exceptions[1].window",
     "9",
     "named twice"
@@ -89,8 +86,8 @@ fn line_of(text: &str, passage: &str) -> usize {
 )]
 #[case(
     WORKSHOP,
-    "post_spacing = \"711 mm\"",
-    "post_spacing = \"1 m\"",
+    "post_spacing = '711 mm'",
+    "post_spacing = '1 m'",
     "survey.post_spacing",
     "7 windows end at 7400 mm",
     "only 6900 mm long"
@@ -98,32 +95,25 @@ fn line_of(text: &str, passage: &str) -> usize {
 // Heights.
 #[case(
     LIBRARY,
-    "\"2.28 m\"",
-    "\"1.60 m\"",
+    "'2.28 m'",
+    "'1.60 m'",
     "survey.window_top",
     "1.60 m",
     "must lie above survey.window_bottom at 1680 mm"
 )]
+#[case(LIBRARY, "'2.90 m'", "'3.10 m'", "vehicle.overall_height", "3.02 m", "must lie above survey.crown at 3100 mm")]
 #[case(
     LIBRARY,
-    "\"2.90 m\"",
-    "\"3.10 m\"",
-    "vehicle.overall_height",
-    "3.02 m",
-    "must lie above survey.crown at 3100 mm"
-)]
-#[case(
-    LIBRARY,
-    "rub_rail = \"1.50 m\"",
-    "rub_rail = \"1.70 m\"",
+    "rub_rail = '1.50 m'",
+    "rub_rail = '1.70 m'",
     "survey.rub_rail",
     "1.70 m",
     "below survey.window_bottom"
 )]
-#[case(LIBRARY, "\"1.83 m\"", "\"2.05 m\"", "survey.inside_height", "2.05 m", "above the roof's crown")]
+#[case(LIBRARY, "'1.83 m'", "'2.05 m'", "survey.inside_height", "2.05 m", "reach 2960 mm")]
 // The raise.
-#[case(LIBRARY, "cut = \"2.00 m\"", "cut = \"2.60 m\"", "raise.cut", "2.60 m", "drip rail at 2500 mm")]
-#[case(LIBRARY, "cut = \"2.00 m\"", "cut = \"1.5 m\"", "raise.cut", "1.5 m", "window bottom at 1680 mm")]
+#[case(LIBRARY, "cut = '2.00 m'", "cut = '2.60 m'", "raise.cut", "2.60 m", "drip rail at 2500 mm")]
+#[case(LIBRARY, "cut = '2.00 m'", "cut = '1.5 m'", "raise.cut", "1.5 m", "window bottom at 1680 mm")]
 #[case(
     LIBRARY,
     "headroom =",
@@ -135,85 +125,71 @@ fn line_of(text: &str, passage: &str) -> usize {
 #[case(
     WORKSHOP,
     "headroom =",
-    "overlap = \"150 mm\"\nheadroom =",
+    "overlap = '150 mm'\nheadroom =",
     "raise.overlap",
     "150 mm",
     "above the cut is only 140 mm"
 )]
 #[case(
     LIBRARY,
-    "ends = \"whole roof\"",
-    "ends = \"whole roof\"\nfirst_post = 2",
+    "ends = 'whole roof'",
+    "ends = 'whole roof'\nfirst_post = 2",
     "raise.ends",
     "whole roof",
     "posts 2 to 10"
 )]
+#[case(LIBRARY, "ends = 'whole roof'", "ends = 'whole rof'", "raise.ends", "whole rof", "did you mean 'whole roof'")]
 #[case(
     LIBRARY,
-    "ends = \"whole roof\"",
-    "ends = \"whole rof\"",
-    "raise.ends",
-    "whole rof",
-    "did you mean \"whole roof\""
-)]
-#[case(
-    LIBRARY,
-    "ends = \"whole roof\"",
-    "ends = \"whole roof\"\nslope_run = \"3 ft\"",
+    "ends = 'whole roof'",
+    "ends = 'whole roof'\nslope_run = '3 ft'",
     "raise.slope_run",
     "3 ft",
     "leave it out"
 )]
 #[case(WORKSHOP, "last_post = 8", "last_post = 9", "raise.last_post", "9", "up to 8")]
 // Names of the catalogue.
-#[case(LIBRARY, "gauge = 18", "gauge = 9", "skin.gauge", "9", "did you mean \"10\"")]
-#[case(LIBRARY, "\"A40\"", "\"A4O\"", "skin.coating", "A4O", "did you mean \"A40\"")]
-#[case(LIBRARY, "\"SS33\"", "\"SS3\"", "skin.grade", "SS3", "did you mean \"SS33\"")]
-#[case(WORKSHOP, "\"ISO 15976\"", "\"ISO 19576\"", "fastening.product", "ISO 19576", "did you mean \"ISO 15976\"")]
-#[case(LIBRARY, "\"US-CO\"", "\"US-C0\"", "service.places[0]", "US-C0", "did you mean \"US-CO\"")]
-#[case(
-    WORKSHOP,
-    "\"40x40x2 tube\"",
-    "\"40x40 tube\"",
-    "survey.post.section",
-    "40x40 tube",
-    "did you mean \"40x40x2 tube\""
-)]
+#[case(LIBRARY, "gauge = 18", "gauge = 9", "skin.gauge", "9", "did you mean '10'")]
+#[case(LIBRARY, "'A40'", "'A4O'", "skin.coating", "A4O", "did you mean 'A40'")]
+#[case(LIBRARY, "'SS33'", "'SS-33'", "skin.grade", "SS-33", "did you mean 'SS33'")]
+#[case(WORKSHOP, "'ISO 15976'", "'ISO 19576'", "fastening.product", "ISO 19576", "did you mean 'ISO 15976'")]
+#[case(LIBRARY, "'US-CO'", "'US-C0'", "service.places[0]", "US-C0", "did you mean 'US-CO'")]
+#[case(WORKSHOP, "'40x40x2 tube'", "'40x40 tube'", "survey.post.section", "40x40 tube", "did you mean '40x40x2 tube'")]
 #[case(
     WORKSHOP,
     "salted = false",
-    "salted = false\ncorrosivity = { upper = \"C9\" }",
+    "salted = false\ncorrosivity = { upper = 'C9' }",
     "service.corrosivity.upper",
     "C9",
     "unknown corrosivity category"
 )]
-#[case(LIBRARY, "\"SS33\"", "\"304\"", "skin.coating", "A40", "goes on carbon steel")]
+#[case(LIBRARY, "'SS33'", "'304'", "skin.coating", "A40", "goes on carbon steel")]
 // Sheet and rivet.
-#[case(LIBRARY, "gauge = 18", "gauge = 18\nthickness = \"0.05 in\"", "skin.thickness", "0.05 in", "give one of them")]
-#[case(LIBRARY, "gauge = 18", "thickness = \"1/2 in\"", "skin.thickness", "1/2 in", "0.2 to 6 mm")]
+#[case(LIBRARY, "gauge = 18", "gauge = 18\nthickness = '0.05 in'", "skin.thickness", "0.05 in", "give one of them")]
+#[case(LIBRARY, "gauge = 18", "thickness = '1/2 in'", "skin.thickness", "1/2 in", "0.2 to 6 mm")]
 #[case(
     LIBRARY,
     "gauge = 18",
-    "gauge = 18\nfy = \"60 ksi\"\nfu = \"45 ksi\"",
+    "gauge = 18\nfy = '60 ksi'\nfu = '45 ksi'",
     "skin.fy",
     "60 ksi",
     "cannot exceed the tensile"
 )]
-#[case(LIBRARY, "\"10 ft\"", "\"28 in\"", "skin.largest_sheet.length", "28 in", "window 1 spans 711 mm")]
-#[case(LIBRARY, "hole = \"17/64 in\"", "hole = \"15/64 in\"", "fastening.hole", "15/64 in", "out of range")]
-#[case(WORKSHOP, "\"6.4 mm\"", "\"1/4 in\"", "fastening.product", "6.35 mm", "unknown diameter of ISO 15976")]
+#[case(LIBRARY, "'10 ft'", "'28 in'", "skin.largest_sheet.length", "28 in", "window 1 spans 711 mm")]
+#[case(LIBRARY, "hole = '17/64 in'", "hole = '15/64 in'", "fastening.hole", "15/64 in", "out of range")]
+#[case(WORKSHOP, "'6.4 mm'", "'1/4 in'", "fastening.product", "6.35 mm", "unknown diameter of ISO 15976")]
 // Prices.
-#[case(LIBRARY, "\"0.74 USD\"", "\"0.74 EUR\"", "prices.rivet", "0.74 EUR", "use one currency")]
-#[case(LIBRARY, "\"85 USD/h\"", "\"-85 USD/h\"", "prices.labour", "-85 USD/h", "nought or more")]
-#[case(LIBRARY, "\"85 USD/h\"", "\"85 USD/kg\"", "prices.labour", "85 USD/kg", "this price is per h")]
-#[case(LIBRARY, "\"2.35 USD/kg\"", "\"2.35 USD/stone\"", "prices.sheet", "2.35 USD/stone", "no unit of price")]
-#[case(LIBRARY, "\"15 %\"", "\"-15 %\"", "prices.margin", "-0.15", "0 to 500 %")]
+#[case(LIBRARY, "'0.74 USD'", "'0.74 EUR'", "prices.rivet", "0.74 EUR", "use one currency")]
+#[case(LIBRARY, "'85 USD/h'", "'-85 USD/h'", "prices.labour", "-85 USD/h", "nought or more")]
+#[case(LIBRARY, "'85 USD/h'", "'85 USD/kg'", "prices.labour", "85 USD/kg", "this price is per h")]
+#[case(LIBRARY, "'2.35 USD/kg'", "'2.35 USD/stone'", "prices.sheet", "2.35 USD/stone", "no unit of price")]
+#[case(LIBRARY, "'15 %'", "'-15 %'", "prices.margin", "-15 %", "0 to 500 %")]
 // Form.
-#[case(LIBRARY, "salted = true", "salted = \"yes\"", "service.salted", "yes", "not true or false")]
+#[case(LIBRARY, "salted = true", "salted = 'yes'", "service.salted", "yes", "not true or false")]
 #[case(
     LIBRARY,
-    "{ front = \"2950 kg\", rear = \"4450 kg\" }",
-    "\"7400 kg\"",
+    "{ front = '2950 kg', rear = '4450 kg' }",
+    "'7400 kg'",
     "vehicle.axle_weights",
     "7400 kg",
     "a table of entries"
@@ -231,7 +207,7 @@ fn one_problem(
     assert_eq!(found.iter().map(|p| p.problem.path()).collect::<Vec<_>>(), [path], "{found:#?}");
     let (problem, place) = (&found[0].problem, found[0].place);
     assert_eq!(problem.value(), Some(value), "{problem}");
-    assert!(problem.to_string().contains(words), "{problem}");
+    assert!(problem.to_string().contains(&quoted(words)), "{problem}");
     assert!(problem.to_string().starts_with(path), "{problem}");
     // The line of the field itself: the written value stands on it.
     let line = text.lines().nth(place.unwrap().0 - 1).unwrap();
@@ -242,22 +218,22 @@ fn one_problem(
 
 // What is missing is told with what to write, at the table it belongs in.
 #[rstest]
-#[case(LIBRARY, "floor = \"910 mm\"\n", "", "survey.floor", "[survey]", "write floor = \"4 1/4 in\"")]
-#[case(LIBRARY, ", rear = \"4450 kg\"", "", "vehicle.axle_weights.rear", "axle_weights", "write rear = \"180 kg\"")]
-#[case(LIBRARY, "hole = \"17/64 in\"\n", "", "fastening.hole", "[fastening]", "write the drilled hole")]
+#[case(LIBRARY, "floor = '910 mm'\n", "", "survey.floor", "[survey]", "write floor = '4 1/4 in'")]
+#[case(LIBRARY, ", rear = '4450 kg'", "", "vehicle.axle_weights.rear", "axle_weights", "write rear = '180 kg'")]
+#[case(LIBRARY, "hole = '17/64 in'\n", "", "fastening.hole", "[fastening]", "write the drilled hole")]
 #[case(LIBRARY, "gauge = 18\n", "", "skin.gauge", "[skin]", "write gauge = 18 or thickness")]
-#[case(WORKSHOP, "slope_run = \"350 mm\"\n", "", "raise.slope_run", "[raise]", "a sloped end needs its run")]
+#[case(WORKSHOP, "slope_run = '350 mm'\n", "", "raise.slope_run", "[raise]", "a sloped end needs its run")]
 #[case(
     WORKSHOP,
-    "coating = \"G90\"",
-    "coating = \"G90\"\nlower_edge = \"rub rail\"",
+    "coating = 'G90'",
+    "coating = 'G90'\nlower_edge = 'rub rail'",
     "survey.rub_rail",
     "[survey]",
     "write its height"
 )]
-#[case(LIBRARY, "flange = \"3/4 in\", ", "", "survey.post.flange", "post = ", "a hat has flanges")]
-#[case(LIBRARY, "wall = \"0.0598 in\" }", "}", "survey.post.wall", "post = ", "measure it, or name a section")]
-#[case(LIBRARY, "name = \"seats\"\n", "", "removed[0].name", "[[removed]]", "write name = ")]
+#[case(LIBRARY, "flange = '3/4 in', ", "", "survey.post.flange", "post = { shape", "a hat has flanges")]
+#[case(LIBRARY, "wall = '0.0598 in' }", "}", "survey.post.wall", "post = { shape", "measure it, or name a section")]
+#[case(LIBRARY, "name = 'seats'\n", "", "removed[0].name", "[[removed]]", "write name = ")]
 fn missing(
     #[case] base: &str,
     #[case] from: &str,
@@ -270,12 +246,12 @@ fn missing(
     let found = problems(&text);
     assert_eq!(found.iter().map(|p| p.problem.path()).collect::<Vec<_>>(), [path], "{found:#?}");
     let message = found[0].problem.to_string();
-    assert!(message.contains("missing; ") && message.contains(fix), "{message}");
+    assert!(message.contains("missing; ") && message.contains(&quoted(fix)), "{message}");
     assert_eq!((found[0].problem.value(), found[0].place.unwrap().0), (None, line_of(&text, place)));
 }
 
 #[rstest]
-#[case("post_spacing = \"28 in\"", "post_spacin = \"28 in\"", "survey.post_spacin", Some("post_spacing"))]
+#[case("post_spacing = '28 in'", "post_spacin = '28 in'", "survey.post_spacin", Some("post_spacing"))]
 #[case("[fastening]", "[fastenings]", "fastenings", Some("fastening"))]
 #[case("salted = true", "salted = true\nxyzzy = 1", "service.xyzzy", None)]
 fn unknown_keys(#[case] from: &str, #[case] to: &str, #[case] path: &str, #[case] nearest: Option<&str>) {
@@ -332,7 +308,7 @@ fn problems_of_form_come_at_once() {
 }
 
 #[rstest]
-#[case("height = \"400 mm\"", "height = \"400 mm", 1)]
+#[case("height = '400 mm'", "height = '400 mm", 1)]
 #[case("[raise]", "[raise", 1)]
 #[case("[raise]", "[skin]", 0)]
 fn broken_toml_names_line_and_column(#[case] from: &str, #[case] to: &str, #[case] on_the_line: usize) {
@@ -366,31 +342,4 @@ fn files_that_cannot_be_read_are_named() {
     ] {
         assert!(matches!(&error, Error::File { path, .. } if path.to_string_lossy().contains("no_such")), "{error}");
     }
-}
-
-// Never made up: without them the check that needs them is not assessed, and the plan does not pass.
-#[rstest]
-#[case(LIBRARY, "axle_weights = { front = \"2950 kg\", rear = \"4450 kg\" }\n", &["axle load", "tyre load", "gross mass", "tilt angle"])]
-#[case(LIBRARY, "wheelbase = \"5.28 m\"\n", &["axle load", "gross mass"])]
-#[case(LIBRARY, "rear_overhang = \"2.45 m\"\n", &["axle load"])]
-#[case(LIBRARY, "axle_ratings = { front = \"5400 kg\", rear = \"9500 kg\" }\n", &["axle load"])]
-#[case(LIBRARY, "tyre_ratings = { front = \"5600 kg\", rear = \"10000 kg\" }\n", &["tyre load"])]
-#[case(LIBRARY, "gross_rating = \"13600 kg\"\n", &["gross mass"])]
-#[case(LIBRARY, "track = \"1.95 m\"\n", &["tilt angle"])]
-#[case(LIBRARY, "places = [\"US-CO\", \"US-UT\", \"US-KS\"]\n", &["overall height"])]
-#[case(WORKSHOP, "post = { section = \"40x40x2 tube\" }\n", &["joint"])]
-#[case(WORKSHOP, "exits = [ { name = \"rear door\", kept = true }, { name = \"side window 3, right\", kept = true } ]\n", &["emergency exits"])]
-fn left_out_is_not_assessed(#[case] base: &str, #[case] entry: &str, #[case] names: &[&str]) {
-    let whole = Plan::from_text(base, ".".as_ref()).unwrap().evaluate().unwrap();
-    let build = Plan::from_text(&edited(base, entry, ""), ".".as_ref()).unwrap().evaluate().unwrap();
-    for name in names {
-        let without: Vec<_> = build.checks.iter().filter(|c| c.name == *name).collect();
-        assert!(!without.is_empty(), "{name} must still show");
-        for check in without {
-            assert_eq!((check.verdict, check.utilisation()), (Verdict::NotAssessed, None), "{name}");
-            assert!(check.reason.is_some(), "{name} says what is missing");
-        }
-        assert!(*name == "joint" || whole.checks.iter().any(|c| c.name == *name && c.verdict != Verdict::NotAssessed));
-    }
-    assert_ne!(build.verdict(), Verdict::Passes);
 }

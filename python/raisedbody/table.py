@@ -48,8 +48,8 @@ class Table(_Columns):
             return NotImplemented
         import numpy as np
 
-        def same(a: Any, b: Any) -> bool:
-            a, b = np.asarray(a), np.asarray(b)
+        def same(a: NDArray[Any], b: object) -> bool:
+            b = np.asarray(b)
             return bool(np.array_equal(a, b, equal_nan=a.dtype.kind == b.dtype.kind == "f"))
 
         return list(self) == list(other) and all(same(self[name], other[name]) for name in self)
@@ -59,7 +59,7 @@ class Table(_Columns):
         same = self.__eq__(other)
         return same if same is NotImplemented else not same
 
-    __hash__ = None  # type: ignore[assignment]
+    __hash__ = None
 
     def __repr__(self) -> str:
         """Names of the columns and the number of rows."""

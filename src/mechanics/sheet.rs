@@ -169,7 +169,7 @@ impl Sheet {
         let base_mm = thickness_mm - coating_mm;
         // A row of the user's own can hold anything; what is left for the metal must be a sheet.
         if ![thickness_mm, base_mm, design_mm].iter().all(|mm| (0.15..=6.0).contains(mm)) {
-            let (name, value) = match (gauge_row, measured.1) {
+            let (name, value) = match (gauge_row, order.thickness_mm) {
                 (Some(row), _) => ("gauge", row.gauge.to_string()),
                 (None, mm) => ("thickness", format!("{} mm", mm.unwrap_or_default())),
             };

@@ -17,8 +17,10 @@ def test_report_says_what_carries_what(lap: rb.Lap) -> None:
     assert report.verdict == "passes"
     assert report.utilisation >= bearing.utilisation
     assert report.governing in report.checks
-    assert report[0] == report.checks[0] and len(report) == len(report.checks)
-    assert "F_b,Rd" in bearing.explain() and bearing.explain() in report.explain()
+    assert report[0] == report.checks[0]
+    assert len(report) == len(report.checks)
+    assert "F_b,Rd" in bearing.explain()
+    assert bearing.explain() in report.explain()
     assert "passes" in report._repr_html_()
     assert report.table["name"][0] == "bearing"
     assert report.to_dict()["checks"][0]["demand"] == 900
@@ -32,8 +34,10 @@ def test_methods_have_their_own_levels(lap: rb.Lap) -> None:
     en = lap.check(shear="300 N")
     aisi = lap.check(shear="300 N", method="AISI S100")
     assert en.verdict == "outside the rule's range"
-    assert en.utilisation is None and en.checks[0].capacity_n is None, "a number outside the range is withdrawn"
-    assert en.governing.name == "hole" and "6.45" in en.governing.reason
+    assert en.utilisation is None
+    assert en.checks[0].capacity_n is None, "a number outside the range is withdrawn"
+    assert en.governing.name == "hole"
+    assert "6.45" in en.governing.reason
     assert aisi.verdict == "passes"
     assert {c.level for c in aisi.checks} == {"allowable", "as stated"}
 
@@ -44,9 +48,7 @@ def test_line_loads_are_carried_pitch_by_pitch(lap: rb.Lap) -> None:
 
 def test_quantities_from_objects(lap: rb.Lap) -> None:
     unit = pint.UnitRegistry()
-    same = rb.Lap(
-        outer=lap.outer, inner=lap.inner, rivet=lap.rivet, pitch=5.0 * unit.cm, edge=unit.Quantity(9.6, "mm")
-    )
+    same = rb.Lap(outer=lap.outer, inner=lap.inner, rivet=lap.rivet, pitch=5.0 * unit.cm, edge=unit.Quantity(9.6, "mm"))
     assert same.pitch_mm == pytest.approx(50)
     assert same.check(shear=0.9 * unit.kilonewton).shear_n == pytest.approx(900)
     with pytest.raises(rb.QuantityError, match="pitch"):
@@ -59,7 +61,9 @@ def test_commercial_steel_leaves_strength_open(lap: rb.Lap) -> None:
     open_lap = rb.Lap(outer=sheet, inner=sheet, rivet=lap.rivet, pitch="100 mm", edge="15 mm")
     assert open_lap.check(shear="300 N").verdict == "not assessed"
     certified = rb.Sheet(gauge=18, coating="G90", grade="CS-B", fu="330 MPa")
-    assert rb.Lap(outer=certified, inner=certified, rivet=lap.rivet, pitch="100 mm", edge="15 mm").check().utilisation == 0
+    assert (
+        rb.Lap(outer=certified, inner=certified, rivet=lap.rivet, pitch="100 mm", edge="15 mm").check().utilisation == 0
+    )
 
 
 def test_representations_read_like_calls(lap: rb.Lap) -> None:

@@ -59,7 +59,9 @@ def test_table_escapes_what_it_shows() -> None:
 
 def test_drawing_and_notebook_views(plan: rb.Plan, build: rb.Evaluation) -> None:
     left = build.drawing("left")
-    assert left.startswith("<svg") and "OUTSIDE" in left and "L-A1" in left
+    assert left.startswith("<svg")
+    assert "OUTSIDE" in left
+    assert "L-A1" in left
     assert "R-A1" in build.drawing("right")
     assert "<svg" in build._repr_html_()
     assert "Travelling library" in plan._repr_html_()
@@ -76,8 +78,10 @@ def test_compare_puts_what_differs_first(plan: rb.Plan) -> None:
     assert list(table)[:4] == ["name", "skin.gauge", "verdict", "price"]
     assert table["skin_mass_kg"][1] > table["skin_mass_kg"][0]
     assert table["rivets_count"][0] == table["rivets_count"][1]
-    assert len(both) == 2 and both.names == ("18 ga", "16 ga")
-    assert "16 ga" in repr(both) and "<table>" in both._repr_html_()
+    assert len(both) == 2
+    assert both.names == ("18 ga", "16 ga")
+    assert "16 ga" in repr(both)
+    assert "<table>" in both._repr_html_()
     assert both.to_dict()["16 ga"]["skin.gauge"] == "16"
     assert pl.DataFrame(table).height == 2
     with pytest.raises(rb.InputError):

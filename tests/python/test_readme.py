@@ -18,4 +18,5 @@ def test_readme_cells_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsy
     for cell in cells:
         exec(compile(cell, "README.md", "exec"), names)
     printed = capsys.readouterr().out
-    assert "Bus of the README" in printed and "F_b,Rd" in printed
+    assert "Bus of the README" in printed
+    assert "F_b,Rd" in printed

@@ -9,7 +9,9 @@ import pytest
 import raisedbody as rb
 
 
-@pytest.fixture(params=["plan", "evaluation", "comparison", "mass", "lap", "sheet", "rivet", "report", "check", "table"])
+@pytest.fixture(
+    params=["plan", "evaluation", "comparison", "mass", "lap", "sheet", "rivet", "report", "check", "table"]
+)
 def value(request: pytest.FixtureRequest, plan: rb.Plan, build: rb.Evaluation, lap: rb.Lap) -> object:
     """One of each class."""
     return {
@@ -31,7 +33,7 @@ def test_pickle_and_copies_are_equal(value: object, protocol: int) -> None:
     for other in (pickle.loads(pickle.dumps(value, protocol)), copy.copy(value), copy.deepcopy(value)):
         assert type(other) is type(value)
         assert other == value
-        assert not other != value
+        assert (other != value) is False
 
 
 def test_values_of_other_classes_differ(value: object) -> None:

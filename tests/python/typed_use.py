@@ -14,6 +14,17 @@ def file_of(error: PlanFileError) -> str:
     return f"{error.filename} ({error.errno})"
 
 
+def joint() -> float | None:
+    """One joint, by hand."""
+    sheet = rb.Sheet(gauge=18, coating="A40", grade="SS33")
+    rivet = rb.BlindRivet("6.4 mm", product="ISO 15976")
+    lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="4 1/4 in", edge="5/8 in")
+    report: rb.Report = lap.check(shear="900 N", tension="150 N", method="EN 1993-1-3")
+    checks: tuple[rb.Check, ...] = report.checks
+    capacity: float | None = checks[0].capacity_n
+    return capacity
+
+
 def main() -> None:
     """Use what the package offers."""
     version: str = rb.__version__
@@ -23,6 +34,14 @@ def main() -> None:
     except PlanSyntaxError as error:
         place = (error.line, error.column)
     print(version, place, where(InputError("no plan")), file_of(PlanFileError("cannot read", 2, "bus.toml")))
+
+    plan: rb.Plan = rb.Plan.read("examples/workshop_bus.toml")
+    build: rb.Evaluation = plan.evaluate()
+    axles: tuple[float, float] | None = build.mass.axles_after_kg
+    rows: list[dict[str, object]] = list(build.checks.rows())
+    both: rb.Comparison = rb.compare({"as planned": plan, "thinner": plan.replace(skin={"gauge": 20})})
+    svg: str = build.drawing("left")
+    print(build.verdict, axles, len(rows), len(both), len(svg), joint())
 
 
 if __name__ == "__main__":
