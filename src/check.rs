@@ -145,7 +145,7 @@ pub struct Check {
 }
 
 impl Check {
-    /// Compares a demand with a capacity: passes where `demand <= capacity`.
+    /// Compares a demand with a capacity: passes where `demand <= capacity`, rounding in the last digits aside.
     ///
     /// A number that is missing or not finite leaves the check not assessed; a capacity of nought or less fails
     /// against any demand above it.
@@ -159,7 +159,8 @@ impl Check {
         let finite = |v: Option<f64>| v.filter(|v| v.is_finite());
         let (demand, capacity) = (finite(demand), finite(capacity));
         let (verdict, reason) = match (demand, capacity) {
-            (Some(d), Some(c)) if d <= c => (Verdict::Passes, None),
+            // 2.08 m of headroom is 2.08 m whether it was written in metres or in inches.
+            (Some(d), Some(c)) if d <= c + 1e-12 * c.abs() => (Verdict::Passes, None),
             (Some(_), Some(_)) => (Verdict::Fails, None),
             (None, Some(_)) => (Verdict::NotAssessed, Some("the demand is not known".to_owned())),
             (_, None) => (Verdict::NotAssessed, Some("the capacity is not known".to_owned())),

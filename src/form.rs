@@ -64,10 +64,8 @@ impl Document {
 
     /// Gives problems their places, and their values as the user wrote them.
     pub fn placed(&self, problems: Vec<Problem>) -> Vec<Placed> {
-        let mut placed: Vec<Placed> = problems
-            .into_iter()
-            .map(|p| Placed { place: self.place(p.path()), problem: self.as_written(p) })
-            .collect();
+        let mut placed: Vec<Placed> =
+            problems.into_iter().map(|p| Placed { place: self.place(p.path()), problem: self.as_written(p) }).collect();
         placed.sort_by_key(|p| p.place);
         placed
     }

@@ -3,8 +3,9 @@
 #![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
-use raisedbody::catalogue::Catalogue;
+use raisedbody::catalogue::{Catalogue, Rows};
 use raisedbody::check::{Check, Standing, Verdict};
+use raisedbody::error::Problem;
 use raisedbody::mechanics::joint::aisi_s100::{
     LowerAnchor, OMEGA, net_section_n, pull_over_n, tear_out_n, tilting_and_bearing_n,
 };
@@ -159,6 +160,19 @@ fn unknown_strength_is_not_assessed(#[case] outer: Option<f64>, #[case] inner: O
         assert_eq!(find(&report, name).verdict, Verdict::NotAssessed, "{name}");
     }
     assert_eq!((report.verdict(), report.utilisation()), (Verdict::NotAssessed, None));
+}
+
+// A row of the user's own is asked as his direct values are.
+#[test]
+fn own_rivet_rows_are_bounded() {
+    let row = "rivet = [ { product = \"own\", diameter = \"4.8 mm\", shear = \"-9 N\", tension = \"900 N\", head = \"4 mm\", \
+               hole_least = \"4 mm\", sealed = true, structural = true, body = \"steel\", mandrel = \"steel\", \
+               source = \"own\", standing = \"given by the user\" } ]";
+    let catalogue = Catalogue::standard().unwrap().extended(&Rows::parse(row).unwrap());
+    let order = RivetOrder { diameter_mm: 4.8, product: Some("own".to_owned()), ..RivetOrder::default() };
+    let problems = BlindRivet::new(&order, &catalogue, "fastening").unwrap_err();
+    let paths: Vec<&str> = problems.iter().map(Problem::path).collect();
+    assert_eq!(paths, ["fastening.shear", "fastening.head", "fastening.hole"]);
 }
 
 #[rstest]

@@ -35,7 +35,7 @@ fn problems(text: &str) -> Vec<Placed> {
 
 /// Number of the line, from 1, that a passage stands on.
 fn line_of(text: &str, passage: &str) -> usize {
-    text[..text.find(passage).unwrap()].matches('\n').count() + 1
+    text[..text.find(&quoted(passage)).unwrap()].matches('\n').count() + 1
 }
 
 // The one problem that an edit makes: base, from, to; then path, value as written, words.

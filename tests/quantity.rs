@@ -10,7 +10,7 @@ const INCH_MM: f64 = 25.4;
 
 // 1 in = 25.4 mm exactly (NIST SP 811, B.8): each value is the fraction times 25.4, with no rounding on the way.
 #[rstest]
-#[case("17/64 in", 6.746875)]
+#[case("17/64 in", 6.746_875)]
 #[case("1/4\"", 6.35)]
 #[case("4 1/4 in", 107.95)]
 #[case("4-1/4 in", 107.95)]
@@ -162,7 +162,7 @@ fn every_example_reads_and_every_kind_has_its_name() {
 // Nearest 1/64 in of the millimetres, by hand: 6.4 mm is 16.126/64, 1 m is 2519.685/64 = 39 24/64 (to 2520).
 #[rstest]
 #[case(6.4, "1/4 in")]
-#[case(6.746875, "17/64 in")]
+#[case(6.746_875, "17/64 in")]
 #[case(107.95, "4-1/4 in")]
 #[case(-107.95, "-4-1/4 in")]
 #[case(25.4, "1 in")]

@@ -112,6 +112,8 @@ fn a_certificate_stands_in_for_the_grade_and_is_given_by_the_user() {
 #[case(SheetOrder { fu_mpa: Some(5000.0), ..order(18, "", "") }, "skin.fu", "20 to 2000 MPa")]
 #[case(SheetOrder { fy_mpa: Some(0.0), ..order(18, "", "") }, "skin.fy", "20 to 2000 MPa")]
 #[case(SheetOrder { fy_mpa: Some(400.0), fu_mpa: Some(300.0), ..order(18, "", "") }, "skin.fy", "cannot exceed")]
+#[case(SheetOrder { fy_mpa: Some(400.0), ..order(18, "", "SS33") }, "skin.fy", "exceeds the tensile 310 MPa")]
+#[case(SheetOrder { fu_mpa: Some(200.0), ..order(18, "", "SS33") }, "skin.fu", "the yield of 230 MPa exceeds")]
 fn refused(#[case] order: SheetOrder, #[case] path: &str, #[case] words: &str) {
     let problems = sheet(&order).unwrap_err();
     assert_eq!(problems.iter().map(Problem::path).collect::<Vec<_>>(), [path], "{problems:?}");

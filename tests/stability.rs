@@ -17,7 +17,7 @@ fn static_stability_by_hand(#[case] cg_mm: f64, #[case] factor: f64) {
 // atan(1) = 45 degrees; atan(1/√3) = 30 degrees; tan 28 degrees = 0.531 71 (the platform of UN R107, from memory).
 #[rstest]
 #[case(2000.0, 1000.0, 45.0)]
-#[case(2000.0, 1732.050_807_57, 30.0)]
+#[case(2000.0, 1_732.050_807_57, 30.0)]
 #[case(2.0 * 531.709_431_66, 1000.0, 28.0)]
 fn tilt_angle_by_hand(#[case] track_mm: f64, #[case] cg_mm: f64, #[case] degrees: f64) {
     assert!((rigid_tilt_angle_deg(track_mm, cg_mm) - degrees).abs() < 1e-9);

@@ -20,11 +20,13 @@ from raisedbody._core import (
     Sheet,
     __version__,
     catalogue_table,
+    check_laps,
     compare,
     inches,
     parse,
 )
 from raisedbody.exceptions import InputError, PlanFileError, PlanSyntaxError, QuantityError, RaisedbodyError
+from raisedbody.laps import LapChecks
 from raisedbody.table import Table
 
 __all__ = [
@@ -34,6 +36,7 @@ __all__ = [
     "Evaluation",
     "InputError",
     "Lap",
+    "LapChecks",
     "Mass",
     "Plan",
     "PlanFileError",
@@ -45,6 +48,7 @@ __all__ = [
     "Table",
     "__version__",
     "catalogue_table",
+    "check_laps",
     "compare",
     "exceptions",
     "inches",

@@ -176,7 +176,16 @@ impl Sheet {
             let problem = format!("leaves {design_mm:.3} mm of metal to count on; a sheet has 0.15 to 6 mm");
             return Err(vec![Problem::contradiction(field(name), value, problem)]);
         }
-        let strength = |given: Option<f64>, of_grade: Option<f64>| given.or(of_grade);
+        let fy_mpa = order.fy_mpa.or(grade.and_then(|g| g.fy).map(|f| f.mpa()));
+        let fu_mpa = order.fu_mpa.or(grade.and_then(|g| g.fu).map(|f| f.mpa()));
+        if let (Some(fy), Some(fu)) = (fy_mpa, fu_mpa)
+            && fy > fu
+        {
+            // Both given were compared above: one of them is the grade's.
+            let (name, value) = if order.fy_mpa.is_some() { ("fy", fy) } else { ("fu", fu) };
+            let problem = format!("with the grade's other strength the yield of {fy} MPa exceeds the tensile {fu} MPa");
+            return Err(vec![Problem::contradiction(field(name), format!("{value} MPa"), problem)]);
+        }
         if order.fu_mpa.is_none()
             && let Some(grade) = grade
         {
@@ -192,8 +201,8 @@ impl Sheet {
             base_mm,
             design_mm,
             areal_mass_kg_m2: areal_mass_kg_m2(base_mm, material.density.kg_m3(), coating_kg_m2),
-            fy_mpa: strength(order.fy_mpa, grade.and_then(|g| g.fy).map(|f| f.mpa())),
-            fu_mpa: strength(order.fu_mpa, grade.and_then(|g| g.fu).map(|f| f.mpa())),
+            fy_mpa,
+            fu_mpa,
             coating: on_sheet,
             standing,
         })

@@ -33,8 +33,8 @@ const TABLES: [&str; 10] =
 /// Example:
 ///     >>> import raisedbody as rb
 ///     >>> drills = rb.catalogue_table("drill")
-///     >>> float(drills["diameter_mm"][drills["name"] == "F"][0])
-///     6.5278
+///     >>> round(float(drills["diameter_mm"][drills["name"] == "F"][0]), 3)
+///     6.528
 #[pyfunction]
 #[pyo3(signature = (name, /))]
 #[allow(clippy::too_many_lines, reason = "one arm a table, each a plain list of its columns")]

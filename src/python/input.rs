@@ -4,9 +4,7 @@ use pyo3::exceptions::{PyException, PyTypeError};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyFloat, PyInt, PyMapping, PySequence, PyString};
 #[cfg(feature = "stubs")]
-use pyo3::{
-    inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript, type_hint_union,
-};
+use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript, type_hint_union};
 use toml::{Table, Value};
 
 use crate::error::{Error, Placed, Problem};
@@ -21,7 +19,8 @@ impl<'py> FromPyObject<'_, 'py> for Quantity<'py> {
     type Error = PyErr;
 
     #[cfg(feature = "stubs")]
-    const INPUT_TYPE: PyStaticExpr = type_hint_union!(name!("builtins", "str"), name!("raisedbody.quantity", "Quantity"));
+    const INPUT_TYPE: PyStaticExpr =
+        type_hint_union!(name!("builtins", "str"), name!("raisedbody.quantity", "Quantity"));
 
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
         Ok(Self(obj.to_owned()))

@@ -7,6 +7,7 @@
 // A property of an object stays one when its value happens to be the same for all.
 #![allow(clippy::unused_self)]
 
+mod bulk;
 mod catalogue;
 mod comparison;
 mod errors;
@@ -25,6 +26,8 @@ mod _core {
     #[allow(non_upper_case_globals, reason = "the name that Python expects")]
     const __version__: &str = env!("CARGO_PKG_VERSION");
 
+    #[pymodule_export]
+    use super::bulk::check_laps;
     #[pymodule_export]
     use super::catalogue::{catalogue_table, inches, parse};
     #[pymodule_export]

@@ -24,7 +24,7 @@ use super::output::{Dict, Recipe, dictionary, quoted};
 ///     >>> plan
 ///     Plan(name='Workshop bus')
 ///     >>> plan.evaluate().verdict
-///     'not assessed'
+///     "outside the rule's range"
 #[pyclass(frozen, eq, hash, module = "raisedbody")]
 #[derive(Clone, PartialEq)]
 pub(super) struct Plan(pub core::Plan);

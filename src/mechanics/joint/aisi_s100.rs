@@ -70,14 +70,14 @@ pub fn pull_over_n(t1_mm: f64, head_mm: f64, fu1_mpa: f64, eccentric: bool) -> f
 /// AISI S100-16, J6.2. For the shear lag factor U of a single row without washers the older form 2.5 d/s ≤ 1 is taken:
 /// it is lower than 0.9 + 0.1 d/s of the 2016 edition, which could not be confirmed.
 pub fn net_section_n(pitch_mm: f64, hole_mm: f64, d_mm: f64, fu_t_n_mm: f64) -> f64 {
-    (pitch_mm - hole_mm).max(0.0) * fu_t_n_mm * (2.5 * d_mm / pitch_mm).min(1.0)
+    not_below_nought(pitch_mm - hole_mm) * fu_t_n_mm * (2.5 * d_mm / pitch_mm).min(1.0)
 }
 
 /// Nominal strength in tear-out to the sheet's end, N: 0.6 Fu · 2 t e<sub>net</sub>.
 ///
 /// AISI S100-16, J6.1; e<sub>net</sub> is the clear distance from the hole's edge to the end of the sheet.
 pub fn tear_out_n(edge_mm: f64, hole_mm: f64, fu_t_n_mm: f64) -> f64 {
-    0.6 * 2.0 * (edge_mm - hole_mm / 2.0).max(0.0) * fu_t_n_mm
+    0.6 * 2.0 * not_below_nought(edge_mm - hole_mm / 2.0) * fu_t_n_mm
 }
 
 /// Whether J4.5.1, shear with pull-over, covers this lap: sheet 0.724 to 1.13 mm under the head, No. 12 to 14 screws,
@@ -116,7 +116,12 @@ pub(super) fn compare(n: &Numbers) -> Rules<7, 0, 4> {
             combined(n, bearing, over),
         ],
         conditions: [],
-        limits: [(2.03, d), (d, 6.35 + ROUNDING), (3.0 * d, n.pitch_mm + ROUNDING), (1.5 * d, n.edge_mm + ROUNDING)],
+        limits: [
+            (2.03, d + ROUNDING),
+            (d, 6.35 + ROUNDING),
+            (3.0 * d, n.pitch_mm + ROUNDING),
+            (1.5 * d, n.edge_mm + ROUNDING),
+        ],
     }
 }
 

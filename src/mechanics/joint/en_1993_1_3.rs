@@ -40,7 +40,7 @@ pub fn bearing_n(alpha: f64, d_mm: f64, e1_mm: f64, fu_t_n_mm: f64) -> f64 {
 /// Net-section resistance F<sub>n,Rd</sub> of Table 8.1, N: A<sub>net</sub> f<sub>u</sub> / γ<sub>M2</sub>, on the
 /// width of one pitch less the hole.
 pub fn net_section_n(pitch_mm: f64, hole_mm: f64, fu_t_n_mm: f64) -> f64 {
-    (pitch_mm - hole_mm).max(0.0) * fu_t_n_mm / GAMMA_M2
+    not_below_nought(pitch_mm - hole_mm) * fu_t_n_mm / GAMMA_M2
 }
 
 /// Pull-through resistance F<sub>p,Rd</sub> under repeated wind, N: 0.5 d<sub>w</sub> t f<sub>u</sub> /
@@ -70,12 +70,12 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 2, 8> {
         conditions: [(1.2 * sheet, shear), (through, tension)],
         limits: [
             (n.hole_mm, n.diameter_mm + 0.1 + ROUNDING),
-            (2.6, n.diameter_mm),
-            (n.diameter_mm, 6.4),
+            (2.6, n.diameter_mm + ROUNDING),
+            (n.diameter_mm, 6.4 + ROUNDING),
             (1.5 * n.diameter_mm, n.edge_mm + ROUNDING),
             (3.0 * n.diameter_mm, n.pitch_mm + ROUNDING),
-            (0.45, t),
-            (t1, 4.0),
+            (0.45, t + ROUNDING),
+            (t1, 4.0 + ROUNDING),
             (n.outer_fu_mpa.max(n.inner_fu_mpa), 550.0),
         ],
     }

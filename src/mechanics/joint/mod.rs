@@ -119,20 +119,24 @@ impl BlindRivet {
         let field = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
         let mut problems = Vec::new();
         let d = order.diameter_mm;
-        for check in [
-            in_range(&field("diameter"), Some(d), DIAMETER_MM, "mm"),
-            in_range(&field("shear"), order.shear_n, RIVET_LOAD_N, "N"),
-            in_range(&field("tension"), order.tension_n, RIVET_LOAD_N, "N"),
-            in_range(&field("head"), order.head_mm, (HEAD.0 * d, HEAD.1 * d), "mm"),
-            in_range(&field("hole"), order.hole_mm, (HOLE.0 * d, HOLE.1 * d), "mm"),
-        ] {
-            problems.extend(check.err());
-        }
         let row = order
             .product
             .as_deref()
             .and_then(|product| catalogue.rivet(&field("product"), product, d).map_err(|p| problems.push(p)).ok());
+        let shear_n = order.shear_n.or_else(|| row.and_then(|r| r.shear).map(|v| v.n()));
+        let tension_n = order.tension_n.or_else(|| row.and_then(|r| r.tension).map(|v| v.n()));
+        let head_mm = order.head_mm.or_else(|| row.and_then(|r| r.head).map(|v| v.mm()));
         let hole_mm = order.hole_mm.or_else(|| row.and_then(|r| r.hole_least).map(|h| h.mm()));
+        // A row of the user's own can hold anything, so that its values are asked as his direct ones are.
+        for check in [
+            in_range(&field("diameter"), Some(d), DIAMETER_MM, "mm"),
+            in_range(&field("shear"), shear_n, RIVET_LOAD_N, "N"),
+            in_range(&field("tension"), tension_n, RIVET_LOAD_N, "N"),
+            in_range(&field("head"), head_mm, (HEAD.0 * d, HEAD.1 * d), "mm"),
+            in_range(&field("hole"), hole_mm, (HOLE.0 * d, HOLE.1 * d), "mm"),
+        ] {
+            problems.extend(check.err());
+        }
         if hole_mm.is_none() && problems.is_empty() {
             problems.push(Problem::missing(field("hole"), "write the drilled hole, for example \"17/64 in\""));
         }
@@ -150,9 +154,9 @@ impl BlindRivet {
             label: format!("{name} {d} mm"),
             diameter_mm: d,
             hole_mm,
-            shear_n: order.shear_n.or_else(|| row.and_then(|r| r.shear).map(|v| v.n())),
-            tension_n: order.tension_n.or_else(|| row.and_then(|r| r.tension).map(|v| v.n())),
-            head_mm: order.head_mm.or_else(|| row.and_then(|r| r.head).map(|v| v.mm())),
+            shear_n,
+            tension_n,
+            head_mm,
             sealed: order.sealed.or_else(|| row.map(|r| r.sealed)).unwrap_or(false),
             structural: order.structural.or_else(|| row.map(|r| r.structural)).unwrap_or(false),
             standing,
@@ -329,6 +333,11 @@ pub(crate) struct Rules<const S: usize, const C: usize, const L: usize> {
 /// The smaller of two, or not a number where either is unknown: [`f64::min`] would pass over it.
 fn smaller(a: f64, b: f64) -> f64 {
     if a <= b { a } else { b + a * 0.0 }
+}
+
+/// Nought for what is below it, or not a number where it is unknown: [`f64::max`] would pass over it.
+fn not_below_nought(value: f64) -> f64 {
+    if value < 0.0 { 0.0 } else { value }
 }
 
 /// Strengths count only inside their rule's limits: outside, the number is withdrawn and the limit named.
