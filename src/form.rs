@@ -98,7 +98,9 @@ impl Document {
     pub fn read_rest<T: DeserializeOwned>(&self, problems: &[Problem]) -> Option<T> {
         let mut rest = self.clone();
         for problem in problems {
-            let (section, name) = problem.path().rsplit_once('.').unwrap_or(("", problem.path()));
+            // A list with an item that does not fit is left out as a whole.
+            let path = problem.path().split_once('[').map_or(problem.path(), |(list, _)| list);
+            let (section, name) = path.rsplit_once('.').unwrap_or(("", path));
             let mut table = &mut rest.table;
             for step in section.split('.').filter(|step| !step.is_empty()) {
                 table = table.get_mut(step)?.as_table_mut()?;
@@ -230,19 +232,29 @@ fn walk_table(table: &Table, schema: &Json, path: &str, problems: &mut Vec<Probl
     }
     for name in schema.get("required").and_then(Json::as_array).into_iter().flatten().filter_map(Json::as_str) {
         if !table.contains_key(name) {
-            let field = properties.and_then(|p| p.get(name));
-            let example = field.and_then(example_of).unwrap_or_else(|| "this entry".to_owned());
-            problems.push(Problem::missing(join(path, name), format!("write {name} = {example}")));
+            let inner = join(path, name);
+            let fix = properties.and_then(|p| p.get(name)).map(|schema| how_to_write(name, &inner, schema));
+            problems.push(Problem::missing(inner, fix.unwrap_or_else(|| format!("write {name}"))));
         }
     }
 }
 
-fn example_of(schema: &Json) -> Option<String> {
+/// What to write for an entry that is missing: an example, the words allowed, or what belongs there.
+fn how_to_write(name: &str, path: &str, schema: &Json) -> String {
     let schema = choose(schema);
-    schema.get("examples").and_then(|e| e.get(0)).map(ToString::to_string).or_else(|| {
-        let word = schema.get("enum").and_then(|e| e.get(0)).or_else(|| schema.get("const"));
-        word.map(ToString::to_string)
-    })
+    if let Some(example) = schema.get("examples").and_then(|e| e.get(0)) {
+        return format!("write {name} = {example}");
+    }
+    let words = words_of(schema);
+    if !words.is_empty() {
+        return format!("write {name} = \"{}\"", words.join("\" or \""));
+    }
+    if schema.get("type").and_then(Json::as_str) == Some("object") {
+        let entries = schema.get("required").and_then(Json::as_array).into_iter().flatten().filter_map(Json::as_str);
+        return format!("write the table [{path}] with {}", entries.collect::<Vec<_>>().join(", "));
+    }
+    let meaning = schema.get("description").and_then(Json::as_str).unwrap_or_default();
+    format!("write {name}: {}", meaning.trim_end_matches('.'))
 }
 
 /// The alternative that is not `null`.

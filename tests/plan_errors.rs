@@ -234,6 +234,15 @@ fn one_problem(
 #[case(LIBRARY, "flange = '3/4 in', ", "", "survey.post.flange", "post = { shape", "a hat has flanges")]
 #[case(LIBRARY, "wall = '0.0598 in' }", "}", "survey.post.wall", "post = { shape", "measure it, or name a section")]
 #[case(LIBRARY, "name = 'seats'\n", "", "removed[0].name", "[[removed]]", "write name = ")]
+#[case(LIBRARY, "ends = 'whole roof'\n", "", "raise.ends", "[raise]", "write ends = 'whole roof' or 'stepped' or")]
+#[case(
+    LIBRARY,
+    "largest_sheet = { length = '10 ft', height = '4 ft' }\n",
+    "",
+    "skin.largest_sheet",
+    "[skin]",
+    "with length, height"
+)]
 fn missing(
     #[case] base: &str,
     #[case] from: &str,
@@ -305,6 +314,15 @@ fn problems_of_form_come_at_once() {
     text = edited(&text, "salted = true", "salt = true");
     let paths: Vec<String> = problems(&text).iter().map(|p| p.problem.path().to_owned()).collect();
     assert_eq!(paths, ["survey.floor", "fastening.pitch", "service.salt"]);
+}
+
+// An item of a list that cannot be read hides nothing of the other sections.
+#[test]
+fn a_broken_item_hides_no_other_section() {
+    let mut text = edited(LIBRARY, "mass = \"780 kg\"", "mass = 780");
+    text = edited(&text, "cut = \"2.00 m\"", "cut = \"2.60 m\"");
+    let paths: Vec<String> = problems(&text).iter().map(|p| p.problem.path().to_owned()).collect();
+    assert_eq!(paths, ["raise.cut", "fit_out[0].mass"]);
 }
 
 #[rstest]

@@ -57,6 +57,19 @@ fn a_plan_is_written_whole_or_not_at_all(#[values("mobile_library", "workshop_bu
     assert_eq!(Plan::read(&path).unwrap(), plan);
     other.write(&path, true).unwrap();
     assert_eq!(Plan::read(&path).unwrap(), other);
+    // A folder of that name cannot be replaced, nor a folder that is not there be written to: what was there stays.
+    let taken = folder.path().join("taken");
+    std::fs::create_dir(&taken).unwrap();
+    std::fs::write(taken.join("inside"), "").unwrap();
+    for (path, overwrite) in [(taken.clone(), true), (taken.clone(), false), (folder.path().join("no/plan.toml"), true)]
+    {
+        assert!(plan.write(&path, overwrite).unwrap_err().to_string().starts_with("cannot write"));
+    }
+    assert!(taken.join("inside").exists());
+    // No half-written neighbour is left.
+    let mut left: Vec<_> = std::fs::read_dir(folder.path()).unwrap().map(|f| f.unwrap().file_name()).collect();
+    left.sort();
+    assert_eq!(left, ["plan.toml", "taken"]);
 }
 
 // The order of the tables in the file does not matter; the order of a list's items is kept.

@@ -96,9 +96,9 @@ fn side_names(file: &File) -> [&'static str; 2] {
 /// Defaults and rows that are not read in their source, then the rule sets that are cited from memory.
 fn assumed(r: &Resolved) -> Vec<Assumption> {
     let rule = |value: &str| Assumption {
-        field: String::new(),
+        field: "rule set".to_owned(),
         value: value.to_owned(),
-        source: "rule set cited from memory; confirm against the standard before relying on it".to_owned(),
+        source: "cited from memory; confirm against the standard before relying on it".to_owned(),
         standing: Standing::Memory,
     };
     let rules = [

@@ -5,7 +5,7 @@
 
 use crate::check::{Check, Level, Standing, term};
 
-use super::{Demand, Lap, Numbers, ROUNDING, Rules, smaller};
+use super::{Demand, Lap, Numbers, ROUNDING, Rules, not_below_nought, smaller};
 
 /// Safety factor for screws, AISI S100-16, J4 (allowable strength design).
 pub const OMEGA: f64 = 3.00;

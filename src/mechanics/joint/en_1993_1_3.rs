@@ -5,7 +5,7 @@
 
 use crate::check::{Check, Level, Standing, Verdict, term};
 
-use super::{Demand, Lap, Numbers, ROUNDING, Rules, smaller};
+use super::{Demand, Lap, Numbers, ROUNDING, Rules, not_below_nought, smaller};
 
 /// Partial factor for joints, EN 1993-1-3:2006, 2(3)P; nationally determined.
 pub const GAMMA_M2: f64 = 1.25;
