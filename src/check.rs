@@ -115,6 +115,9 @@ pub const fn term(symbol: &'static str, value: f64, unit: &'static str) -> Term 
     Term { symbol, value, unit }
 }
 
+/// Utilisation up to which a demand is within its capacity: rounding in the last digits is no overload.
+pub const FULL: f64 = 1.0 + 1e-12;
+
 /// One comparison. See the module's page.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Check {
@@ -160,7 +163,7 @@ impl Check {
         let (demand, capacity) = (finite(demand), finite(capacity));
         let (verdict, reason) = match (demand, capacity) {
             // 2.08 m of headroom is 2.08 m whether it was written in metres or in inches.
-            (Some(d), Some(c)) if d <= c + 1e-12 * c.abs() => (Verdict::Passes, None),
+            (Some(d), Some(c)) if d <= c || (c > 0.0 && d / c <= FULL) => (Verdict::Passes, None),
             (Some(_), Some(_)) => (Verdict::Fails, None),
             (None, Some(_)) => (Verdict::NotAssessed, Some("the demand is not known".to_owned())),
             (_, None) => (Verdict::NotAssessed, Some("the capacity is not known".to_owned())),
@@ -280,11 +283,10 @@ pub fn worst<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Verdict {
 }
 
 /// The check that decides: among those of the worst verdict the strength used most, or, where a rule does not apply,
-/// the limit that is passed most.
+/// the limit that is passed most; the first of equals.
 pub fn governing<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Option<&'a Check> {
-    checks.into_iter().max_by(|a, b| {
-        let rank = |c: &Check| (c.verdict, (c.level == Level::Stated) == (c.verdict == Verdict::OutsideRange));
-        let used = |c: &Check| c.utilisation().unwrap_or(0.0);
-        rank(a).cmp(&rank(b)).then(used(a).total_cmp(&used(b)))
-    })
+    let rank = |c: &Check| (c.verdict, (c.level == Level::Stated) == (c.verdict == Verdict::OutsideRange));
+    let used = |c: &Check| c.utilisation().unwrap_or(0.0);
+    let above = |a: &Check, b: &Check| rank(a).cmp(&rank(b)).then(used(a).total_cmp(&used(b))).is_gt();
+    checks.into_iter().reduce(|best, next| if above(next, best) { next } else { best })
 }

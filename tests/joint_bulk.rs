@@ -251,6 +251,17 @@ fn shapes_that_do_not_broadcast_are_errors(
     }
 }
 
+// A thousand of each input against a thousand of every other: beyond any memory, and beyond what can be counted.
+#[rstest]
+#[case(4)]
+#[case(13)]
+fn more_cells_than_memory_are_an_error(#[case] inputs: usize) {
+    let long = |i: usize| (i, std::iter::once(1000).chain(std::iter::repeat_n(1, i)).collect());
+    let (path, message) =
+        run(Method::AisiS100, &views(&shaped(&(0..inputs).map(long).collect::<Vec<_>>())), false).unwrap_err();
+    assert!(path == "shape" && message.contains("work in parts"), "{message}");
+}
+
 // Nothing that a lap cannot have, and nothing unknown, passes: each input broken alone.
 #[rstest]
 fn a_broken_cell_never_passes(

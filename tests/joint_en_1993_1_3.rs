@@ -171,6 +171,26 @@ fn grade_beyond_the_strength_limit_is_refused() {
     assert_eq!(check(&lap, 1.0, 1.0).verdict(), Verdict::OutsideRange);
 }
 
+// Both rule sets are for carbon steel; aluminium has EN 1999-1-4, stainless steel EN 1993-1-4 (from memory).
+#[rstest]
+#[case("5052-H32")]
+#[case("304")]
+fn other_metals_are_outside_the_range(
+    #[case] grade: &str,
+    #[values(Method::En1993_1_3, Method::AisiS100)] method: Method,
+    #[values(true, false)] outer: bool,
+) {
+    let order = SheetOrder { gauge: Some(16), grade: Some(grade.to_owned()), ..SheetOrder::default() };
+    let mut lap = lap(1.2, 1.2, 4.8, 360.0, 100.0, 16.0);
+    let demand = Demand { shear_n: 1.0, tension_n: 1.0 };
+    assert_eq!(lap.check(demand, method).unwrap().verdict(), Verdict::Passes);
+    *(if outer { &mut lap.outer } else { &mut lap.inner }) =
+        Sheet::new(&order, &Catalogue::standard().unwrap(), "").unwrap();
+    let report = lap.check(demand, method).unwrap();
+    assert_eq!((report.verdict(), report.utilisation()), (Verdict::OutsideRange, None));
+    assert_eq!(report.governing().unwrap().name, "material");
+}
+
 #[rstest]
 #[case(None, Some(360.0))]
 #[case(Some(360.0), None)]

@@ -5,12 +5,14 @@
 use ndarray::{ArrayD, ArrayViewD, CowArray, IxDyn};
 use rayon::prelude::*;
 
-use crate::check::Verdict;
+use crate::check::{FULL, Verdict};
 use crate::error::Problem;
 
 use super::{Method, Numbers, Rules, aisi_s100, en_1993_1_3};
 
-/// Numbers of many laps; arrays broadcast, aligned at their last axes. Not a number stands for what is not known.
+/// Numbers of many laps, all of carbon steel: the rules are for no other metal.
+///
+/// Arrays broadcast, aligned at their last axes. Not a number stands for what is not known.
 #[derive(Debug, Clone)]
 pub struct Inputs<'a> {
     /// Design thickness of the sheet under the head, mm.
@@ -47,6 +49,9 @@ const ARRAYS: usize = 13;
 /// Cells worked at a time: their inputs fit the first-level cache.
 const BLOCK: usize = 256;
 
+/// Most cells of one call; their results take 10 GB. An endless request is an error, not the end of the program.
+const MOST_CELLS: usize = 1_000_000_000;
+
 /// Cells handed to a thread at a time.
 const SHARE: usize = 16 * 1024;
 
@@ -76,12 +81,16 @@ pub fn names(method: Method) -> &'static [&'static str] {
 /// Checks every cell by one rule set, on all cores.
 ///
 /// # Errors
-/// Arrays that do not broadcast against each other.
+/// Arrays that do not broadcast against each other, or that make more than a milliard of cells.
 pub fn check(method: Method, inputs: &Inputs<'_>, panel_edge: bool) -> Result<Outcomes, Problem> {
     let arrays = inputs.arrays();
     let shape = broadcast_shape(&arrays)?;
     let grid = Grid::new(&arrays, &shape);
-    let cells = shape.iter().product();
+    let cells = shape.iter().try_fold(1, |cells: usize, &length| cells.checked_mul(length));
+    let Some(cells) = cells.filter(|&cells| cells <= MOST_CELLS) else {
+        let allowed = format!("at most {MOST_CELLS} cells in one call; work in parts");
+        return Err(Problem::out_of_range("shape", format!("{shape:?}"), allowed));
+    };
     let mut out = Flat { utilisation: vec![0.0; cells], governing: vec![0; cells], verdict: vec![0; cells] };
     match method {
         Method::En1993_1_3 => grid.run(&mut out, |n| outcome(n, &en_1993_1_3::compare(n)), panel_edge),
@@ -291,28 +300,28 @@ fn outcome<const S: usize, const C: usize, const L: usize>(n: &Numbers, rules: &
         // Not a number is neither above nor below.
         used = if ratio > most { i as u8 } else { used };
         most = if ratio > most { ratio } else { most };
-        unknown = if ratio.is_nan() { i as u8 } else { unknown };
+        unknown = if ratio.is_nan() { unknown.min(i as u8) } else { unknown };
     }
-    let (mut worst, mut unmet) = (1.0_f64, u8::MAX);
+    let (mut worst, mut unmet) = (FULL, u8::MAX);
     for (i, &(demand, capacity)) in rules.conditions.iter().enumerate() {
         let ratio = demand / capacity;
         unmet = if ratio > worst { (S + i) as u8 } else { unmet };
         worst = if ratio > worst { ratio } else { worst };
-        unknown = if ratio.is_nan() { (S + i) as u8 } else { unknown };
+        unknown = if ratio.is_nan() { unknown.min((S + i) as u8) } else { unknown };
     }
-    let (mut beyond, mut passed) = (1.0_f64, u8::MAX);
+    let (mut beyond, mut passed) = (FULL, u8::MAX);
     for (i, &(demand, capacity)) in rules.limits.iter().enumerate() {
         let ratio = demand / capacity;
         passed = if ratio > beyond { (S + C + i) as u8 } else { passed };
         beyond = if ratio > beyond { ratio } else { beyond };
-        unknown = if ratio.is_nan() { (S + C + i) as u8 } else { unknown };
+        unknown = if ratio.is_nan() { unknown.min((S + C + i) as u8) } else { unknown };
     }
     let none = u8::MAX;
     let (verdict, governing) = if !n.possible() {
         (1, (S + C + L) as u8)
     } else if passed != none {
         (2, passed)
-    } else if most > 1.0 {
+    } else if most > FULL {
         (3, used)
     } else if unmet != none {
         (1, unmet)

@@ -226,11 +226,22 @@ impl Lap {
         if !problems.is_empty() {
             return Err(problems);
         }
-        let (strengths, limits) = match method {
+        let (strengths, mut limits) = match method {
             Method::En1993_1_3 => en_1993_1_3::checks(self, demand),
             Method::AisiS100 => aisi_s100::checks(self, demand),
         };
+        limits.extend(self.not_covered_metal(method));
         Ok(Report { method, checks: bounded(strengths, limits) })
+    }
+
+    /// The limit broken where a sheet is not carbon steel: both rule sets leave aluminium and stainless steel to
+    /// standards of their own (from memory).
+    fn not_covered_metal(&self, method: Method) -> Option<Check> {
+        let other = [&self.outer, &self.inner].into_iter().find(|sheet| sheet.material != "carbon steel")?;
+        let standing = self.standing().with(Standing::Memory);
+        let check = Check::compare("material", method.name(), (None, None, ""), Level::Stated, standing);
+        let reason = format!("{} is not covered; use a standard for that metal, or test the lap", other.material);
+        Some(check.by("sheets of carbon steel", []).demoted(Verdict::OutsideRange, reason))
     }
 
     /// What one rivet carries of a load per length of the line, N.
@@ -285,8 +296,9 @@ impl Numbers {
         let within = |value: f64, (least, most): (f64, f64)| value.is_nan() || (value >= least && value <= most);
         let d = self.diameter_mm;
         within(d, DIAMETER_MM)
-            && within(self.hole_mm / d, HOLE)
-            && within(self.head_mm / d, HEAD)
+            // As for a single lap: a quotient would round the other way at the very bounds.
+            && (d.is_nan() || within(self.hole_mm, (HOLE.0 * d, HOLE.1 * d)))
+            && (d.is_nan() || within(self.head_mm, (HEAD.0 * d, HEAD.1 * d)))
             && within(self.pitch_mm, PITCH_MM)
             && within(self.edge_mm, EDGE_MM)
             && within(self.outer_mm, WALL_MM)
