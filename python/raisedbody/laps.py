@@ -67,7 +67,8 @@ class LapChecks:
     def _words(words: tuple[str, ...], codes: NDArray[uint8]) -> NDArray[str_]:
         import numpy as np
 
-        return np.asarray(words)[codes]
+        chosen: NDArray[str_] = np.asarray(words)[codes]
+        return chosen
 
     def __repr__(self) -> str:
         """The shape and how many cells have each verdict."""
