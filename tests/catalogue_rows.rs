@@ -30,6 +30,9 @@ fn sources(rows: &Rows) -> Vec<(String, String, Standing)> {
     rows.grade.iter().for_each(|r| add(format!("grade {}", r.name), &r.source, r.standing));
     rows.coating.iter().for_each(|r| add(format!("coating {}", r.designation), &r.source, r.standing));
     rows.rivet.iter().for_each(|r| add(format!("rivet {} {}", r.product, r.diameter), &r.source, r.standing));
+    rows.grip
+        .iter()
+        .for_each(|r| add(format!("grip {} {} {}", r.product, r.diameter, r.name()), &r.source, r.standing));
     rows.drill.iter().for_each(|r| add(format!("drill {}", r.name), &r.source, r.standing));
     rows.section.iter().for_each(|r| add(format!("section {}", r.name), &r.source, r.standing));
     rows.limit.iter().for_each(|r| add(format!("limit {}", r.place), &r.source, r.standing));
@@ -54,6 +57,7 @@ fn every_table_is_filled_and_every_row_has_a_source_in_words() {
     assert_eq!(rows.grade.len(), 29);
     assert_eq!(rows.coating.len(), 56);
     assert_eq!(rows.rivet.len(), 108);
+    assert_eq!(rows.grip.len(), 71);
     assert_eq!(rows.drill.len(), 171);
     assert_eq!(rows.section.len(), 8);
     assert_eq!(rows.limit.len(), 22);

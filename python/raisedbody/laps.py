@@ -61,7 +61,8 @@ class LapChecks:
     @property
     def passes(self) -> NDArray[Any]:
         """True where a cell passes; nothing else counts as passing."""
-        return self.verdict_code == self.verdicts.index("passes")
+        passing: NDArray[Any] = self.verdict_code == self.verdicts.index("passes")
+        return passing
 
     @staticmethod
     def _words(words: tuple[str, ...], codes: NDArray[uint8]) -> NDArray[str_]:

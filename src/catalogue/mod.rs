@@ -17,8 +17,8 @@ use crate::form::{Document, schema_of};
 use crate::quantity::Kind;
 
 pub use rows::{
-    Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, Gauge, GaugeSystem, Grade, Limit,
-    Material, MetalLost, Rivet, Section, SectionShape,
+    Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, Gauge, GaugeSystem, Grade, Grip,
+    Limit, Material, MetalLost, Rivet, Section, SectionShape,
 };
 
 /// The form of a catalogue file: rows of any table, and the sources they name.
@@ -43,6 +43,9 @@ pub struct Rows {
     /// Blind rivets, a row per product and diameter.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub rivet: Vec<Rivet>,
+    /// Stacks that rivets hold, a row per product, diameter and length.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub grip: Vec<Grip>,
     /// Drills.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub drill: Vec<Drill>,
@@ -68,11 +71,12 @@ pub struct Catalogue {
     overrides: Vec<String>,
 }
 
-const FILES: [(&str, &str); 8] = [
+const FILES: [(&str, &str); 9] = [
     ("gauges.toml", include_str!("data/gauges.toml")),
     ("materials.toml", include_str!("data/materials.toml")),
     ("coatings.toml", include_str!("data/coatings.toml")),
     ("rivets.toml", include_str!("data/rivets.toml")),
+    ("grips.toml", include_str!("data/grips.toml")),
     ("drills.toml", include_str!("data/drills.toml")),
     ("sections.toml", include_str!("data/sections.toml")),
     ("limits.toml", include_str!("data/limits.toml")),
@@ -152,6 +156,7 @@ impl Catalogue {
         merge(&mut rows.grade, &new.grade, "grade", |r| r.name.clone(), says);
         merge(&mut rows.coating, &new.coating, "coating", |r| r.designation.clone(), says);
         merge(&mut rows.rivet, &new.rivet, "rivet", |r| format!("{} {}", r.product, r.diameter), says);
+        merge(&mut rows.grip, &new.grip, "grip", |r| format!("{} {} {}", r.product, r.diameter, r.name()), says);
         merge(&mut rows.drill, &new.drill, "drill", |r| r.name.clone(), says);
         merge(&mut rows.section, &new.section, "section", |r| r.name.clone(), says);
         merge(&mut rows.limit, &new.limit, "limit", |r| r.place.clone(), says);
@@ -237,6 +242,28 @@ impl Catalogue {
                 nearest: Some(sizes.join("\" or \"")),
             }
         })
+    }
+
+    /// The grips of a product in one diameter, mm, from the shortest rivet to the longest.
+    pub fn grips(&self, path: &str, product: &str, diameter_mm: f64) -> Result<Vec<&Grip>, Problem> {
+        let rows = || self.rows.grip.iter().filter(|r| r.product == product);
+        if rows().next().is_none() {
+            let known = self.rows.grip.iter().map(|r| r.product.as_str());
+            return Err(Problem::unknown_name(path, "product with known grips", product, known));
+        }
+        let mut found: Vec<&Grip> = rows().filter(|r| (r.diameter.mm() - diameter_mm).abs() < 0.005).collect();
+        if found.is_empty() {
+            let mut sizes: Vec<String> = rows().map(|r| r.diameter.to_string()).collect();
+            sizes.dedup();
+            return Err(Problem::UnknownName {
+                path: path.to_owned(),
+                value: format!("{diameter_mm} mm"),
+                what: format!("diameter of {product} with known grips"),
+                nearest: Some(sizes.join("\" or \"")),
+            });
+        }
+        found.sort_by(|a, b| a.body_mm().total_cmp(&b.body_mm()));
+        Ok(found)
     }
 
     /// First-year loss of a metal in a corrosivity category.

@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::check::Standing;
+use crate::check::{Standing, significant};
 use crate::quantity::{ArealMass, Density, Force, Length, LinearMass, LossRate, Mass, Pressure};
 
 use super::Rows;
@@ -209,6 +209,46 @@ pub struct Rivet {
     pub standing: Standing,
 }
 
+/// The stack of sheets that one length of a blind rivet holds.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Grip {
+    /// Product, as in the rivet table.
+    pub product: String,
+    /// Nominal diameter.
+    pub diameter: Length,
+    /// Length of the body under the head.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub length: Option<Length>,
+    /// Code that the length is ordered by: `"84"`.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub code: Option<String>,
+    /// Thinnest stack.
+    pub least: Length,
+    /// Thickest stack.
+    pub most: Length,
+    /// Where the row comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
+impl Grip {
+    /// What to order: the length, else the code, else the range.
+    pub fn name(&self) -> String {
+        match (&self.length, &self.code) {
+            (Some(length), _) => format!("{} mm long", significant(length.mm())),
+            (None, Some(code)) => format!("code {code}"),
+            (None, None) => format!("{} to {} mm", significant(self.least.mm()), significant(self.most.mm())),
+        }
+    }
+
+    /// Length, mm, where it is known, else the thickest stack, which grows with it: to order rivets by.
+    pub(super) fn body_mm(&self) -> f64 {
+        self.length.unwrap_or(self.most).mm()
+    }
+}
+
 /// Which series a drill is of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]
@@ -368,6 +408,7 @@ impl Rows {
         self.grade.iter_mut().for_each(|r| resolve(&mut r.source));
         self.coating.iter_mut().for_each(|r| resolve(&mut r.source));
         self.rivet.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.grip.iter_mut().for_each(|r| resolve(&mut r.source));
         self.drill.iter_mut().for_each(|r| resolve(&mut r.source));
         self.section.iter_mut().for_each(|r| resolve(&mut r.source));
         self.limit.iter_mut().for_each(|r| resolve(&mut r.source));

@@ -2,7 +2,13 @@
 
 pub mod aisi_s100;
 pub mod bulk;
+pub mod by_test;
+pub mod efficiency;
 pub mod en_1993_1_3;
+pub mod grip;
+pub mod group;
+pub mod inter_rivet;
+pub mod spacing;
 
 use std::fmt;
 use std::str::FromStr;
