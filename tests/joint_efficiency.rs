@@ -5,12 +5,13 @@
 
 use proptest::prelude::*;
 use raisedbody::catalogue::{Catalogue, GaugeSystem};
-use raisedbody::check::{Standing, Verdict};
+use raisedbody::check::{Check, Standing, Verdict};
+use raisedbody::mechanics::joint::by_test::{Distribution, Scatter, TestSeries};
 use raisedbody::mechanics::joint::efficiency::{Bearing, Limits, Panel, Seam};
 use rstest::rstest;
 
 fn panel(least_mm: f64, fu_mpa: f64) -> Panel {
-    Panel { least_mm, fu_mpa, standing: Standing::Given }
+    Panel { least_mm, fu_mpa, carbon_steel: true, standing: Standing::Given }
 }
 
 /// Two equal sheets, rivet 6.4 mm in a hole of 6.5 mm.
@@ -58,6 +59,8 @@ fn the_demand_takes_the_holes_out(
 #[case(Bearing::En1993_1_3, 9.6, 9000.0, 3456.0, Limits::Bearing)]
 #[case(Bearing::AisiS100, 16.0, 9000.0, 5028.0, Limits::Bearing)]
 #[case(Bearing::En1993_1_3, 16.0, 3600.0, 3600.0, Limits::RivetShear)]
+#[case(Bearing::Tested(3100.0), 16.0, 3600.0, 3100.0, Limits::TestedLap)]
+#[case(Bearing::Tested(3900.0), 16.0, 3600.0, 3600.0, Limits::RivetShear)]
 fn one_rivet(
     #[case] bearing: Bearing,
     #[case] edge_mm: f64,
@@ -77,7 +80,7 @@ fn the_least_thickness_of_the_gauge_counts() {
     let catalogue = Catalogue::standard().unwrap();
     let ordered = Panel::ordered(GaugeSystem::ZincCoatedSteel, 18, 310.0, &catalogue, "skin.gauge").unwrap();
     assert!(close(ordered.least_mm, 0.0466 * 25.4));
-    assert_eq!(ordered.standing, Standing::Given);
+    assert_eq!((ordered.standing, ordered.carbon_steel), (Standing::Given, true));
     let at_least = Seam { panels: [ordered; 2], ..seam(1.0, 310.0, 4000.0, 108.0) }.benchmark().unwrap();
     assert!(close(at_least.demand_n, 0.6 * 310.0 * 0.0466 * 25.4 * 196.5));
     let nominal = seam(0.0516 * 25.4, 310.0, 4000.0, 108.0).benchmark().unwrap();
@@ -161,17 +164,72 @@ fn efficiency_by_hand() {
     assert!(close(tight.gross, 5.5 / 12.0) && tight.net == 1.0);
 }
 
+// What each bearing rule covers. EN 1993-1-3 8.3(11) and table 8.1 (from memory): d0 ≤ d + 0.1 mm, 2.6 ≤ d ≤ 6.4 mm,
+// e ≥ 1.5 d, p ≥ 3 d, fu ≤ 550 MPa, t ≥ 0.45 mm; AISI S100 J4: d ≤ 6.35 mm. A 17/64 in hole is 6.75 mm.
+#[rstest]
+#[case::inside(Seam { ..seam(1.2, 360.0, 3600.0, 20.3) }, &[])]
+#[case::hole(Seam { hole_mm: 6.75, ..seam(1.2, 360.0, 3600.0, 20.3) }, &["hole"])]
+#[case::edge(Seam { edge_mm: 9.5, ..seam(1.2, 360.0, 3600.0, 20.3) }, &["end distance"])]
+#[case::pitch(Seam { ..seam(1.2, 360.0, 3600.0, 19.0) }, &["pitch"])]
+#[case::strong(Seam { ..seam(1.2, 600.0, 3600.0, 20.3) }, &["strength"])]
+#[case::thin(Seam { ..seam(0.4, 360.0, 3600.0, 20.3) }, &["thickness, least"])]
+#[case::aisi(Seam { bearing: Bearing::AisiS100, ..seam(1.2, 360.0, 3600.0, 20.3) }, &["diameter, most"])]
+#[case::test(Seam { bearing: Bearing::Tested(3600.0), hole_mm: 6.75, ..seam(1.2, 360.0, 3600.0, 20.3) }, &[])]
+fn beyond_the_bearing_rule(#[case] seam: Seam, #[case] beyond: &[&str]) {
+    let benchmark = seam.benchmark().unwrap();
+    assert_eq!(benchmark.beyond, beyond);
+    let strengths = &benchmark.checks[..2];
+    if beyond.is_empty() {
+        assert!(strengths.iter().all(|c| c.verdict != Verdict::OutsideRange && c.capacity.is_some()));
+        return;
+    }
+    for check in strengths {
+        assert_eq!((check.verdict, check.capacity), (Verdict::OutsideRange, None));
+        assert!(check.reason.as_ref().unwrap().contains(beyond[0]));
+    }
+    // The net section has nothing of the bearing rule in it.
+    assert_eq!(benchmark.checks[2].verdict, Verdict::Passes);
+}
+
+/// Neither rule covers stainless steel; a lap that was pulled does.
+#[test]
+fn another_metal_asks_for_a_test() {
+    let sheet = Panel { carbon_steel: false, ..panel(1.2, 515.0) };
+    // Nor has the catalogue a least thickness for its gauges.
+    let catalogue = Catalogue::standard().unwrap();
+    let ordered = Panel::ordered(GaugeSystem::StainlessSteel, 18, 515.0, &catalogue, "skin");
+    assert_eq!(ordered.unwrap_err().path(), "skin.least");
+    let by_rule = Seam { panels: [panel(1.2, 360.0), sheet], ..seam(1.2, 360.0, 3600.0, 20.3) };
+    assert_eq!(by_rule.beyond(), ["material"]);
+    assert!(Seam { bearing: Bearing::Tested(3000.0), ..by_rule }.beyond().is_empty());
+}
+
+/// A wide hole, by test: 10 x 3600 N against 0.6 x 432 x (203 − 10 x 6.75) N = 35 122 N.
+#[test]
+fn a_tested_lap_answers_where_the_rule_does_not() {
+    let wide = Seam { hole_mm: 6.75, ..seam(1.2, 360.0, 3700.0, 20.3) };
+    assert_eq!(wide.benchmark().unwrap().checks[0].verdict, Verdict::OutsideRange);
+    let loads = [3800.0, 3820.0, 3790.0, 3810.0, 3805.0];
+    let series = TestSeries::of_loads(&loads).unwrap();
+    let test = series.characteristic(Distribution::LogNormal, Scatter::Known(0.02)).unwrap();
+    let tested = Seam { bearing: Bearing::Tested(test.characteristic_n().unwrap()), ..wide };
+    let benchmark = tested.benchmark().unwrap();
+    assert!(close(benchmark.demand_n, 259.2 * 135.5));
+    assert_eq!((benchmark.limits, benchmark.checks[0].verdict), (Limits::TestedLap, Verdict::Passes));
+}
+
 #[test]
 fn a_seam_that_cannot_be_is_refused_field_by_field() {
     let broken = Seam {
         panels: [panel(f64::NAN, 360.0), panel(1.2, 5.0)],
         rows: 0,
         shear_n: -1.0,
+        bearing: Bearing::Tested(f64::INFINITY),
         ..seam(1.2, 360.0, 3600.0, 6.5)
     };
     let problems = broken.benchmark().unwrap_err();
     let paths: Vec<&str> = problems.iter().map(|p| p.path()).collect();
-    assert_eq!(paths, ["shear", "rows", "panels[0].least", "panels[1].fu", "pitch"]);
+    assert_eq!(paths, ["shear", "rows", "bearing", "panels[0].least", "panels[1].fu", "pitch"]);
     assert_eq!(broken.efficiency().unwrap_err(), problems);
 }
 
@@ -281,7 +339,11 @@ proptest! {
     #[test]
     fn a_benchmark_only_warns(seam in a_seam()) {
         let benchmark = seam.benchmark().unwrap();
-        prop_assert!(benchmark.checks.iter().all(|c| matches!(c.verdict, Verdict::Passes | Verdict::NotAssessed)));
+        prop_assert!(benchmark.checks.iter().all(|c| c.verdict != Verdict::Fails));
+        // Nothing is said of the rivets outside the bearing rule, and always something inside it.
+        let silent = |c: &&Check| c.verdict == Verdict::OutsideRange && c.capacity.is_none();
+        let expected = if benchmark.beyond.is_empty() { 0 } else { 2 };
+        prop_assert_eq!(benchmark.checks.iter().filter(silent).count(), expected);
         prop_assert!(benchmark.reached().is_finite() && benchmark.gross_demand_n >= benchmark.demand_n);
     }
 }

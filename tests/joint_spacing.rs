@@ -250,9 +250,50 @@ fn each_rule_is_asked_at_the_worst_hole() {
     };
     assert_eq!(verdict("EN 1993-1-3").0, Verdict::Passes);
     assert_eq!(verdict("FAA"), (Verdict::Fails, "move the edge out by 2.4 mm".to_owned()));
-    // The stricter extract of the screw rule is pointed out, not failed.
-    assert_eq!(verdict("AISI screw rule").0, Verdict::NotAssessed);
+    // The screw rule ends at 6.35 mm.
+    assert_eq!(
+        verdict("AISI S100-16 J4"),
+        (Verdict::OutsideRange, "the rule is for rivets of 2.03 to 6.35 mm".to_owned())
+    );
     assert!(checks.iter().all(|c| c.name == "edge distance, least" && c.subject == "hole 2 at 215 mm"));
+}
+
+/// 3 d = 14.4 mm by the stricter extract of the screw rule is pointed out, not failed; 1.5 d = 7.2 mm is kept.
+#[test]
+fn the_stricter_extract_is_pointed_out() {
+    let line = wander(&holes(&[(0.0, 0.3), (215.0, 2.1)]), 13.0, 0.5).unwrap();
+    let checks = line.checks(&bounds(&Seam::new(4.8, 4.9, 1.2), &[Family::AisiS100]).unwrap());
+    assert_eq!(checks.iter().map(|c| c.verdict).collect::<Vec<_>>(), [Verdict::Passes, Verdict::NotAssessed]);
+}
+
+// EN 1993-1-3 table 8.1: 2.6 to 6.4 mm (from memory); AISI S100 J4: 0.08 to 0.25 in.
+#[rstest]
+#[case(Family::En1993_1_3, 2.5, false)]
+#[case(Family::En1993_1_3, 2.6, true)]
+#[case(Family::En1993_1_3, 6.4, true)]
+#[case(Family::En1993_1_3, 6.5, false)]
+#[case(Family::AisiS100, 2.0, false)]
+#[case(Family::AisiS100, 2.03, true)]
+#[case(Family::AisiS100, 6.35, true)]
+#[case(Family::AisiS100, 6.4, false)]
+#[case(Family::Aircraft, 2.0, true)]
+fn rivets_that_a_rule_covers(#[case] family: Family, #[case] diameter_mm: f64, #[case] covered: bool) {
+    let bounds = bounds(&Seam::new(diameter_mm, diameter_mm, 1.2), &[family]).unwrap();
+    assert!(bounds.iter().all(|b| b.covered == covered));
+    let wide = Layout { pitch_mm: Some(25.0), rows_mm: Some(25.0), edge_mm: Some(20.0), end_mm: Some(20.0) };
+    for (bound, check) in bounds.iter().zip(checks(&bounds, &wide)) {
+        if bound.rule.side == Side::Least {
+            assert_eq!(check.verdict, if covered { Verdict::Passes } else { Verdict::OutsideRange });
+        }
+    }
+}
+
+/// 14 t = 21 mm in 1.5 mm sheet: 3 d = 24 mm of a rule that ends at 6.4 mm is no reason to go over it with an 8 mm rivet.
+#[test]
+fn a_rule_that_does_not_cover_the_rivet_excuses_nothing() {
+    let bounds = bounds(&exposed(8.0, 8.2, 1.5), &[Family::En1993_1_3, Family::En1993_1_8]).unwrap();
+    let checks = checks(&bounds, &Layout { pitch_mm: Some(22.0), ..Layout::default() });
+    assert_eq!(checks.iter().find(|c| c.name == "pitch, most").unwrap().verdict, Verdict::Fails);
 }
 
 #[test]
@@ -340,8 +381,8 @@ proptest! {
                 Side::Least => has_mm + 1e-9 >= bound.mm,
                 Side::Most => has_mm <= bound.mm + 1e-9,
             };
-            prop_assert_eq!(check.verdict == Verdict::Passes, kept, "{}", check.explain());
-            prop_assert!(check.verdict != Verdict::Fails || bound.rule.binding);
+            prop_assert_eq!(check.verdict == Verdict::Passes, kept && bound.covered, "{}", check.explain());
+            prop_assert!(check.verdict != Verdict::Fails || (bound.rule.binding && bound.covered));
         }
     }
 

@@ -11,8 +11,8 @@ use raisedbody::catalogue::{Catalogue, DrillKind, Grip, Rows};
 use raisedbody::check::{Standing, Verdict};
 use raisedbody::error::Problem;
 use raisedbody::mechanics::joint::grip::{
-    DrillChoice, HoleRange, LengthChoice, Obstacle, RangeEnd, Stack, choose_drill, choose_length, head_clearance,
-    hole_checks,
+    DrillChoice, HoleRange, LengthChoice, Obstacle, RangeEnd, Stack, choose_drill, choose_length, diameter_checks,
+    head_clearance, hole_checks,
 };
 use rstest::rstest;
 
@@ -241,6 +241,25 @@ fn a_users_row_of_one_length_replaces_the_standard_one() {
     let choice = choose_length(&stack(2.6), INCH_RIVET, 6.35, &changed, "rivet").unwrap();
     assert_eq!(choice.row.source, "maker's sheet");
     assert_eq!(changed.overrides(), ["grip inch blind rivet 6.35 mm 11.354 mm long: replaced by your own row"]);
+}
+
+// D not under the thickest sheet, not over three times it: US Navy aviation training manual, navyaviation.tpub.com/14018.
+#[rstest]
+#[case(&[1.2, 1.2], 3.6, Verdict::Passes, Verdict::Passes)]
+#[case(&[1.2, 1.2], 4.0, Verdict::Passes, Verdict::NotAssessed)]
+#[case(&[1.2, 4.8, 1.5], 4.8, Verdict::Passes, Verdict::Passes)]
+#[case(&[1.2, 4.8, 1.5], 4.0, Verdict::NotAssessed, Verdict::Passes)]
+fn a_rivet_suits_its_sheets(
+    #[case] sheets_mm: &[f64],
+    #[case] diameter_mm: f64,
+    #[case] least: Verdict,
+    #[case] most: Verdict,
+) {
+    let stack = Stack { sheets_mm: sheets_mm.to_vec(), ..Stack::default() };
+    let checks = diameter_checks(&stack, diameter_mm).unwrap();
+    assert_eq!(checks.iter().map(|c| c.verdict).collect::<Vec<_>>(), [least, most]);
+    let problems = diameter_checks(&Stack::default(), f64::NAN).unwrap_err();
+    assert_eq!(problems.iter().map(Problem::path).collect::<Vec<_>>(), ["sheets", "diameter"]);
 }
 
 const SERIES: [DrillKind; 4] = [DrillKind::Fraction, DrillKind::Number, DrillKind::Letter, DrillKind::Metric];

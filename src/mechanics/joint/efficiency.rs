@@ -3,7 +3,8 @@
 //! 49 CFR 571.221 asks that a body panel joint of a school bus hold 60 % of the tensile strength of the weakest panel it
 //! joins. A converted bus is no longer sold as a school bus, so here the rule is a **benchmark, not a duty**: what it
 //! would ask stands beside what the joint gives and what the factory's seam gave, and an unmet benchmark is never a
-//! failure. All strengths are un-factored: least or characteristic values, no safety factor.
+//! failure. All strengths are un-factored: least or characteristic values, no safety factor. Nor is one said to be
+//! reached where the bearing rule does not cover the seam ([`Seam::beyond`]); a tested lap does ([`Bearing::Tested`]).
 
 use crate::catalogue::{Catalogue, GaugeSystem};
 use crate::check::{Check, Level, Standing, Verdict, term};
@@ -12,7 +13,10 @@ use crate::error::Problem;
 use super::super::sheet::in_range;
 use super::aisi_s100::{LowerAnchor, tilting_and_bearing_n};
 use super::en_1993_1_3::{GAMMA_M2, alpha, bearing_n};
-use super::{DIAMETER_MM, EDGE_MM, HOLE, PITCH_MM, RIVET_LOAD_N, ROUNDING, STRENGTH_MPA, WALL_MM};
+use super::{
+    DIAMETER_MM, EDGE_MM, HOLE, Numbers, PITCH_MM, RIVET_LOAD_N, ROUNDING, Rules, STRENGTH_MPA, WALL_MM, aisi_s100,
+    en_1993_1_3,
+};
 
 /// Length of the segment that is tested, mm: 8 in, rounded in the regulation. 49 CFR 571.221, S6.1.
 pub const SEGMENT_MM: f64 = 203.0;
@@ -27,6 +31,8 @@ pub struct Panel {
     pub least_mm: f64,
     /// Tensile strength, MPa: the standard's minimum, else from a coupon.
     pub fu_mpa: f64,
+    /// Carbon steel, coated or not: the only metal that the bearing rules cover.
+    pub carbon_steel: bool,
     /// How these are known.
     pub standing: Standing,
 }
@@ -46,7 +52,12 @@ impl Panel {
         let row = catalogue.gauge(path, system, gauge)?;
         let fix = "no tolerance is published for this gauge; give the least thickness itself";
         let least = row.least.ok_or_else(|| Problem::missing(format!("{path}.least"), fix))?;
-        Ok(Self { least_mm: least.mm(), fu_mpa, standing: row.standing.with(Standing::Given) })
+        Ok(Self {
+            least_mm: least.mm(),
+            fu_mpa,
+            carbon_steel: matches!(system, GaugeSystem::UncoatedSteel | GaugeSystem::ZincCoatedSteel),
+            standing: row.standing.with(Standing::Given),
+        })
     }
 
     /// Strength per width, N/mm.
@@ -56,13 +67,16 @@ impl Panel {
 }
 
 /// By which rule the sheet's bearing round one rivet is worked out; un-factored.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub enum Bearing {
     /// EN 1993-1-3:2006, table 8.1, characteristic.
     #[default]
     En1993_1_3,
     /// AISI S100-16, J4.3.1, nominal, by analogy; the lower anchor is that for equal parts.
     AisiS100,
+    /// Characteristic load of one rivet in a like lap pulled to failure, N, say from
+    /// [`characteristic_n`](super::by_test::TestResult::characteristic_n).
+    Tested(f64),
 }
 
 /// A seam of two panels pulled square to its line.
@@ -95,6 +109,8 @@ pub enum Limits {
     RivetShear,
     /// The sheet gives way round the rivet.
     Bearing,
+    /// What failed in the tested lap.
+    TestedLap,
 }
 
 /// A joint's strength in parts of the sheet's.
@@ -121,6 +137,9 @@ pub struct Benchmark {
     pub per_rivet_n: f64,
     /// What limits it.
     pub limits: Limits,
+    /// The bearing rule's limits that the seam breaks: where there are any, the rivets' numbers are extrapolated, and no
+    /// check counts them.
+    pub beyond: Vec<&'static str>,
     /// All rivets of the segment, N.
     pub rivets_n: f64,
     /// The weaker panel along one line of holes, N.
@@ -161,6 +180,9 @@ impl Seam {
             in_range("edge", Some(self.edge_mm), EDGE_MM, "mm"),
             in_range("rows", Some(f64::from(self.rows)), (1.0, 10.0), ""),
         ];
+        if let Bearing::Tested(n) = self.bearing {
+            results.push(in_range("bearing", Some(n), RIVET_LOAD_N, "N"));
+        }
         for (i, panel) in self.panels.iter().enumerate() {
             results.push(in_range(&format!("panels[{i}].least"), Some(panel.least_mm), WALL_MM, "mm"));
             results.push(in_range(&format!("panels[{i}].fu"), Some(panel.fu_mpa), STRENGTH_MPA, "MPa"));
@@ -185,7 +207,7 @@ impl Seam {
     /// What one rivet holds, un-factored, N, and what limits it: min(F<sub>v</sub>, F<sub>b</sub>).
     pub fn per_rivet_n(&self) -> (f64, Limits) {
         let [head, far] = self.panels;
-        let bearing = match self.bearing {
+        let sheet_n = match self.bearing {
             Bearing::En1993_1_3 => {
                 let (t, t1) = (head.least_mm.min(far.least_mm), head.least_mm.max(far.least_mm));
                 // The partial factor comes off again: the characteristic value is wanted.
@@ -199,15 +221,51 @@ impl Seam {
                 far.fu_mpa,
                 LowerAnchor::EqualParts,
             ),
+            Bearing::Tested(n) => n,
         };
-        if self.shear_n < bearing { (self.shear_n, Limits::RivetShear) } else { (bearing, Limits::Bearing) }
+        let sheet = if matches!(self.bearing, Bearing::Tested(_)) { Limits::TestedLap } else { Limits::Bearing };
+        if self.shear_n < sheet_n { (self.shear_n, Limits::RivetShear) } else { (sheet_n, sheet) }
+    }
+
+    /// The limits of the bearing rule that this seam breaks; none for a tested lap, which is its own rule.
+    ///
+    /// Those of [`Lap::check`](super::Lap::check): hole, diameter, end distance, pitch, thickness, strength, metal.
+    pub fn beyond(&self) -> Vec<&'static str> {
+        let [head, far] = self.panels;
+        let numbers = Numbers {
+            outer_mm: head.least_mm,
+            inner_mm: far.least_mm,
+            outer_fu_mpa: head.fu_mpa,
+            inner_fu_mpa: far.fu_mpa,
+            diameter_mm: self.diameter_mm,
+            hole_mm: self.hole_mm,
+            // No limit asks for the head or for a load.
+            head_mm: f64::NAN,
+            rivet_shear_n: self.shear_n,
+            rivet_tension_n: f64::NAN,
+            pitch_mm: self.pitch_mm,
+            edge_mm: self.edge_mm,
+            shear_n: 0.0,
+            tension_n: 0.0,
+            panel_edge: false,
+        };
+        let mut beyond = match self.bearing {
+            Bearing::En1993_1_3 => broken(&en_1993_1_3::compare(&numbers), &en_1993_1_3::NAMES),
+            Bearing::AisiS100 => broken(&aisi_s100::compare(&numbers), &aisi_s100::NAMES),
+            Bearing::Tested(_) => return Vec::new(),
+        };
+        if !(head.carbon_steel && far.carbon_steel) {
+            beyond.push("material");
+        }
+        beyond
     }
 
     /// The joint's strength in parts of the weaker panel's.
     ///
     /// Elementary mechanics, on the width of one pitch p with r rows: min(r P, f<sub>u</sub> t (p − d<sub>0</sub>)) over
     /// f<sub>u</sub> t p and over f<sub>u</sub> t (p − d<sub>0</sub>); balanced pitch d<sub>0</sub> + r P /
-    /// (f<sub>u</sub> t). Rows share the load equally.
+    /// (f<sub>u</sub> t). Rows share the load equally. Beyond the bearing rule's limits ([`beyond`](Self::beyond)) it is
+    /// an extrapolation.
     ///
     /// # Errors
     /// A size, strength or load that no seam has.
@@ -239,7 +297,7 @@ impl Seam {
     /// ```
     /// use raisedbody::check::Standing;
     /// use raisedbody::mechanics::joint::efficiency::{Bearing, Panel, Seam};
-    /// let panel = Panel { least_mm: 1.1, fu_mpa: 310.0, standing: Standing::Given };
+    /// let panel = Panel { least_mm: 1.1, fu_mpa: 310.0, carbon_steel: true, standing: Standing::Given };
     /// let seam = Seam {
     ///     panels: [panel, panel],
     ///     diameter_mm: 6.4,
@@ -275,6 +333,7 @@ impl Seam {
             gross_demand_n,
             per_rivet_n,
             limits,
+            beyond: self.beyond(),
             rivets_n,
             net_section_n,
             pitch_needed_mm: (pitch_mm + ROUNDING >= 3.0 * self.diameter_mm).then_some(pitch_mm),
@@ -312,13 +371,15 @@ impl Seam {
             standing,
         )
         .by("pitch ≤ 203 mm", []);
+        let strength = |name, asked_n, formula| {
+            let check = check(name, asked_n, b.rivets_n).by(formula, terms());
+            if b.beyond.is_empty() { self.beside(check, b) } else { withdrawn(check, &b.beyond) }
+        };
         vec![
-            self.beside(check("joint strength", b.demand_n, b.rivets_n).by(net_formula, terms()), b),
-            self.beside(
-                check("joint strength, holes kept", b.gross_demand_n, b.rivets_n).by(gross_formula, terms()),
-                b,
-            ),
-            self.beside(check("joint net section", b.demand_n, b.net_section_n).by(section_formula, terms()), b),
+            strength("joint strength", b.demand_n, net_formula),
+            strength("joint strength, holes kept", b.gross_demand_n, gross_formula),
+            // Nothing of the bearing rule is in it.
+            check("joint net section", b.demand_n, b.net_section_n).by(section_formula, terms()),
             warned(attached, "a limit on the unattached segment may have been withdrawn: a warning, not a failure"),
         ]
     }
@@ -341,6 +402,22 @@ impl Seam {
             ),
         )
     }
+}
+
+/// The limits that are broken, by the names of a rule set's comparisons in their order.
+fn broken<const S: usize, const C: usize, const L: usize>(
+    rules: &Rules<S, C, L>,
+    names: &[&'static str],
+) -> Vec<&'static str> {
+    let limits = names.iter().skip(S + C).zip(rules.limits);
+    limits.filter(|(_, (asked, has))| asked > has).map(|(name, _)| *name).collect()
+}
+
+/// A strength that the bearing rule does not cover: its number is taken back and the limits named.
+fn withdrawn(mut check: Check, beyond: &[&str]) -> Check {
+    check.capacity = None;
+    let reason = format!("beyond the bearing rule's limits: {}; keep them, or test the lap", beyond.join(", "));
+    check.demoted(Verdict::OutsideRange, reason)
 }
 
 /// A benchmark is never failed.

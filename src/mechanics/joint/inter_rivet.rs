@@ -174,7 +174,8 @@ impl InterRivet {
 
 /// Longest spacing by the stress in a compression sheet, mm: 1.16 t √(E / f<sub>c</sub>).
 ///
-/// AISI S100-16 I1.3(b), from memory; I1.3(a) is the pitch that shear asks for, a matter of the joint's strength. Euler with an effective length of 0.6 s and a safety factor of 1.67 gives 1.17.
+/// AISI S100-16 I1.3(b), from memory; I1.3(a) is the pitch that shear asks for, a matter of the joint's strength. Euler
+/// with an effective length of 0.6 s and a safety factor of 1.67 gives 1.17.
 pub fn aisi_stress_spacing_mm(modulus_mpa: f64, stress_mpa: f64, thickness_mm: f64) -> f64 {
     1.16 * thickness_mm * (modulus_mpa / stress_mpa).sqrt()
 }

@@ -110,7 +110,7 @@ pub struct Seam {
 }
 
 /// Where a family of rules comes from.
-#[derive(Debug, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Book {
     /// Family.
     pub family: Family,
@@ -120,6 +120,8 @@ pub struct Book {
     pub source: &'static str,
     /// How it is known.
     pub standing: Standing,
+    /// Smallest and largest rivet that it covers, mm, where it says so.
+    pub diameters_mm: Option<(f64, f64)>,
 }
 
 /// One rule on one distance.
@@ -152,6 +154,8 @@ pub struct Bound {
     pub rule: &'static Rule,
     /// The least or greatest distance, mm.
     pub mm: f64,
+    /// The rivet is of a size that the rule covers; else the distance is an extrapolation, and no check passes by it.
+    pub covered: bool,
 }
 
 /// Every bound on one seam's distances by the families asked for.
@@ -190,7 +194,12 @@ pub fn bounds(seam: &Seam, families: &[Family]) -> Result<Vec<Bound>, Vec<Proble
         return Err(problems);
     }
     let rules = RULES.iter().filter(|r| families.contains(&r.book.family));
-    Ok(rules.filter_map(|rule| rule.mm(seam).map(|mm| Bound { rule, mm })).collect())
+    let d = seam.diameter_mm;
+    let covers = |(least, most): (f64, f64)| d + ROUNDING >= least && d <= most + ROUNDING;
+    let bound = |rule: &'static Rule| {
+        rule.mm(seam).map(|mm| Bound { rule, mm, covered: rule.book.diameters_mm.is_none_or(covers) })
+    };
+    Ok(rules.filter_map(bound).collect())
 }
 
 impl Seam {
@@ -281,9 +290,10 @@ impl Layout {
 /// Each bound against the layout.
 ///
 /// A greatest distance that lies under a required least one is not failed but put outside its range, with both named. A
-/// habit or suggestion is never failed either.
+/// habit or suggestion is never failed either. A rule that does not cover rivets of this size neither passes nor fails.
 pub fn checks(bounds: &[Bound], layout: &Layout) -> Vec<Check> {
-    let conflicts: Vec<Conflict> = conflicts(bounds).into_iter().filter(|c| c.least.rule.binding).collect();
+    let required = |c: &Conflict| c.least.rule.binding && c.least.covered;
+    let conflicts: Vec<Conflict> = conflicts(bounds).into_iter().filter(required).collect();
     bounds
         .iter()
         .map(|bound| {
@@ -310,6 +320,9 @@ fn compare(bound: &Bound, has_mm: Option<f64>) -> Check {
     let check =
         Check::compare(name_of(rule.distance, Some(rule.side)), rule.book.clause, sides, Level::Stated, standing)
             .by(rule.formula, [term("bound", bound.mm, "mm")]);
+    if let (false, Some((least, most))) = (bound.covered, rule.book.diameters_mm) {
+        return check.demoted(Verdict::OutsideRange, format!("the rule is for rivets of {least} to {most} mm"));
+    }
     if check.verdict == Verdict::Fails && !rule.binding {
         return check.demoted(Verdict::NotAssessed, "usual or suggested, not required");
     }

@@ -7,26 +7,44 @@ use super::Distance::{Edge, End, Pitch, Rows};
 use super::{Book, Distance, Family, Pull, Rule, Seam, Side};
 
 const fn book(family: Family, clause: &'static str, source: &'static str, standing: Standing) -> Book {
-    Book { family, clause, source, standing }
+    Book { family, clause, source, standing, diameters_mm: None }
 }
 
-static EN_SHEET: Book = book(
-    Family::En1993_1_3,
-    "EN 1993-1-3:2006 Table 8.1",
-    "EN 1993-1-3:2006, table for blind rivets, from memory",
-    Standing::Memory,
+/// A book whose rules hold for rivets of these sizes, mm.
+const fn sized(book: Book, least_mm: f64, most_mm: f64) -> Book {
+    Book { diameters_mm: Some((least_mm, most_mm)), ..book }
+}
+
+static EN_SHEET: Book = sized(
+    book(
+        Family::En1993_1_3,
+        "EN 1993-1-3:2006 Table 8.1",
+        "EN 1993-1-3:2006, table for blind rivets, from memory",
+        Standing::Memory,
+    ),
+    2.6,
+    6.4,
 );
-static AISI: Book = book(
-    Family::AisiS100,
-    "AISI S100-16 J4, by analogy",
-    "AISI S100-16 J4, screws: www.civilengineeringhandbook.tk/structural-engineering/900.html",
-    Standing::Read,
+// 0.08 to 0.25 in, in the same source.
+static AISI: Book = sized(
+    book(
+        Family::AisiS100,
+        "AISI S100-16 J4, by analogy",
+        "AISI S100-16 J4, screws: www.civilengineeringhandbook.tk/structural-engineering/900.html",
+        Standing::Read,
+    ),
+    2.03,
+    6.35,
 );
-static AISI_STRICT: Book = book(
-    Family::AisiS100,
-    "AISI screw rule, stricter extract, by analogy",
-    "AISI screw rule of 3 d to edges in general: civilengineeringx.com, screw connections",
-    Standing::Read,
+static AISI_STRICT: Book = sized(
+    book(
+        Family::AisiS100,
+        "AISI screw rule, stricter extract, by analogy",
+        "AISI screw rule of 3 d to edges in general: civilengineeringx.com, screw connections",
+        Standing::Read,
+    ),
+    2.03,
+    6.35,
 );
 static AISI_SHEET: Book = book(
     Family::AisiS100,

@@ -86,14 +86,14 @@ impl Wander {
     /// Each rule's least edge distance against the hole nearest the edge.
     ///
     /// Passes where even the worst measuring error leaves enough, fails where even the best does not; between the two the
-    /// measurement cannot say.
+    /// measurement cannot say. A rule that does not cover rivets of this size says nothing.
     pub fn checks(&self, bounds: &[Bound]) -> Vec<Check> {
         let edges = bounds.iter().filter(|b| b.rule.distance == Distance::Edge && b.rule.side == Side::Least);
         edges
             .map(|bound| {
                 let subject = format!("hole {} at {:.0} mm", self.hole + 1, self.along_mm);
                 let check = compare(bound, Some(self.certain_mm())).at(subject);
-                if check.verdict == Verdict::Passes {
+                if !bound.covered || check.verdict == Verdict::Passes {
                     return check;
                 }
                 let shift = format!("move the edge out by {:.1} mm", self.shift_mm(bound.mm));
