@@ -719,7 +719,7 @@ class Report:
         >>> rivet = rb.BlindRivet("6.4 mm", shear="6 kN", tension="5 kN", head="13.4 mm", hole="6.5 mm")
         >>> report = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="9.6 mm").check(shear="900 N")
         >>> report.verdict, report.governing.name
-        ('passes', 'shear and tension')
+        ('passes', 'bearing')
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __getitem__(self, index: SupportsIndex, /) -> Check: ...

@@ -29,7 +29,7 @@ pub(super) struct Answer {
 ///     >>> rivet = rb.BlindRivet("6.4 mm", shear="6 kN", tension="5 kN", head="13.4 mm", hole="6.5 mm")
 ///     >>> report = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="9.6 mm").check(shear="900 N")
 ///     >>> report.verdict, report.governing.name
-///     ('passes', 'shear and tension')
+///     ('passes', 'bearing')
 #[pyclass(frozen, eq, module = "raisedbody")]
 #[derive(PartialEq)]
 pub(super) struct Report(pub Arc<Answer>);
