@@ -243,7 +243,8 @@ impl Check {
             let _ = writeln!(out, "  {}", self.formula);
         }
         for t in &self.terms {
-            let _ = writeln!(out, "    {} = {} {}", t.symbol, significant(t.value), t.unit);
+            let value = if t.value.is_nan() { "not known".to_owned() } else { significant(t.value) };
+            let _ = writeln!(out, "{}", format!("    {} = {value} {}", t.symbol, t.unit).trim_end());
         }
         let show = |v: Option<f64>| v.map_or_else(|| "not known".to_owned(), significant);
         let _ = writeln!(

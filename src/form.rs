@@ -214,7 +214,12 @@ pub fn show(value: &Value) -> String {
         Value::String(text) => text.clone(),
         other => other.to_string(),
     };
-    if text.chars().count() > 60 { text.chars().take(57).chain("...".chars()).collect() } else { text }
+    shortened(&text)
+}
+
+/// A text cut to a length that fits a message or a cell.
+pub fn shortened(text: &str) -> String {
+    if text.chars().count() > 60 { text.chars().take(57).chain("...".chars()).collect() } else { text.to_owned() }
 }
 
 fn walk_table(table: &Table, schema: &Json, path: &str, problems: &mut Vec<Problem>) {

@@ -20,7 +20,7 @@ fn static_stability_by_hand(#[case] cg_mm: f64, #[case] factor: f64) {
 #[case(2000.0, 1_732.050_807_57, 30.0)]
 #[case(2.0 * 531.709_431_66, 1000.0, 28.0)]
 fn tilt_angle_by_hand(#[case] track_mm: f64, #[case] cg_mm: f64, #[case] degrees: f64) {
-    assert!((rigid_tilt_angle_deg(track_mm, cg_mm) - degrees).abs() < 1e-9);
+    assert!((rigid_tilt_angle_deg(track_mm, cg_mm, 0.0) - degrees).abs() < 1e-9);
 }
 
 // ½ × 1.225 kg/m3 × v²: 29.06, 27.78 and 33.53 m/s. The last is 688.5 Pa exactly worked, 689 rounded.
@@ -37,9 +37,9 @@ fn stagnation_pressure_by_hand(#[case] speed: &str, #[case] pascal: f64) {
 proptest! {
     #[test]
     fn higher_is_less_stable_wider_is_more(track in 1000.0..2700.0f64, cg in 500.0..2500.0f64, more in 1.0..500.0f64) {
-        prop_assert!(rigid_tilt_angle_deg(track, cg + more) < rigid_tilt_angle_deg(track, cg));
-        prop_assert!(rigid_tilt_angle_deg(track + more, cg) > rigid_tilt_angle_deg(track, cg));
-        prop_assert!((rigid_tilt_angle_deg(track, cg).to_radians().tan() - static_stability_factor(track, cg)).abs() < 1e-12);
+        prop_assert!(rigid_tilt_angle_deg(track, cg + more, 0.0) < rigid_tilt_angle_deg(track, cg, 0.0));
+        prop_assert!(rigid_tilt_angle_deg(track + more, cg, 0.0) > rigid_tilt_angle_deg(track, cg, 0.0));
+        prop_assert!((rigid_tilt_angle_deg(track, cg, 0.0).to_radians().tan() - static_stability_factor(track, cg)).abs() < 1e-12);
     }
 
     #[test]

@@ -1,25 +1,25 @@
 //! The raised body against ratings, places and the space wanted inside.
 
 use crate::catalogue::Limit;
-use crate::check::{Check, Level, Standing};
+use crate::check::{Check, Level, Standing, Verdict};
 
 /// Overall height and width against what a place allows.
 ///
-/// The height is rounded up to the next millimetre before it is compared.
+/// The height is rounded up to the next millimetre before it is compared; a millionth over is rounding, not height.
 pub fn place_checks(limit: &Limit, overall_mm: f64, width_mm: f64, standing: Standing) -> Vec<Check> {
     let source = format!("{} (seen {})", limit.source, limit.date_seen);
     let standing = standing.with(limit.standing);
     let check = |name: &'static str, has: f64, allowed: Option<f64>| {
         Check::compare(name, source.clone(), (Some(has), allowed, "mm"), Level::Stated, standing).at(limit.name.clone())
     };
-    let mut checks = vec![check("overall height", overall_mm.ceil(), Some(limit.height.mm()))];
+    let mut checks = vec![check("overall height", (overall_mm - 1e-6).ceil(), Some(limit.height.mm()))];
     if let Some(width) = limit.width {
         checks.push(check("overall width", width_mm, Some(width.mm())));
     }
     checks
 }
 
-/// A load against a rating; either may be unknown.
+/// A load against a rating; either may be unknown. A load of nought or less fails: nothing stands on such an axle.
 pub fn rating_check(
     name: &'static str,
     at: &str,
@@ -35,7 +35,10 @@ pub fn rating_check(
         standing,
     )
     .at(at);
-    if rating_kg.is_none() {
+    if load_kg.is_some_and(|kg| kg <= 0.0) {
+        check =
+            check.demoted(Verdict::Fails, "nothing stands on it: it lifts, or the masses and places cannot be right");
+    } else if rating_kg.is_none() {
         check = check.because("the rating is not in the plan; read it off the plate");
     } else if load_kg.is_none() {
         check = check.because("axle weights, wheelbase or rear overhang are not in the plan");

@@ -67,6 +67,11 @@ impl Raise {
         let mut problems = Vec::new();
         let h = &survey.heights;
         let posts = survey.posts_mm.len();
+        if self.first_post + 1 >= posts {
+            let allowed = format!("a post behind the foremost one: 1 to {}", posts - 1);
+            problems.push(Problem::out_of_range("raise.first_post", self.first_post + 1, allowed));
+            return problems;
+        }
         if self.last_post >= posts || self.first_post >= self.last_post {
             problems.push(Problem::out_of_range(
                 "raise.last_post",

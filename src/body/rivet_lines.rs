@@ -127,28 +127,31 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
 fn post_lines(survey: &Survey, skins: &Skins, side: Side, letter: char, pitch_mm: f64, lines: &mut Vec<RivetLine>) {
     let (Some(first), Some(last)) = (skins.runs.first(), skins.runs.last()) else { return };
     for post in first.first_post..=last.last_post {
-        // Where a kept row meets a skinned one, the post carries the longer line.
-        let run = skins
-            .runs
-            .iter()
-            .filter(|r| (r.first_post..=r.last_post).contains(&post))
-            .min_by(|a, b| a.bottom_mm.total_cmp(&b.bottom_mm));
-        let Some(run) = run else { continue };
+        // Where a kept row meets a skinned one, the post carries the longer line, with a hole at the edges of both.
+        let beside = skins.runs.iter().filter(|r| (r.first_post..=r.last_post).contains(&post));
+        let mut levels_mm: Vec<f64> = beside.flat_map(|run| (0..=run.courses).map(|line| run.line_mm(line))).collect();
+        levels_mm.sort_by(f64::total_cmp);
+        levels_mm.dedup_by(|a, b| (*a - *b).abs() < 1.0);
+        let (Some(&bottom_mm), Some(&top_mm)) = (levels_mm.first(), levels_mm.last()) else { continue };
         let x_mm = survey.posts_mm[post];
-        let step_mm = (run.top_mm - run.bottom_mm) / run.courses as f64;
-        let per_course = spaces(step_mm, pitch_mm);
-        let total = per_course * run.courses;
-        let real_mm = step_mm / per_course as f64;
+        let mut holes_mm = vec![0.0];
+        let mut widest_mm = 0.0_f64;
+        for pair in levels_mm.windows(2) {
+            let n = spaces(pair[1] - pair[0], pitch_mm);
+            let step_mm = (pair[1] - pair[0]) / n as f64;
+            widest_mm = widest_mm.max(step_mm);
+            holes_mm.extend((1..=n).map(|i| pair[0] - bottom_mm + i as f64 * step_mm));
+        }
         let seam = skins.seams.iter().any(|s| s.side == side && s.post == post);
         lines.push(RivetLine {
             id: format!("{letter}-P{}", post + 1),
             side: Some(side),
             kind: if seam { LineKind::Seam } else { LineKind::Post },
-            from_mm: (x_mm, run.bottom_mm),
-            to_mm: (x_mm, run.top_mm),
-            pitch_mm: real_mm,
+            from_mm: (x_mm, bottom_mm),
+            to_mm: (x_mm, top_mm),
+            pitch_mm: widest_mm,
             tributary_mm: post_tributary_mm(&survey.posts_mm, post),
-            holes_mm: (0..=total).map(|i| i as f64 * real_mm).collect(),
+            holes_mm,
         });
     }
 }
@@ -189,12 +192,12 @@ fn edge_line(survey: &Survey, run: &Run, z_mm: f64, pitch_mm: f64) -> RivetLine 
 }
 
 /// The edges of an end panel. Holes at corners are counted with the upper and lower edge, and what two pieces side by
-/// side share is counted with the left one.
+/// side share is counted once.
 ///
 /// A triangle has only its lower edge here: the slope beside it and the post behind it have the other holes.
 ///
-/// A panel that lies on a side has only its upper and lower edge here: its upright edges lie on a post's line and on the
-/// band across the end, which have those holes. Stations of a line across the bus are mm left of the middle.
+/// A panel that lies on a side has its upper and lower edge here, and the lap on the piece behind it: its other upright
+/// edges lie on a post's line and on the band across the end, which have those holes. Stations of a line across the bus are mm left of the middle.
 fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
     let (half_width_mm, half_height_mm) = (panel.length_mm / 2.0 - edge_mm, panel.height_mm / 2.0 - edge_mm);
     let middle_mm = match (panel.side, panel.taper_mm) {
@@ -226,7 +229,13 @@ fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
     }
     let (upper, lower) = ((corner(-1.0, 1.0), corner(1.0, 1.0)), (corner(-1.0, -1.0), corner(1.0, -1.0)));
     if panel.side.is_some() {
-        return vec![line("upper", upper.0, upper.1, 1, false), line("lower", lower.0, lower.1, 1, false)];
+        let first = usize::from(leftmost);
+        let mut lines =
+            vec![line("upper", upper.0, upper.1, first, false), line("lower", lower.0, lower.1, first, false)];
+        if !leftmost {
+            lines.push(line("rear", corner(-1.0, -1.0), corner(-1.0, 1.0), 1, false));
+        }
+        return lines;
     }
     let mut lines = vec![
         line("upper", upper.0, upper.1, 0, leftmost),

@@ -145,6 +145,9 @@ pub struct Skins {
 /// wide for any sheet.
 pub fn seams_on_posts(posts_mm: &[f64], edge_mm: f64, longest_mm: f64) -> Result<Vec<usize>, usize> {
     let n = posts_mm.len();
+    if n == 0 {
+        return Ok(Vec::new());
+    }
     let mut best: Vec<Option<(usize, f64, usize)>> = vec![None; n];
     if let Some(first) = best.first_mut() {
         *first = Some((0, 0.0, 0));
@@ -178,7 +181,7 @@ pub fn seams_on_posts(posts_mm: &[f64], edge_mm: f64, longest_mm: f64) -> Result
 /// Lays out all sheets of the raised part.
 ///
 /// # Errors
-/// A window wider, or an edge larger, than the largest sheet allows.
+/// A window wider, an end panel taller, or an edge larger, than the largest sheet allows.
 pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Result<Skins, Problem> {
     let reach_mm = rules.tallest_mm - 2.0 * rules.edge_mm;
     if reach_mm <= 0.0 {
@@ -240,7 +243,15 @@ pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Result<Ski
             }
         }
     }
-    Ok(Skins { runs, sheets, seams, ends: end_panels(survey, raise, rules) })
+    let ends = end_panels(survey, raise, rules);
+    if let Some(panel) = ends.iter().find(|p| p.height_mm > rules.tallest_mm) {
+        return Err(Problem::contradiction(
+            "skin.largest_sheet.height",
+            format!("{:.0} mm", rules.tallest_mm),
+            format!("the {} needs {:.0} mm up the panel; buy taller sheet, or raise less", panel.id, panel.height_mm),
+        ));
+    }
+    Ok(Skins { runs, sheets, seams, ends })
 }
 
 fn sheet_id(side: Side, course: usize, number: usize) -> String {

@@ -5,11 +5,13 @@ pub fn static_stability_factor(track_mm: f64, cg_height_mm: f64) -> f64 {
     track_mm / (2.0 * cg_height_mm)
 }
 
-/// Angle of a tilting platform at which a rigid vehicle would tip: atan(T / 2h), degrees.
+/// Angle of a tilting platform at which a rigid vehicle would tip: atan((T/2 − |y|) / h), degrees.
+///
+/// `cg_offset_mm` is how far the centre of gravity stands to one side of the middle; the vehicle tips to that side.
 ///
 /// Suspension and tyres let the body lean first, so that a real vehicle tips earlier; this is an upper bound.
-pub fn rigid_tilt_angle_deg(track_mm: f64, cg_height_mm: f64) -> f64 {
-    static_stability_factor(track_mm, cg_height_mm).atan().to_degrees()
+pub fn rigid_tilt_angle_deg(track_mm: f64, cg_height_mm: f64, cg_offset_mm: f64) -> f64 {
+    ((track_mm / 2.0 - cg_offset_mm.abs()) / cg_height_mm).atan().to_degrees()
 }
 
 /// Stagnation pressure ½ ρ v², Pa.

@@ -95,17 +95,23 @@ pub fn spreading_rate_m2_l(solids: f64, film_um: f64, loss: f64) -> f64 {
 }
 
 /// Bars needed for pieces cut one after another, longest first, each into the first bar with room (first fit
-/// decreasing); kerf between pieces. Pieces longer than a bar are not cut here and count a bar each.
+/// decreasing); kerf between pieces. A piece longer than a bar is joined from whole bars and a rest.
 pub fn bars_first_fit(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> usize {
     let mut left_mm: Vec<f64> = Vec::new();
+    let mut whole = 0;
     for &piece in pieces_mm {
+        let mut rest = piece;
+        while rest > bar_mm {
+            whole += 1;
+            rest -= bar_mm;
+        }
         // A piece flush with the bar's end needs no further kerf.
-        match left_mm.iter_mut().find(|left| **left >= piece) {
-            Some(left) => *left -= piece + kerf_mm,
-            None => left_mm.push(bar_mm - piece - kerf_mm),
+        match left_mm.iter_mut().find(|left| **left >= rest) {
+            Some(left) => *left -= rest + kerf_mm,
+            None => left_mm.push(bar_mm - rest - kerf_mm),
         }
     }
-    left_mm.len()
+    whole + left_mm.len()
 }
 
 impl Takeoff {
@@ -136,7 +142,7 @@ impl Takeoff {
             sheet_area_m2,
             skin_area_m2: on_bus_m2,
             rivets,
-            rivets_ordered: (rivets as f64 * (1.0 + allow.spares)).ceil() as usize,
+            rivets_ordered: (rivets as f64 * (1.0 + allow.spares) - 1e-6).ceil() as usize,
             line_length_m: lines.iter().map(|l| l.length_mm() / 1000.0).sum(),
             inserts,
             posts_lengthened,
@@ -151,9 +157,9 @@ impl Takeoff {
 }
 
 fn blanks(skins: &Skins) -> Vec<Blanks> {
-    // Sizes are grouped to a tenth of a millimetre, finer than any shear.
+    // Sizes are rounded up to a tenth of a millimetre, finer than any shear; a millionth over is rounding.
     let mut groups: BTreeMap<(i64, i64), Vec<String>> = BTreeMap::new();
-    let key = |mm: f64| (mm * 10.0).round() as i64;
+    let key = |mm: f64| (mm * 10.0 - 1e-5).ceil() as i64;
     for sheet in &skins.sheets {
         groups.entry((key(sheet.length_mm()), key(sheet.height_mm()))).or_default().push(sheet.id.clone());
     }

@@ -87,8 +87,17 @@ fn round(mm: f64) -> f64 {
     (mm * 10.0).round() / 10.0
 }
 
+/// Without control characters: XML has no place for them.
+fn printable(text: &str) -> String {
+    text.chars().filter(|c| !c.is_control()).collect()
+}
+
 fn text(content: impl Into<String>, class: &str, x: f64, y: f64, anchor: &str) -> Text {
-    Text::new(content.into()).set("class", class).set("x", round(x)).set("y", round(y)).set("text-anchor", anchor)
+    Text::new(printable(&content.into()))
+        .set("class", class)
+        .set("x", round(x))
+        .set("y", round(y))
+        .set("text-anchor", anchor)
 }
 
 /// Draws a side as seen from outside, as an SVG document.
@@ -107,7 +116,7 @@ pub fn side_view(e: &Evaluation, side: Side) -> String {
         .set("viewBox", (0, 0, round(width), round(height)))
         .set("width", "100%")
         .set("role", "img")
-        .set("aria-label", format!("{}: {name} after the raise, seen from outside", e.name))
+        .set("aria-label", printable(&format!("{}: {name} after the raise, seen from outside", e.name)))
         .add(Style::new(STYLE))
         .add(Rectangle::new().set("width", round(width)).set("height", round(height)).set("fill", "#fff"))
         .add(ground_and_wheels(e, &frame))

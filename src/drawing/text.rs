@@ -5,6 +5,7 @@ use std::fmt::Write as _;
 use comfy_table::{Cell, CellAlignment, ContentArrangement, Table, presets};
 
 use crate::check::{Verdict, significant};
+use crate::form::shortened;
 use crate::plan::{CAUTIONS, Comparison, Evaluation};
 
 fn table(header: &[&str]) -> Table {
@@ -31,7 +32,8 @@ pub(super) fn heading(name: &str) -> String {
 
 /// The headings and rows of a comparison, a column a plan: entries that differ first.
 pub(super) fn comparison_rows(c: &Comparison) -> Vec<(String, Vec<String>)> {
-    let mut rows: Vec<(String, Vec<String>)> = c.differences.clone();
+    let short = |values: &Vec<String>| values.iter().map(|v| shortened(v)).collect();
+    let mut rows: Vec<(String, Vec<String>)> = c.differences.iter().map(|(path, v)| (path.clone(), short(v))).collect();
     rows.push(("verdict".to_owned(), c.verdicts.iter().map(|v| v.words().to_owned()).collect()));
     rows.push(("price".to_owned(), c.prices.clone()));
     let names = c.metrics.first().into_iter().flatten().map(|m| m.name);

@@ -32,6 +32,8 @@ pub struct Sheet {
     pub thickness_mm: f64,
     /// Thickness of the metal under the coating, mm.
     pub base_mm: f64,
+    /// Least thickness of the metal that the usual tolerance permits, mm; as measured where it was measured.
+    pub least_base_mm: f64,
     /// Thickness that strengths are worked with, mm: see [`design_thickness_mm`].
     pub design_mm: f64,
     /// Mass, kg/m2.
@@ -147,6 +149,9 @@ impl Sheet {
         let system = gauge_system(coating, material.map(|m| m.gauge_system));
         let gauge_row =
             order.gauge.and_then(|g| catalogue.gauge(&field("gauge"), system, g).map_err(|p| keep(Err(p))).ok());
+        if let Some(material) = material {
+            keep(in_range(&field("grade"), Some(material.density.kg_m3()), (500.0, 20_000.0), "kg/m3"));
+        }
         let (Some(material), true) = (material, problems.is_empty()) else {
             return Err(problems);
         };
@@ -155,18 +160,20 @@ impl Sheet {
         let coating_kg_m2 = coating.and_then(|c| c.both_sides).map_or(0.0, |m| m.kg_m2());
         let coating_mm = on_sheet.as_ref().map_or(0.0, |c| 2.0 * c.even_um / 1000.0);
         let mut standing = Standing::Given;
-        let (thickness_mm, design_mm) = match (gauge_row, order.thickness_mm) {
+        let (thickness_mm, least_base_mm) = match (gauge_row, order.thickness_mm) {
             (Some(row), _) => {
                 standing = row.standing;
                 let nominal = row.thickness.mm();
                 // Without a published tolerance the nominal thickness is all there is.
                 let least = row.least.map_or(nominal, |l| l.mm());
-                (nominal, design_thickness_mm(nominal - coating_mm, least - coating_mm))
+                (nominal, least - coating_mm)
             }
             (None, Some(mm)) => (mm, mm - coating_mm),
             (None, None) => (0.0, 0.0),
         };
         let base_mm = thickness_mm - coating_mm;
+        // A measured thickness has no tolerance left to allow for.
+        let design_mm = if gauge_row.is_some() { design_thickness_mm(base_mm, least_base_mm) } else { base_mm };
         // A row of the user's own can hold anything; what is left for the metal must be a sheet.
         if ![thickness_mm, base_mm, design_mm].iter().all(|mm| (0.15..=6.0).contains(mm)) {
             let (name, value) = match (gauge_row, order.thickness_mm) {
@@ -186,7 +193,7 @@ impl Sheet {
             let problem = format!("with the grade's other strength the yield of {fy} MPa exceeds the tensile {fu} MPa");
             return Err(vec![Problem::contradiction(field(name), format!("{value} MPa"), problem)]);
         }
-        if order.fu_mpa.is_none()
+        if (order.fu_mpa.is_none() || order.fy_mpa.is_none())
             && let Some(grade) = grade
         {
             standing = standing.with(grade.standing);
@@ -199,6 +206,7 @@ impl Sheet {
             material: material.name.clone(),
             thickness_mm,
             base_mm,
+            least_base_mm,
             design_mm,
             areal_mass_kg_m2: areal_mass_kg_m2(base_mm, material.density.kg_m3(), coating_kg_m2),
             fy_mpa,

@@ -90,13 +90,24 @@ fn differences(plans: &[(&str, &Plan)]) -> Vec<(String, Vec<String>)> {
         .collect()
 }
 
+/// Every entry by its path, whole, so that a change far inside a list is a difference of its own.
 fn flatten(table: &toml::Table, path: &str, entries: &mut Vec<(String, String)>) {
     for (key, value) in table {
         let inner = if path.is_empty() { key.clone() } else { format!("{path}.{key}") };
-        match value {
-            toml::Value::Table(table) => flatten(table, &inner, entries),
-            other => entries.push((inner, crate::form::show(other))),
+        flatten_value(value, inner, entries);
+    }
+}
+
+fn flatten_value(value: &toml::Value, path: String, entries: &mut Vec<(String, String)>) {
+    match value {
+        toml::Value::Table(table) => flatten(table, &path, entries),
+        toml::Value::Array(items) if items.iter().any(toml::Value::is_table) => {
+            for (i, item) in items.iter().enumerate() {
+                flatten_value(item, format!("{path}[{i}]"), entries);
+            }
         }
+        toml::Value::String(text) => entries.push((path, text.clone())),
+        other => entries.push((path, other.to_string())),
     }
 }
 

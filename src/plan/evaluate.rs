@@ -213,9 +213,11 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
     let after = before.map(|(low, high)| (low.after(items), high.after(items)));
     let loads =
         |b: Option<(Balance, Balance)>| b.zip(axles).map(|((low, _), ((_, rear), base))| low.axle_loads_kg(rear, base));
-    let range = |b: Option<(Balance, Balance)>, f: fn(f64, f64) -> f64| {
-        b.zip(r.track_mm).map(|((low, high), track)| HeightRange { low: f(track, low.z_mm), high: f(track, high.z_mm) })
+    let range = |b: Option<(Balance, Balance)>, f: &dyn Fn(f64, Balance) -> f64| {
+        b.zip(r.track_mm).map(|((low, high), track)| HeightRange { low: f(track, low), high: f(track, high) })
     };
+    let factor = |track: f64, b: Balance| static_stability_factor(track, b.z_mm);
+    let tilt = |track: f64, b: Balance| rigid_tilt_angle_deg(track, b.z_mm, b.y_mm);
     MassSummary {
         added_kg: sum(&|i| i.change == Change::Added),
         removed_kg: sum(&|i| i.change == Change::Removed),
@@ -225,10 +227,10 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
         axles_before_kg: loads(before),
         axles_after_kg: loads(after),
         left_share_after: after.zip(r.track_mm).map(|((low, _), track)| low.left_share(track)),
-        stability_before: range(before, static_stability_factor),
-        stability_after: range(after, static_stability_factor),
-        tilt_before_deg: range(before, rigid_tilt_angle_deg),
-        tilt_after_deg: range(after, rigid_tilt_angle_deg),
+        stability_before: range(before, &factor),
+        stability_after: range(after, &factor),
+        tilt_before_deg: range(before, &tilt),
+        tilt_after_deg: range(after, &tilt),
         before,
         after,
     }
@@ -324,20 +326,13 @@ fn weight_checks(r: &Resolved, mass: &MassSummary) -> Vec<Check> {
     let standing = Standing::Assumed;
     let axles = mass.axles_after_kg;
     let (front, rear) = (axles.map(|a| a.0), axles.map(|a| a.1));
-    let mut checks = vec![
+    vec![
         rating_check("axle load", "front axle", front, r.axle_ratings.map(|a| a.front_kg), standing),
         rating_check("axle load", "rear axle", rear, r.axle_ratings.map(|a| a.rear_kg), standing),
         rating_check("tyre load", "front axle", front, r.tyre_ratings.map(|a| a.front_kg), standing),
         rating_check("tyre load", "rear axle", rear, r.tyre_ratings.map(|a| a.rear_kg), standing),
         rating_check("gross mass", "vehicle", mass.after.map(|b| b.0.mass_kg), r.gross_rating_kg, standing),
-    ];
-    if let Some((front, _)) = axles
-        && front <= 0.0
-    {
-        checks[0] =
-            checks[0].clone().demoted(Verdict::Fails, "the front axle lifts: mass lies too far behind the rear axle");
-    }
-    checks
+    ]
 }
 
 /// Rigid tilt angle at the worse bound of the centre of gravity against the yardstick.
@@ -352,7 +347,7 @@ fn tilt_check(r: &Resolved, mass: &MassSummary) -> Check {
         standing,
     )
     .at("rigid body, greatest height of the centre of gravity")
-    .by("atan(T / 2h)", []);
+    .by("atan((T/2 − |y|) / h)", []);
     if worst.is_none() {
         return check.because("track, axle weights, wheelbase or rear overhang are not in the plan");
     }
@@ -369,7 +364,8 @@ fn exit_check(file: &File) -> Check {
         Level::Stated,
         Standing::Given,
     );
-    if exits.is_none() {
+    if exits.is_none_or(Vec::is_empty) {
+        let check = Check { verdict: Verdict::NotAssessed, ..check };
         return check.because("the exits are not in the plan; list each one and whether it is kept (survey.exits)");
     }
     check
@@ -390,7 +386,7 @@ fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Erro
         };
         let steel = r.sheet.material == "carbon steel";
         let perforation_years = if steel {
-            let layer = Layer::of_sheet_mm(r.sheet.base_mm, r.sheet.design_mm);
+            let layer = Layer::of_sheet_mm(r.sheet.base_mm, r.sheet.least_base_mm);
             Some(perforation_range(layer, rates(MetalLost::Steel)?)?)
         } else {
             None

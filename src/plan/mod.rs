@@ -85,7 +85,9 @@ impl Plan {
         let mut unfit = document.problems(plan_schema());
         if !unfit.is_empty() {
             // Other sections may hold problems of their own; those of a section that does not fit may be its echo.
-            if let Some(rest) = document.read_rest::<file::File>(&unfit) {
+            // A row of the plan's own that does not fit would be missed wherever it is named.
+            let own_rows = unfit.iter().any(|problem| problem.path().starts_with("catalogue"));
+            if let Some(rest) = document.read_rest::<file::File>(&unfit).filter(|_| !own_rows) {
                 let section = |problem: &Problem| problem.path().split(['.', '[']).next().map(str::to_owned);
                 let sections: Vec<_> = unfit.iter().map(section).collect();
                 let further = resolve::resolve(&rest, &document, &with_own(&rest)).err().unwrap_or_default();
@@ -131,13 +133,21 @@ impl Plan {
     /// This plan with some entries changed: tables are merged entry by entry, everything else is replaced.
     ///
     /// Where a new entry excludes an old one (a gauge and a thickness), the old one is taken out. The schema and the
-    /// whole validation apply as to a file.
+    /// whole validation apply as to a file; new catalogue files are looked for in the current folder.
     ///
     /// # Errors
     /// As for [`Plan::read`].
     pub fn replace(&self, changes: &Table) -> Result<Self, Error> {
         let mut document = Document::from(self.document.table.clone());
         merge(&mut document.table, changes);
+        for (part, name) in [("survey", "post"), ("raise", "insert")] {
+            // Another section by name comes with its own sizes.
+            let new = changes.get(part).and_then(|part| part.get(name));
+            let old = document.table.get_mut(part).and_then(|part| part.get_mut(name));
+            if let (Some(new), Some(old)) = (new.filter(|n| n.get("section").is_some()), old) {
+                *old = new.clone();
+            }
+        }
         if let (Some(Value::Table(new)), Some(Value::Table(skin))) =
             (changes.get("skin"), document.table.get_mut("skin"))
         {
@@ -147,6 +157,7 @@ impl Plan {
                 }
             }
         }
+        inline_catalogue_files(&mut document, Path::new("."))?;
         Self::from_document(document)
     }
 
@@ -181,12 +192,16 @@ fn inline_catalogue_files(document: &mut Document, beside: &Path) -> Result<(), 
     }
     let mut all = Table::new();
     for name in &names {
-        let rows = Rows::read(&beside.join(name))?;
-        let table = Table::try_from(&rows).map_err(|e| Problem::Unreadable {
+        let unreadable = |e: &dyn std::fmt::Display| Problem::Unreadable {
             path: "catalogue.files".to_owned(),
             value: name.clone(),
-            problem: e.to_string(),
-        })?;
+            problem: format!("in {name}: {e}"),
+        };
+        let rows = match Rows::read(&beside.join(name)) {
+            Err(e @ (Error::Syntax { .. } | Error::Input(_))) => return Err(unreadable(&e).into()),
+            other => other?,
+        };
+        let table = Table::try_from(&rows).map_err(|e| unreadable(&e))?;
         append_rows(&mut all, &table);
     }
     if let Some(Value::Table(rows)) = own.get("rows") {
@@ -220,7 +235,11 @@ pub fn write_whole(path: &Path, bytes: &[u8], overwrite: bool) -> Result<(), Err
         Some(folder) if !folder.as_os_str().is_empty() => folder,
         _ => Path::new("."),
     };
-    let mut file = tempfile::NamedTempFile::new_in(folder).map_err(fail)?;
+    let mut builder = tempfile::Builder::new();
+    // As any new file: what the user's own mask leaves of "all may read and write".
+    #[cfg(unix)]
+    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = builder.tempfile_in(folder).map_err(fail)?;
     file.write_all(bytes).map_err(fail)?;
     file.as_file().sync_all().map_err(fail)?;
     let kept = if overwrite { file.persist(path) } else { file.persist_noclobber(path) };

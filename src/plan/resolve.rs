@@ -144,10 +144,17 @@ impl Reader<'_> {
     }
 
     /// A default, noted as an assumption about `field`.
-    fn fallback(&mut self, field: &str, key: &str, kind: Kind) -> (f64, Standing) {
+    ///
+    /// A row of the user's own can replace it, so that its value has bounds like any other.
+    fn fallback(&mut self, field: &str, key: &str, (least, most): (f64, f64), kind: Kind) -> (f64, Standing) {
         let value = self.catalogue.fallback_value(key, kind);
         let standing = self.note(field, key);
-        (self.keep(value).unwrap_or(0.0), standing)
+        let value = self.keep(value).unwrap_or(least);
+        if !(least..=most).contains(&value) {
+            let allowed = format!("{} to {}", kind.print(least), kind.print(most));
+            self.problems.push(Problem::out_of_range(format!("default {key}"), kind.print(value), allowed));
+        }
+        (value, standing)
     }
 
     /// Lists a catalogue row that was not read in its source.
@@ -179,7 +186,7 @@ impl Reader<'_> {
     ) -> (f64, Standing) {
         match given {
             Some(v) => (self.bound(field, v, bounds.0, bounds.1, kind), Standing::Given),
-            None => self.fallback(field, key, kind),
+            None => self.fallback(field, key, bounds, kind),
         }
     }
 
@@ -205,6 +212,13 @@ impl Reader<'_> {
         if let Some(name) = &choice.section {
             let row = self.keep(self.catalogue.section(&format!("{path}.section"), name))?;
             shape = row.shape;
+            if choice.shape.is_some_and(|given| given != shape) {
+                self.problems.push(Problem::contradiction(
+                    format!("{path}.shape"),
+                    self.written(&format!("{path}.shape"), "another shape"),
+                    format!("the section \"{name}\" has another shape; leave one of them out"),
+                ));
+            }
             depth_mm = choice.depth.unwrap_or(row.depth).mm();
             width_mm = choice.width.unwrap_or(row.width).mm();
             flange_mm = choice.flange.or(row.flange).map(Length::mm);
@@ -293,8 +307,8 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             ((z, z), Standing::Given)
         }
         None => {
-            let (low, standing) = r.fallback("vehicle.cg_height", "cg_height_low", Kind::Length);
-            let (high, _) = r.fallback("vehicle.cg_height", "cg_height_high", Kind::Length);
+            let (low, standing) = r.fallback("vehicle.cg_height", "cg_height_low", (300.0, 3000.0), Kind::Length);
+            let (high, _) = r.fallback("vehicle.cg_height", "cg_height_high", (300.0, 3000.0), Kind::Length);
             ((low, high), standing)
         }
     };
@@ -524,7 +538,7 @@ fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>) -> Opti
     let tallest_mm = r.length("skin.largest_sheet.height", k.largest_sheet.height, 100.0, 4000.0);
     let edge_mm = match file.fastening.edge {
         Some(edge) => r.length("fastening.edge", edge, 3.0, 150.0),
-        None => d * r.fallback("fastening.edge", "edge_diameters", Kind::Ratio).0,
+        None => d * r.fallback("fastening.edge", "edge_diameters", (1.0, 20.0), Kind::Ratio).0,
     };
     let h = survey?.heights;
     let lower_edge_mm = match (k.lower_edge, h.rub_rail_mm) {
@@ -543,13 +557,14 @@ fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<
     let post = post?;
     let (fu, standing) = match file.survey.post_fu {
         Some(fu) => (r.bound("survey.post_fu", fu.mpa(), 100.0, 1500.0, Kind::Pressure), Standing::Given),
-        None => r.fallback("survey.post_fu", "post_fu", Kind::Pressure),
+        None => r.fallback("survey.post_fu", "post_fu", (100.0, 1500.0), Kind::Pressure),
     };
     Some(Sheet {
         label: format!("post, {}", post.label),
         material: "carbon steel".to_owned(),
         thickness_mm: post.wall_mm,
         base_mm: post.wall_mm,
+        least_base_mm: post.wall_mm,
         design_mm: post.wall_mm,
         areal_mass_kg_m2: 0.0,
         fy_mpa: None,
@@ -598,7 +613,7 @@ fn roof_mass(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) ->
     if let Some(mass) = file.survey.roof_mass {
         return (r.bound("survey.roof_mass", mass.kg(), 20.0, 5000.0, Kind::Mass), Standing::Given);
     }
-    let (areal, standing) = r.fallback("survey.roof_mass", "roof_areal_mass", Kind::ArealMass);
+    let (areal, standing) = r.fallback("survey.roof_mass", "roof_areal_mass", (0.0, 200.0), Kind::ArealMass);
     let post = |i: usize| survey.posts_mm.get(i).copied().unwrap_or(0.0);
     let length_mm =
         if raise.ends == Ends::WholeRoof { survey.length_mm } else { post(raise.last_post) - post(raise.first_post) };
@@ -624,9 +639,9 @@ fn loads(r: &mut Reader<'_>, file: &File) -> Loads {
         r.or_fallback(s.suction.map(Ratio::value), "service.suction", "suction", (0.0, 5.0), Kind::Ratio);
     let (in_plane_n_mm, c) =
         r.or_fallback(s.in_plane.map(|v| v.n_mm()), "service.in_plane", "in_plane", (0.0, 500.0), Kind::LineLoad);
-    let (air_density_kg_m3, d) = r.fallback("", "air_density", Kind::Density);
-    let (continuity, e) = r.fallback("", "continuity", Kind::Ratio);
-    let (load_factor, f) = r.fallback("", "load_factor", Kind::Ratio);
+    let (air_density_kg_m3, d) = r.fallback("", "air_density", (0.5, 2.0), Kind::Density);
+    let (continuity, e) = r.fallback("", "continuity", (1.0, 5.0), Kind::Ratio);
+    let (load_factor, f) = r.fallback("", "load_factor", (1.0, 5.0), Kind::Ratio);
     let standing = [a, b, c, d, e, f].into_iter().fold(Standing::Read, Standing::with);
     Loads { speed_m_s, air_density_kg_m3, suction, continuity, in_plane_n_mm, load_factor, standing }
 }
@@ -667,28 +682,28 @@ fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
 fn allowances(r: &mut Reader<'_>, file: &File) -> Allowances {
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
-    let mut default = |key: &str, kind: Kind| r.fallback("", key, kind).0;
+    let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
     Allowances {
         spares,
-        bead_mm: (default("bead_width", Kind::Length), default("bead_thickness", Kind::Length)),
-        sealant_waste: default("sealant_waste", Kind::Ratio),
-        primer_film_um: default("primer_film", Kind::Length) * 1000.0,
-        primer_solids: default("primer_solids", Kind::Ratio),
-        primer_loss: default("primer_loss", Kind::Ratio),
+        bead_mm: (default("bead_width", 0.0, 200.0, Kind::Length), default("bead_thickness", 0.0, 20.0, Kind::Length)),
+        sealant_waste: default("sealant_waste", 0.0, 2.0, Kind::Ratio),
+        primer_film_um: default("primer_film", 0.005, 1.0, Kind::Length) * 1000.0,
+        primer_solids: default("primer_solids", 0.05, 1.0, Kind::Ratio),
+        primer_loss: default("primer_loss", 0.0, 0.95, Kind::Ratio),
         bar_mm,
-        kerf_mm: default("kerf", Kind::Length),
+        kerf_mm: default("kerf", 0.0, 20.0, Kind::Length),
     }
 }
 
 fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
     let steel_kg_m3 = r.keep(r.catalogue.material("raise.insert", "carbon steel")).map_or(0.0, |m| m.density.kg_m3());
-    let mut default = |key: &str, kind: Kind| r.fallback("", key, kind).0;
+    let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
     UnitMasses {
-        window_kg_m2: default("window_areal_mass", Kind::ArealMass),
-        old_skin_kg_m2: default("old_skin_areal_mass", Kind::ArealMass),
-        coat_kg_m2: default("coat_areal_mass", Kind::ArealMass),
-        rivet_kg: default("rivet_mass", Kind::Mass),
-        sealant_kg_l: default("sealant_density", Kind::Density) / 1000.0,
+        window_kg_m2: default("window_areal_mass", 0.0, 200.0, Kind::ArealMass),
+        old_skin_kg_m2: default("old_skin_areal_mass", 0.0, 200.0, Kind::ArealMass),
+        coat_kg_m2: default("coat_areal_mass", 0.0, 20.0, Kind::ArealMass),
+        rivet_kg: default("rivet_mass", 0.0, 0.2, Kind::Mass),
+        sealant_kg_l: default("sealant_density", 0.0, 5000.0, Kind::Density) / 1000.0,
         steel_kg_m3,
     }
 }
@@ -728,8 +743,15 @@ fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
     Some(book)
 }
 
-/// Bounds of fit-out and removed items.
+/// Bounds of fit-out and removed items; no more can be taken out than stands on the axles.
 fn items(r: &mut Reader<'_>, file: &File) {
+    let removed_kg: f64 = file.removed.iter().map(|item| item.mass.kg()).sum();
+    if let Some(weights) = file.vehicle.axle_weights
+        && removed_kg >= weights.front.kg() + weights.rear.kg()
+    {
+        let problem = format!("the axles carry only {:.0} kg", weights.front.kg() + weights.rear.kg());
+        r.problems.push(Problem::contradiction("removed", format!("{removed_kg:.0} kg in all"), problem));
+    }
     for (list, items) in [("fit_out", &file.fit_out), ("removed", &file.removed)] {
         for (i, item) in items.iter().enumerate() {
             r.bound(&format!("{list}[{i}].mass"), item.mass.kg(), 0.0, 20_000.0, Kind::Mass);

@@ -94,6 +94,10 @@ impl PriceBook {
             if price.money.amount.is_sign_negative() && !price.money.amount.is_zero() {
                 problems.push(Problem::out_of_range(&path, price, "nought or more"));
             }
+            // Far above any price, and far below where exact decimals end.
+            if price.money.amount > Decimal::from(1_000_000_000) {
+                problems.push(Problem::out_of_range(&path, price, "at most 1000000000 for one unit"));
+            }
             if !allowed.contains(&price.per) {
                 problems.push(Problem::contradiction(&path, price, format!("this price is {words}")));
             }
