@@ -13,7 +13,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
     let build = plan.evaluate()?;
     for joint in &build.joints {
         for report in &joint.reports {
-            println!("{:<12} {:<28} {}", report.method.name(), report.verdict().words(), joint.subject(build.units));
+            println!("{:<12} {:<28} {}", report.method, report.verdict().words(), joint.subject(build.units));
         }
     }
     Ok(())

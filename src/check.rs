@@ -1,10 +1,11 @@
 //! The check: one comparison of a demand with a capacity, its verdict, and how far its numbers can be trusted.
 
 use std::borrow::Cow;
-use std::fmt::Write as _;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+
+use crate::calculation::{Calculation, Form};
 
 /// What became of a comparison. Only [`Passes`](Self::Passes) counts as passing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
@@ -83,6 +84,12 @@ pub enum Level {
     /// Divided by a safety factor; compared with service loads.
     #[serde(rename = "allowable")]
     Allowable,
+    /// Times a resistance factor; compared with loads factored by the same rule set.
+    #[serde(rename = "factored")]
+    Factored,
+    /// A guaranteed least strength, no factor in it; compared with ultimate loads.
+    #[serde(rename = "minimum")]
+    Minimum,
     /// Plain geometry, mass or rating: no safety factor in it.
     #[serde(rename = "as stated")]
     Stated,
@@ -94,6 +101,8 @@ impl Level {
         match self {
             Self::Design => "design",
             Self::Allowable => "allowable",
+            Self::Factored => "factored",
+            Self::Minimum => "minimum",
             Self::Stated => "as stated",
         }
     }
@@ -233,37 +242,28 @@ impl Check {
         }
     }
 
-    /// The comparison as a hand calculation: formula, numbers, result, verdict, standing.
+    /// The comparison as a hand calculation, in plain text.
     pub fn explain(&self) -> String {
-        let mut out = String::new();
+        self.calculation().write(Form::Text)
+    }
+
+    /// The comparison as a hand calculation: formula, numbers, result, verdict, standing.
+    pub fn calculation(&self) -> Calculation<'_> {
         let place = if self.subject.is_empty() { String::new() } else { format!(" · {}", self.subject) };
-        // Writing to a string cannot fail.
-        let _ = writeln!(out, "{}{place}  [{}]", self.name, self.clause);
-        if !self.formula.is_empty() {
-            let _ = writeln!(out, "  {}", self.formula);
-        }
-        for t in &self.terms {
-            let value = if t.value.is_nan() { "not known".to_owned() } else { significant(t.value) };
-            let _ = writeln!(out, "{}", format!("    {} = {value} {}", t.symbol, t.unit).trim_end());
-        }
         let show = |v: Option<f64>| v.map_or_else(|| "not known".to_owned(), significant);
-        let _ = writeln!(
-            out,
-            "  demand {} {u}, capacity {} {u} ({})",
-            show(self.demand),
-            show(self.capacity),
-            self.level.words(),
-            u = self.unit
-        );
-        if let Some(utilisation) = self.utilisation() {
-            let _ = writeln!(out, "  utilisation {utilisation:.3}");
+        let (demand, capacity, unit) = (show(self.demand), show(self.capacity), self.unit);
+        let mut results = vec![format!("demand {demand} {unit}, capacity {capacity} {unit} ({})", self.level.words())];
+        results.extend(self.utilisation().map(|utilisation| format!("utilisation {utilisation:.3}")));
+        let reason = self.reason.as_ref().map_or_else(String::new, |reason| format!(": {reason}"));
+        results.push(format!("{}{reason}", self.verdict.words()));
+        Calculation {
+            title: format!("{}{place}", self.name),
+            clause: &self.clause,
+            formula: self.formula,
+            terms: &self.terms,
+            results,
+            standing: self.standing,
         }
-        let _ = write!(out, "  {}", self.verdict.words());
-        if let Some(reason) = &self.reason {
-            let _ = write!(out, ": {reason}");
-        }
-        let _ = writeln!(out, "\n  numbers {}", self.standing.words());
-        out
     }
 }
 

@@ -110,6 +110,20 @@ impl Problem {
         self
     }
 
+    /// The same problem of a field that goes by another name.
+    #[must_use]
+    pub fn with_path(mut self, name: impl Into<String>) -> Self {
+        match &mut self {
+            Self::UnknownKey { path, .. }
+            | Self::Missing { path, .. }
+            | Self::Unreadable { path, .. }
+            | Self::OutOfRange { path, .. }
+            | Self::UnknownName { path, .. }
+            | Self::Contradiction { path, .. } => *path = name.into(),
+        }
+        self
+    }
+
     /// A value outside what is allowed.
     pub fn out_of_range(path: impl Into<String>, value: impl fmt::Display, allowed: impl Into<String>) -> Self {
         Self::OutOfRange { path: path.into(), value: value.to_string(), allowed: allowed.into() }
@@ -139,6 +153,28 @@ impl Problem {
             nearest: nearest(value, known).map(str::to_owned),
         }
     }
+}
+
+/// The one of a few things that goes by this name.
+///
+/// # Errors
+/// There is none: the nearest name is suggested, or all of them where none is near.
+pub fn by_name<T: Copy>(
+    path: &str,
+    what: &str,
+    value: &str,
+    all: &[T],
+    name: fn(T) -> &'static str,
+) -> Result<T, Problem> {
+    all.iter().copied().find(|&thing| name(thing) == value).ok_or_else(|| {
+        let names: Vec<&str> = all.iter().map(|&thing| name(thing)).collect();
+        Problem::UnknownName {
+            path: path.to_owned(),
+            value: value.to_owned(),
+            what: what.to_owned(),
+            nearest: Some(nearest(value, names.iter().copied()).map_or_else(|| names.join("\" or \""), str::to_owned)),
+        }
+    })
 }
 
 /// The name most like `word`, if any is like it at all.

@@ -3,6 +3,7 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, clippy::expect_used, clippy::panic))]
 
 pub mod body;
+pub mod calculation;
 pub mod catalogue;
 pub mod check;
 pub mod drawing;

@@ -366,8 +366,13 @@ fn scatter_over_15_percent_asks_for_more() {
 }
 
 fn measured(thickness_mm: f64, strength_mpa: f64) -> TestSeries {
-    let coupon = |&load_n: &f64| Coupon { load_n, thickness_mm: Some(thickness_mm), strength_mpa: Some(strength_mpa) };
-    let ordered = Ordered { thickness_mm: Some(1.2), strength_mpa: Some(360.0) };
+    let coupon = |&load_n: &f64| Coupon {
+        load_n,
+        thickness_mm: Some(thickness_mm),
+        strength_mpa: Some(strength_mpa),
+        predicted_n: None,
+    };
+    let ordered = Ordered { thickness_mm: Some(1.2), strength_mpa: Some(360.0), predicted_n: None };
     TestSeries::new(FIVE_N.iter().map(coupon).collect(), ordered).unwrap()
 }
 
@@ -408,7 +413,7 @@ fn limits_of_the_correction(#[case] t: f64, #[case] fu: f64, #[case] expected: &
 fn measured_on_all_or_none_and_with_its_ordered_value() {
     let bare = Coupon { load_n: 3600.0, ..Coupon::default() };
     let gauged = Coupon { thickness_mm: Some(1.2), ..bare };
-    let ordered = Ordered { thickness_mm: Some(1.2), strength_mpa: None };
+    let ordered = Ordered { thickness_mm: Some(1.2), strength_mpa: None, predicted_n: None };
     let problems = |coupons: &[Coupon], ordered| TestSeries::new(coupons.to_vec(), ordered).unwrap_err();
     assert_eq!(paths(&problems(&[gauged, bare], ordered)), ["coupons[1].thickness"]);
     assert_eq!(paths(&problems(&[gauged, gauged], Ordered::default())), ["ordered.thickness"]);

@@ -25,8 +25,13 @@ fn near(value: f64, expected: f64, within: f64) -> bool {
 
 /// Five single-rivet laps on one sheet, ordered as 1.2 mm and 360 MPa; loads invented.
 fn measured(thickness_mm: f64, strength_mpa: f64) -> TestSeries {
-    let coupon = |&load_n: &f64| Coupon { load_n, thickness_mm: Some(thickness_mm), strength_mpa: Some(strength_mpa) };
-    let ordered = Ordered { thickness_mm: Some(1.2), strength_mpa: Some(360.0) };
+    let coupon = |&load_n: &f64| Coupon {
+        load_n,
+        thickness_mm: Some(thickness_mm),
+        strength_mpa: Some(strength_mpa),
+        predicted_n: None,
+    };
+    let ordered = Ordered { thickness_mm: Some(1.2), strength_mpa: Some(360.0), predicted_n: None };
     TestSeries::new([3620.0, 3780.0, 3550.0, 3910.0, 3690.0].iter().map(coupon).collect(), ordered).unwrap()
 }
 

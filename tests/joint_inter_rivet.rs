@@ -77,6 +77,20 @@ fn a_sheet_that_cannot_be_is_refused_field_by_field() {
     let paths: Vec<&str> = problems.iter().map(|p| p.path()).collect();
     assert_eq!(paths, ["fixity", "poisson", "modulus", "fy", "thickness"]);
     assert_eq!(line(EndFixity::HollowBlind, Bending::Plate(0.3), 1.2).validate(), Ok(()));
+    for length in [-0.6, 0.0, 0.4, 2.1, f64::NAN] {
+        let problems = line(EndFixity::EffectiveLength(length), Bending::Strip, 1.2).validate().unwrap_err();
+        assert_eq!(problems[0].value(), Some(length.to_string().as_str()));
+    }
+    assert_eq!(line(EndFixity::EffectiveLength(0.5), Bending::Strip, 1.2).validate(), Ok(()));
+}
+
+#[test]
+fn fixities_have_names() {
+    for fixity in EndFixity::NAMED {
+        assert_eq!(fixity.name().parse(), Ok(fixity));
+    }
+    let problem = "round".parse::<EndFixity>().unwrap_err();
+    assert_eq!(problem.to_string(), "fixity: unknown fixity \"round\"; did you mean \"round head\"?");
 }
 
 /// Euler over 0.6 s with a safety factor of 1.67 gives 1.17 where AISI S100 I1.3 prints 1.16.

@@ -189,6 +189,23 @@ fn sizes_that_no_seam_has_are_listed_together() {
 }
 
 #[test]
+fn distances_that_no_seam_has_are_listed_together() {
+    let broken = Layout { pitch_mm: Some(-5.0), rows_mm: Some(f64::NAN), edge_mm: Some(0.0), end_mm: Some(301.0) };
+    let problems = broken.validate().unwrap_err();
+    assert_eq!(problems.iter().map(|p| p.path()).collect::<Vec<_>>(), ["pitch", "rows", "edge", "end"]);
+    assert_eq!(Layout::default().validate(), Ok(()));
+}
+
+#[test]
+fn families_distances_and_pulls_have_names() {
+    assert!(Family::ALL.iter().all(|family| family.name().parse() == Ok(*family)));
+    assert!(Distance::ALL.iter().all(|distance| distance.name().parse() == Ok(*distance)));
+    assert!(Pull::ALL.iter().all(|pull| pull.name().parse() == Ok(*pull)));
+    let problem = "EN 1993-1-5".parse::<Family>().unwrap_err();
+    assert_eq!((problem.path(), problem.value()), ("families", Some("EN 1993-1-5")));
+}
+
+#[test]
 fn every_rule_names_clause_source_and_formula() {
     for rule in RULES {
         assert!(rule.book.clause.len() > 8 && rule.book.source.len() > 12 && !rule.formula.is_empty());

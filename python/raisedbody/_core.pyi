@@ -1,4 +1,4 @@
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from numpy.typing import ArrayLike
 from os import PathLike
 from raisedbody.laps import LapChecks
@@ -6,7 +6,7 @@ from raisedbody.quantity import Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BlindRivet", "Check", "Comparison", "Evaluation", "Lap", "Mass", "Plan", "Report", "Sheet", "catalogue_table", "check_laps", "compare", "inches", "parse"]
+__all__ = ["__version__", "BlindRivet", "Check", "Comparison", "Coupons", "DrillChoice", "Evaluation", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Sheet", "Spacing", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -24,6 +24,7 @@ class BlindRivet:
         hole: Hole as drilled; the product's smallest where left out.
         sealed: Closed end: no water passes the core.
         structural: Locked mandrel.
+        body: Metal of the body, such as ``"steel"`` or ``"aluminium alloy"``.
 
     Raises:
         InputError: Unknown product or size (the known ones are named); a hole that is missing or smaller than the
@@ -37,9 +38,14 @@ class BlindRivet:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, diameter: str | Quantity, *, product: str | None = None, shear: str | Quantity | None = None, tension: str | Quantity | None = None, head: str | Quantity | None = None, hole: str | Quantity | None = None, sealed: bool | None = None, structural: bool | None = None) -> BlindRivet: ...
+    def __new__(cls, /, diameter: str | Quantity, *, product: str | None = None, shear: str | Quantity | None = None, tension: str | Quantity | None = None, head: str | Quantity | None = None, hole: str | Quantity | None = None, sealed: bool | None = None, structural: bool | None = None, body: str | None = None) -> BlindRivet: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
+    @property
+    def body(self, /) -> str | None:
+        """
+        Metal of the body; None where not known.
+        """
     @property
     def diameter_mm(self, /) -> float:
         """
@@ -124,9 +130,15 @@ class Check:
         """
         What is asked, N; None where the check is not of forces or it is not known.
         """
-    def explain(self, /) -> str:
+    def explain(self, /, form: str = "text") -> str:
         """
         The comparison as a hand calculation.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
         """
     @property
     def formula(self, /) -> str:
@@ -157,6 +169,11 @@ class Check:
     def subject(self, /) -> str:
         """
         Where it is checked; empty where there is only one place.
+        """
+    @property
+    def terms(self, /) -> tuple[tuple[str, float, str], ...]:
+        """
+        The numbers put into the formula: symbol, value and unit of each; NaN for what is not known.
         """
     def to_dict(self, /) -> dict[str, Any]:
         """
@@ -203,6 +220,134 @@ class Comparison:
     def to_dict(self, /) -> dict[str, Any]:
         """
         The row of each plan by its name, as plain values; None for what is not known.
+        """
+
+@final
+class Coupons:
+    """
+    Like coupons pulled to failure: same sheets, rivet, hole, edge distance, and one and the same way of failing. Cannot be
+    changed.
+
+    Args:
+        loads: Failure load of each, for one rivet, such as ``["3620 N", "3780 N"]``.
+        thicknesses: Measured thickness without coating of the sheet that failed, of every coupon or of none.
+        strengths: Measured tensile strength of the same sheet, of every coupon or of none.
+        predicted: What the formula under test gives for each coupon's own measured sizes: pools families of unlike
+            coupons (EN 1993-1-3 A.6.3.2), in place of thicknesses and strengths.
+        ordered_thickness: Nominal thickness without coating that will be built with; needed with `thicknesses`.
+        ordered_strength: Guaranteed tensile strength that will be built with; needed with `strengths`.
+        ordered_predicted: What the formula gives for the joint that will be built; needed with `predicted`.
+
+    Raises:
+        InputError: No load; lists of different lengths; a value out of range or without its ordered one.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> coupons = rb.Coupons(["3620 N", "3780 N", "3550 N", "3910 N", "3690 N"])  # invented loads
+        >>> design = coupons.characteristic("log-normal").design(gamma_m=1.25)
+        >>> round(design.value_n, 1), design.level
+        (2351.1, 'design')
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, loads: Iterable[str | Quantity], *, thicknesses: Iterable[str | Quantity] | None = None, strengths: Iterable[str | Quantity] | None = None, predicted: Iterable[str | Quantity] | None = None, ordered_thickness: str | Quantity | None = None, ordered_strength: str | Quantity | None = None, ordered_predicted: str | Quantity | None = None) -> Coupons: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def characteristic(self, /, distribution: str = "log-normal", scatter: SupportsFloat | SupportsIndex | None = None) -> TestResult:
+        """
+        Characteristic value (5 % fractile), EN 1990:2002 Annex D, D7.2 (table D1 read at second hand, the rest from memory).
+
+        Args:
+            distribution: ``"normal"`` or ``"log-normal"``.
+            scatter: Coefficient of variation known beforehand, such as 0.08; left out, that of the results, not below 0.10.
+
+        Raises:
+            InputError: Fewer than 3 results of unknown scatter; a coupon beyond the limits of the correction; a normal value
+                that is not above nought.
+        """
+    def characteristic_en_1993_1_3(self, /, eta_k: SupportsFloat | SupportsIndex = 0.7) -> TestResult:
+        """
+        Characteristic value, EN 1993-1-3:2006 A.6.3: mean less k s from 4 results, a reduced mean from fewer.
+
+        Args:
+            eta_k: 0.7 to 0.9 by the way of failing, for fewer than 4 results; 0.7 where it is not known.
+
+        Raises:
+            InputError: Two or three results more than 10 % from their mean; what `characteristic` raises.
+        """
+    def design(self, /, distribution: str = "log-normal", scatter: SupportsFloat | SupportsIndex | None = None, eta_d: SupportsFloat | SupportsIndex = 1.0) -> TestResult:
+        """
+        Design value straight from the tests, EN 1990:2002 Annex D, D7.3 (from memory): no partial factor comes on top.
+
+        Args:
+            distribution: ``"normal"`` or ``"log-normal"``.
+            scatter: Coefficient of variation known beforehand; left out, that of the results, not below 0.10.
+            eta_d: Conversion from the test to the structure.
+
+        Raises:
+            InputError: Fewer than 4 results of unknown scatter; what `characteristic` raises.
+        """
+    def nominal_aisi_s100(self, /, connection: str = "not listed") -> TestResult:
+        """
+        Nominal strength with its factors, AISI S100-16 K2.1 (from memory): the mean of at least 3 tests.
+
+        Args:
+            connection: ``"not listed"`` (blind rivets), ``"bolt"``, ``"screw, tilting and bearing"``, ``"screw, other"`` or
+                ``"fillet weld"``.
+
+        Raises:
+            InputError: Fewer than 3 results, or fewer than 6 where one is more than 15 % from the mean; an unknown connection.
+        """
+
+@final
+class DrillChoice:
+    """
+    The drill for a rivet's hole; `choose_drill` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def broken(self, /) -> tuple[str, ...]:
+        """
+        Names of the checks that the hole fails, or that it puts outside their range.
+        """
+    @property
+    def drill(self, /) -> str:
+        """
+        Name of the drill: ``"17/64 in"``, ``"#30"``, ``"F"``, ``"6.5 mm"``.
+        """
+    @property
+    def hole_mm(self, /) -> float:
+        """
+        The hole, as large as the drill, mm; every real drill cuts a little over its size.
+        """
+    @property
+    def over_least_mm(self, /) -> float:
+        """
+        The hole is this much wider than the rivet's smallest hole, mm.
+        """
+    @property
+    def over_rivet_mm(self, /) -> float:
+        """
+        The hole is this much wider than the rivet, mm.
+        """
+    @property
+    def series(self, /) -> str:
+        """
+        Series of the drill: ``"fraction"``, ``"number"``, ``"letter"`` or ``"metric"``.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        Every rule on the hole, with the columns of `Report.table`.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
         """
 
 @final
@@ -386,9 +531,182 @@ class Evaluation:
         """
 
 @final
+class GroupForces:
+    """
+    How a group shares a load out; `RivetGroup.elastic` makes it. Cannot be changed.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> ring = rb.RivetGroup([("0.1 m", "0 mm"), ("0 mm", "0.1 m"), ("-0.1 m", "0 mm"), ("0 mm", "-0.1 m")])
+        >>> ring.elastic(y="5 kN", at=("200 mm", "0 mm"))
+        <GroupForces of 4 rivets: 3750 N on rivet 0 at most>
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def centroid_mm(self, /) -> tuple[float, float]:
+        """
+        Centroid of the stiffnesses, x and y, mm.
+        """
+    @property
+    def group(self, /) -> RivetGroup:
+        """
+        The group.
+        """
+    @property
+    def moment_n_mm(self, /) -> float:
+        """
+        Moment of the load about the centroid, anticlockwise, N mm.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        A row for each rivet: index, place, its share of the force (primary) and of the moment (secondary), resultant.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Centroid, moment, the worst rivet and the forces as plain values.
+        """
+    @property
+    def worst(self, /) -> int:
+        """
+        Which rivet is loaded most, from 0; the first where several are equal.
+        """
+    @property
+    def worst_n(self, /) -> float:
+        """
+        Force on the rivet that is loaded most, N.
+        """
+
+@final
+class InterRivet:
+    """
+    A sheet that is pressed along a riveted line and bulges between rivets. Cannot be changed.
+
+    The formula is aircraft practice, from memory. Wrinkling, which drags the flange along, is not covered.
+
+    Args:
+        thickness: The sheet, such as ``"1.2 mm"``.
+        fy: Yield strength in compression, such as ``"350 MPa"``; caps the stress.
+        modulus: Modulus of elasticity, such as ``"205 GPa"``; that of carbon steel where left out, as an assumption.
+        fixity: How the rivets hold the sheet: ``"flat head"``, ``"spot weld"``, ``"round head"``,
+            ``"countersunk tension"``, ``"countersunk shear"`` or ``"hollow blind"``; the last, an assumption, where it,
+            `coefficient` and `effective_length` are left out.
+        coefficient: Your own coefficient of the column formula in place of `fixity`: 1 is hinged, 4 is clamped.
+        effective_length: Effective length in parts of the pitch, K, in place of `fixity`: the coefficient is 1 / K².
+        poisson: Poisson's ratio, for a sheet that bends as a wide plate; None for a strip free to narrow.
+
+    Raises:
+        InputError: An unknown fixity; more than one of fixity, coefficient and effective length; sizes or strengths that
+            no sheet has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> from raisedbody import InterRivet
+        >>> line = InterRivet(thickness="1.2 mm", fy="350 MPa", modulus="205 GPa", fixity="round head")
+        >>> round(line.stress_mpa("50 mm"), 1)
+        320.2
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, thickness: str | Quantity, fy: str | Quantity, modulus: str | Quantity | None = None, fixity: str | None = None, coefficient: SupportsFloat | SupportsIndex | None = None, effective_length: SupportsFloat | SupportsIndex | None = None, poisson: SupportsFloat | SupportsIndex | None = 0.3) -> InterRivet: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def coefficient(self, /) -> float:
+        """
+        The coefficient of the column formula: 1 is hinged, 4 is clamped.
+        """
+    def elastic_mpa(self, /, pitch: str | Quantity) -> float:
+        """
+        Elastic buckling stress between rivets, MPa, as if the sheet never yielded.
+
+        Args:
+            pitch: Spacing of the rivets.
+
+        Raises:
+            InputError: A pitch that no riveted line has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def fixity(self, /) -> str:
+        """
+        How the rivets hold the sheet; ``"own coefficient"`` or ``"effective length"`` where a number is given.
+        """
+    @property
+    def fy_mpa(self, /) -> float:
+        """
+        Yield strength, MPa.
+        """
+    @property
+    def modulus_mpa(self, /) -> float:
+        """
+        Modulus of elasticity, MPa.
+        """
+    def pitch_mm(self, /, stress: str | Quantity) -> float | None:
+        """
+        The largest pitch at which a stress does not buckle the sheet, mm.
+
+        Args:
+            stress: Compressive stress in the sheet.
+
+        Returns:
+            The pitch; None where the stress is above yield, so that no pitch helps.
+
+        Raises:
+            InputError: A stress that is none.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> from raisedbody import InterRivet
+            >>> line = InterRivet(thickness="1.2 mm", fy="350 MPa", modulus="205 GPa", fixity="round head")
+            >>> round(line.pitch_mm("320.2 MPa"), 1), line.pitch_mm("360 MPa")
+            (50.0, None)
+        """
+    @property
+    def poisson(self, /) -> float | None:
+        """
+        Poisson's ratio; None for a strip free to narrow.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where the coefficient comes from, and the modulus where it was left out.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly the stress is known, at the weakest: the formula is from memory, the coefficient may be weaker.
+        """
+    def stress_mpa(self, /, pitch: str | Quantity) -> float:
+        """
+        Buckling stress between rivets, MPa: elastic, at most the yield strength.
+
+        Near yield it is a little high: real sheet softens before it.
+
+        Args:
+            pitch: Spacing of the rivets.
+
+        Raises:
+            InputError: A pitch that no riveted line has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def thickness_mm(self, /) -> float:
+        """
+        Thickness of the sheet, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit; None for what is not known.
+        """
+
+@final
 class Lap:
     """
-    Two sheets joined by one line of rivets. Cannot be changed.
+    Two sheets joined by a line of rivets, or by several lines side by side; a third may lie between. Cannot be changed.
 
     Args:
         outer: The sheet under the rivet's head.
@@ -396,10 +714,19 @@ class Lap:
         rivet: The rivet.
         pitch: Spacing along the line, such as ``"4 1/4 in"``.
         edge: The line to the sheet's edge, such as ``"5/8 in"``.
+        middle: A sheet between the two.
+        rows: Lines side by side, each at the same pitch.
+        row_spacing: From line to line; needed where there are several.
         panel_edge: The line runs along a panel's edge, so that suction pulls on one side of the head only.
+        steady_tension: The load away from the sheets stays on, instead of coming and going as wind does.
+        lower_anchor: Reading of AISI S100 J4.3.1 between equal parts and a thick far part: ``"equal parts"``, the lower
+            one, or ``"real parts"``.
+        holes_may_stretch: Leave out AISI S100 J3.3.2, bearing with hole deformation considered.
+        handbook_bearing: Bearing strengths of the weaker sheet from a handbook, at edge distances of 1.5 and of 2.0
+            diameters, such as ``("600 MPa", "780 MPa")``; for the method ``"handbook bearing"``.
 
     Raises:
-        InputError: A pitch or edge that no riveted line has.
+        InputError: A pitch, edge or spacing that no riveted line has; rows without their spacing.
         QuantityError: A quantity without a unit, or with one of another kind.
 
     Example:
@@ -412,7 +739,7 @@ class Lap:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, panel_edge: bool = False) -> Lap: ...
+    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, middle: Sheet | None = None, rows: SupportsIndex = 1, row_spacing: str | Quantity | None = None, panel_edge: bool = False, steady_tension: bool = False, lower_anchor: str = "equal parts", holes_may_stretch: bool = False, handbook_bearing: tuple[str | Quantity, str | Quantity] | None = None) -> Lap: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     def check(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Report:
@@ -421,9 +748,12 @@ class Lap:
 
         Args:
             shear: Load in the plane of the sheets across the line: of one rivet, such as ``"900 N"``, or of the line,
-                such as ``"1.9 N/mm"``. For EN 1993-1-3 a design load (factored), for AISI S100 a service load.
-            tension: Load away from the sheets, given like `shear`.
-            method: ``"EN 1993-1-3"`` or ``"AISI S100"`` (screw rules, by analogy).
+                such as ``"1.9 N/mm"``. A design load (factored) for EN, a service load for AISI S100, a factored load for
+                its LRFD, an ultimate load for handbook bearing.
+            tension: Load away from the sheets, given like `shear`. Each of several lines is checked for all of it.
+            method: ``"EN 1993-1-3"``, ``"EN 1999-1-4"`` (aluminium), ``"AISI S100"`` and ``"AISI S100 LRFD"`` (screw
+                rules, by analogy), ``"AISI S100 J3"`` and ``"AISI S100 J3 LRFD"`` (bolt bearing, by analogy) or
+                ``"handbook bearing"``.
 
         Returns:
             The report.
@@ -438,18 +768,112 @@ class Lap:
             >>> rivet = rb.BlindRivet("6.4 mm", product="ISO 15976", hole="17/64 in")
             >>> lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="4 1/4 in", edge="5/8 in")
             >>> report = lap.check(shear="900 N", tension="150 N")
-            >>> report.verdict, report.governing.name
-            ("outside the rule's range", 'hole')
+            >>> report.verdict, report.governing.name, report.governing.reason
+            ("outside the rule's range", 'hole', 'needs a drill of at most 6.5 mm, or a test of the lap')
+        """
+    def check_by(self, /, methods: Iterable[str], *, shear: str | Quantity | None = None, tension: str | Quantity | None = None, load_factor: SupportsFloat | SupportsIndex | None = None) -> Reports:
+        """
+        Checks the lap by several rule sets, side by side.
+
+        Args:
+            methods: Names as `check` takes them.
+            shear: Load in the plane of the sheets, as `check` takes it.
+            tension: Load away from the sheets.
+            load_factor: Makes design, factored and ultimate loads of the given ones, which then are service loads. Needed
+                where the methods are at different levels; left out, the loads are at the level that all methods share.
+
+        Returns:
+            A report for each method.
+
+        Raises:
+            InputError: Methods at different levels without a load factor; no method; what `check` raises.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> sheet = rb.Sheet(thickness="1.2 mm", fy="250 MPa", fu="360 MPa")
+            >>> rivet = rb.BlindRivet("4.8 mm", product="ISO 16585")
+            >>> lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="60 mm", edge="12 mm")
+            >>> reports = lap.check_by(["EN 1993-1-3", "AISI S100"], shear="400 N", load_factor=1.5)
+            >>> [(r.method, r.level, r.shear_n) for r in reports]
+            [('EN 1993-1-3', 'design', 600.0), ('AISI S100', 'allowable', 400.0)]
+        """
+    def check_by_test(self, /, tested: Tested, *, shear: str | Quantity | None = None, tension: str | Quantity | None = None, tested_in_tension: Tested | None = None) -> Report:
+        """
+        Checks the lap by tests of like laps, so that what lies outside the tables gets an answer.
+
+        A lap that falls short of the tested one in any size, or that is of other parts, is outside the tests' range.
+
+        Args:
+            tested: Tests in shear.
+            shear: Load in the plane of the sheets, as `check` takes it, at the level of the tests.
+            tension: Load away from the sheets.
+            tested_in_tension: Tests of heads pulled through like laps; without them a lap that is pulled is not assessed.
+
+        Returns:
+            The report.
+
+        Raises:
+            InputError: A negative load; tests at different levels.
+            QuantityError: A quantity without a unit, or with one of another kind.
         """
     @property
     def edge_mm(self, /) -> float:
         """
         The line to the sheet's edge, mm.
         """
+    def fewest_rows(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Turned:
+        """
+        The fewest lines of rivets, 10 at most, that carry a line load.
+
+        Lines share the shear equally; each is checked for all of the tension.
+
+        Args:
+            shear: Load in the plane of the sheets across the line, such as ``"60 N/mm"``.
+            tension: Load away from the sheets, such as ``"2 N/mm"``.
+            method: As `check` takes it.
+
+        Returns:
+            The number of lines, and the check that stops one line fewer.
+
+        Raises:
+            InputError: A negative load, or an unknown method.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
     @property
     def inner(self, /) -> Sheet:
         """
         The other sheet.
+        """
+    def largest_pitch(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Turned:
+        """
+        The largest pitch at which the lap carries a line load.
+
+        Args:
+            shear: Load in the plane of the sheets across the line, such as ``"20 N/mm"``.
+            tension: Load away from the sheets, such as ``"2 N/mm"``.
+            method: As `check` takes it.
+
+        Returns:
+            The pitch, mm, and the check that stops it.
+
+        Raises:
+            InputError: A negative load, or an unknown method.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> sheet = rb.Sheet(thickness="0.9 mm", fy="250 MPa", fu="360 MPa")
+            >>> rivet = rb.BlindRivet("4.8 mm", product="ISO 16585")
+            >>> lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="12 mm")
+            >>> largest = lap.largest_pitch(shear="20 N/mm")
+            >>> round(largest.value, 2), largest.unit, largest.exact, largest.stopped_by
+            (96.97, 'mm', True, 'bearing')
+        """
+    @property
+    def middle(self, /) -> Sheet | None:
+        """
+        The sheet between the two; None where there is none.
         """
     @property
     def outer(self, /) -> Sheet:
@@ -471,9 +895,121 @@ class Lap:
         """
         The rivet.
         """
+    @property
+    def row_spacing_mm(self, /) -> float | None:
+        """
+        From line to line, mm; None where there is one.
+        """
+    @property
+    def rows(self, /) -> int:
+        """
+        Lines side by side.
+        """
+    def smallest_edge(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Turned:
+        """
+        The smallest edge distance at which the lap carries its load.
+
+        Args:
+            shear: Load in the plane of the sheets, as `check` takes it.
+            tension: Load away from the sheets.
+            method: As `check` takes it.
+
+        Returns:
+            The distance, mm, and the check that stops it.
+
+        Raises:
+            InputError: A negative load, or an unknown method.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    def thinnest_sheet(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3", sheets: str = "both") -> Turned:
+        """
+        The thinnest sheet with which the lap carries its load, as thickness of metal to count on (`Sheet.design_mm`).
+
+        Args:
+            shear: Load in the plane of the sheets, as `check` takes it.
+            tension: Load away from the sheets.
+            method: As `check` takes it.
+            sheets: Which are made thinner: ``"outer"``, ``"inner"`` or ``"both"``, alike; a middle one stays as it is.
+
+        Returns:
+            The thickness, mm, and the check that stops it.
+
+        Raises:
+            InputError: A negative load, or an unknown method.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
     def to_dict(self, /) -> dict[str, Any]:
         """
         Parts and sizes by name.
+        """
+
+@final
+class LengthChoice:
+    """
+    The rivet length that holds a stack; `choose_length` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def code(self, /) -> str | None:
+        """
+        Code that the length is ordered by; None where there is none.
+        """
+    @property
+    def diameter_mm(self, /) -> float:
+        """
+        Nominal diameter, mm.
+        """
+    @property
+    def grip_mm(self, /) -> float:
+        """
+        The stack, mm: sheets, coating and sealant.
+        """
+    @property
+    def least_mm(self, /) -> float:
+        """
+        Thinnest stack that it holds, mm.
+        """
+    @property
+    def length_mm(self, /) -> float | None:
+        """
+        Length of the body under the head, mm; None where not known.
+        """
+    @property
+    def most_mm(self, /) -> float:
+        """
+        Thickest stack that it holds, mm.
+        """
+    @property
+    def name(self, /) -> str:
+        """
+        What to order: the length, else the code, else the range.
+        """
+    @property
+    def product(self, /) -> str:
+        """
+        Product, as in the catalogue's table of grips.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where the range comes from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How the range is known.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit; None for what is not known.
+        """
+    @property
+    def warning(self, /) -> str | None:
+        """
+        What to mind: the stack is within 10 % of an end of the range. None where it is well inside.
         """
 
 @final
@@ -709,6 +1245,48 @@ class Plan:
         """
 
 @final
+class PlasticBounds:
+    """
+    Bounds on how many times the load a ductile group carries; `RivetGroup.plastic` makes it. Cannot be changed.
+
+    It presumes ductile rivets: that none breaks and no sheet tears before the last ones reach their caps. Unless tests
+    show it, use `RivetGroup.elastic`, which is the default.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def caps_n(self, /) -> tuple[float, ...]:
+        """
+        Force at which each rivet gives way, N.
+        """
+    @property
+    def factor(self, /) -> float:
+        """
+        This many times the load is carried by the forces of `table`: use this one.
+        """
+    @property
+    def factor_at_most(self, /) -> float:
+        """
+        No distribution of forces carries more than this many times the load: shows how close `factor` is.
+        """
+    @property
+    def group(self, /) -> RivetGroup:
+        """
+        The group.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        A row for each rivet, as that of `GroupForces`, at `factor` times the load; no resultant is above its cap.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Factors, caps and forces as plain values.
+        """
+
+@final
 class Report:
     """
     All checks of one lap by one rule set; `Lap.check` makes it. Cannot be changed. ``report[i]`` is its check i.
@@ -733,9 +1311,15 @@ class Report:
         """
         Every check: strengths first, then the rule's own limits.
         """
-    def explain(self, /) -> str:
+    def explain(self, /, form: str = "text") -> str:
         """
         Every check as a hand calculation: formula, numbers with units, result, clause, standing.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
         """
     @property
     def governing(self, /) -> Check | None:
@@ -748,9 +1332,15 @@ class Report:
         The lap that was checked.
         """
     @property
+    def level(self, /) -> str:
+        """
+        The level of its strengths, and of the loads they are compared with: ``"design"``, ``"allowable"``, ``"factored"``
+        or ``"minimum"``.
+        """
+    @property
     def method(self, /) -> str:
         """
-        The rule set: ``"EN 1993-1-3"`` or ``"AISI S100"``.
+        The rule set, or ``"tested lap"``.
         """
     @property
     def shear_n(self, /) -> float:
@@ -780,6 +1370,415 @@ class Report:
     def verdict(self, /) -> str:
         """
         ``"passes"``, ``"fails"``, ``"outside the rule's range"`` or ``"not assessed"``; only the first is a pass.
+        """
+
+@final
+class Reports:
+    """
+    One lap by several rule sets, side by side; `Lap.check_by` makes it. Cannot be changed. ``reports[i]`` is its report i.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getitem__(self, index: SupportsIndex, /) -> Report: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def explain(self, /, form: str = "text") -> str:
+        """
+        Every check of every report as a hand calculation.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
+        """
+    @staticmethod
+    def of(reports: Iterable[Report]) -> Reports:
+        """
+        Puts reports side by side.
+
+        Args:
+            reports: Reports, of any laps.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        The checks of all reports as a table: method, then the columns of `Report.table`.
+        """
+    @property
+    def verdict(self, /) -> str:
+        """
+        The worst of the verdicts.
+        """
+
+@final
+class RivetGroup:
+    """
+    Rivets that share a load in the plane of the sheets. Cannot be changed.
+
+    Args:
+        places: x and y of each rivet, such as ``[("0 mm", "0 mm"), ("0 mm", "100 mm")]``.
+        diameters: Diameter of each rivet, which then is as stiff as its area; all are equally stiff where left out.
+
+    Raises:
+        InputError: No rivet, or more than 1000; two in one place; diameters that are not one for each; sizes that no
+            group has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+        TypeError: A place that is no pair.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> group = rb.RivetGroup([("0 mm", "0 mm"), ("0 mm", "100 mm"), ("0 mm", "200 mm"), ("0 mm", "300 mm")])
+        >>> forces = group.elastic(y="25 kN", at=("100 mm", "0 mm"))
+        >>> forces.worst, round(forces.worst_n, 1)
+        (0, 9762.8)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, places: Iterable[tuple[str | Quantity, str | Quantity]], diameters: Iterable[str | Quantity] | None = None) -> RivetGroup: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def diameters_mm(self, /) -> tuple[float, ...] | None:
+        """
+        Diameter of each rivet, mm; None where all are equally stiff.
+        """
+    def elastic(self, /, x: str | Quantity | None = None, y: str | Quantity | None = None, at: tuple[str | Quantity, str | Quantity] | None = None, couple: tuple[str | Quantity, str | Quantity] | None = None) -> GroupForces:
+        """
+        Shares a load out by the elastic vector method: rigid sheets, every rivet a spring, small slip, holes filled.
+
+        Args:
+            x: Force along x, such as ``"900 N"``.
+            y: Force along y.
+            at: A point on the line of the force, x and y, such as ``("100 mm", "0 mm")``; must be given with a force.
+            couple: A couple besides, anticlockwise, as one of its two forces and the distance between them, such as
+                ``("250 N", "100 mm")``; a negative force turns clockwise.
+
+        Returns:
+            The force on each rivet.
+
+        Raises:
+            InputError: No load; a force without its line; a load that no group has; a single rivet loaded off its centre.
+            QuantityError: A quantity without a unit, or with one of another kind.
+            TypeError: `at` or `couple` is no pair.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> pair = rb.RivetGroup([("0 mm", "0 mm"), ("100 mm", "0 mm")])
+            >>> pair.elastic(couple=("250 N", "100 mm")).table["secondary_y_n"].tolist()
+            [-250.0, 250.0]
+        """
+    @property
+    def places_mm(self, /) -> tuple[tuple[float, float], ...]:
+        """
+        x and y of each rivet, mm.
+        """
+    def plastic(self, /, x: str | Quantity | None = None, y: str | Quantity | None = None, at: tuple[str | Quantity, str | Quantity] | None = None, couple: tuple[str | Quantity, str | Quantity] | None = None, *, cap: str | Quantity | Iterable[str | Quantity]) -> PlasticBounds:
+        """
+        Bounds how many times the load the group carries if every rivet gives way at its cap without breaking.
+
+        It presumes ductile rivets: that none breaks and no sheet tears before the last ones reach their caps. Unless
+        tests show it, use `elastic`, which is the default.
+
+        Args:
+            x: Force along x, such as ``"900 N"``.
+            y: Force along y.
+            at: A point on the line of the force, x and y; must be given with a force.
+            couple: A couple besides, anticlockwise, as one of its two forces and the distance between them.
+            cap: Force at which a rivet gives way, such as ``"3 kN"``: one for all, or a list with one for each rivet.
+
+        Returns:
+            The bounds, with the forces that prove the lower one.
+
+        Raises:
+            InputError: No load; a force without its line; caps that are not one for each rivet or that no rivet has; a
+                single rivet loaded off its centre.
+            QuantityError: A quantity without a unit, or with one of another kind.
+            TypeError: `at` or `couple` is no pair.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> group = rb.RivetGroup([("-50 mm", "0 mm"), ("0 mm", "0 mm"), ("50 mm", "0 mm")])
+            >>> round(group.plastic(couple=("1 kN", "100 mm"), cap="3 kN").factor, 3)
+            3.0
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Places and diameters by name.
+        """
+
+@final
+class Seam:
+    """
+    A seam of two sheets pulled square to its line, to be set against the sheets themselves. Cannot be changed.
+
+    All strengths are un-factored: least or characteristic values. A sheet counts with its least thickness, coating
+    included: as measured, or the least that the ordered gauge's tolerance permits.
+
+    Args:
+        outer: The sheet under the rivets' heads.
+        inner: The other sheet.
+        rivet: The rivet.
+        pitch: From rivet to rivet along the line, such as ``"50 mm"``.
+        edge: The line to the sheet's edge.
+        rows: Lines of rivets side by side, each at the same pitch.
+        bearing: The rule for the sheet's bearing round a rivet: ``"EN 1993-1-3"``, which stands where this is left out,
+            or ``"AISI S100"`` (screw rules, by analogy).
+        tested: Characteristic load of one rivet in a like lap pulled to failure, such as ``"3100 N"``; in place of the
+            rule.
+
+    Raises:
+        InputError: A sheet without tensile strength or published tolerance; a rivet without shear load; an unknown rule;
+            rule and test together; sizes that no seam has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> sheet = rb.Sheet(thickness="1.1 mm", fu="310 MPa")
+        >>> rivet = rb.BlindRivet("6.4 mm", shear="3600 N", hole="6.5 mm")
+        >>> seam = rb.Seam(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="16 mm")
+        >>> seam.benchmark()
+        <SeamBenchmark: not assessed, reaches 36 %>
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, rows: SupportsIndex = 1, bearing: str | None = None, tested: str | Quantity | None = None) -> Seam: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def bearing(self, /) -> str | None:
+        """
+        The rule for bearing; None where a tested load stands in its place.
+        """
+    def benchmark(self, /) -> SeamBenchmark:
+        """
+        Sets the seam beside 49 CFR 571.221, the joint rule for school buses.
+
+        The rule is used as a benchmark, not as a duty: a converted bus is no longer sold as a school bus.
+
+        Returns:
+            What the rule would ask and what the seam holds.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> sheet = rb.Sheet(thickness="1.1 mm", fu="310 MPa")
+            >>> rivet = rb.BlindRivet("6.4 mm", shear="3600 N", hole="6.5 mm")
+            >>> seam = rb.Seam(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="16 mm")
+            >>> benchmark = seam.benchmark()
+            >>> round(benchmark.demand_n), round(benchmark.rivets_n)
+            (36214, 13029)
+        """
+    @property
+    def beyond(self, /) -> tuple[str, ...]:
+        """
+        The limits of the bearing rule that the seam breaks; none for a tested lap. Where there are any, what is made of
+        the rivets' strength is withdrawn.
+        """
+    @property
+    def edge_mm(self, /) -> float:
+        """
+        The line to the sheet's edge, mm.
+        """
+    def efficiency(self, /) -> SeamEfficiency:
+        """
+        The seam's strength in parts of the weaker sheet's, on the width of one pitch.
+
+        Returns:
+            The efficiencies.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> sheet = rb.Sheet(thickness="1.2 mm", fu="360 MPa")
+            >>> rivet = rb.BlindRivet("6.4 mm", shear="3600 N", hole="6.5 mm")
+            >>> rb.Seam(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="16 mm").efficiency()
+            <SeamEfficiency: gross 17 %, net 19 %>
+        """
+    @property
+    def inner(self, /) -> Sheet:
+        """
+        The other sheet.
+        """
+    @property
+    def outer(self, /) -> Sheet:
+        """
+        The sheet under the rivets' heads.
+        """
+    @property
+    def pitch_mm(self, /) -> float:
+        """
+        From rivet to rivet along the line, mm.
+        """
+    @property
+    def rivet(self, /) -> BlindRivet:
+        """
+        The rivet.
+        """
+    @property
+    def rows(self, /) -> int:
+        """
+        Lines of rivets side by side.
+        """
+    @property
+    def tested_n(self, /) -> float | None:
+        """
+        Characteristic load of one rivet in the tested lap, N; None where a rule stands.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Parts and sizes by name.
+        """
+
+@final
+class SeamBenchmark:
+    """
+    A seam beside 49 CFR 571.221 on one segment of 203 mm; `Seam.benchmark` makes it. Cannot be changed.
+
+    The joint rule for school buses (S5.1: 60 % of the weakest panel's strength) is used as a benchmark, not as a duty
+    after conversion: what it would ask stands beside what the seam holds and what the factory's held, and an unmet
+    benchmark is never a failure. That the holes are subtracted (S6.2) is from memory, as every check's standing says.
+
+    What is made of the rivets' strength is None where the seam breaks a limit of its bearing rule, which `beyond` names.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def against(self, /, factory: SeamBenchmark) -> float | None:
+        """
+        This seam's strength in parts of another's.
+
+        Args:
+            factory: The benchmark of the other seam, say the factory's.
+
+        Returns:
+            The ratio; None where either seam breaks a limit of its bearing rule, or the other may hold nothing at all.
+        """
+    @property
+    def beyond(self, /) -> tuple[str, ...]:
+        """
+        The limits of the bearing rule that the seam breaks.
+        """
+    @property
+    def capacity_n(self, /) -> float | None:
+        """
+        What the seam holds on the segment, N.
+        """
+    @property
+    def demand_n(self, /) -> float:
+        """
+        What the rule would ask, holes subtracted, N.
+        """
+    def explain(self, /) -> str:
+        """
+        Every check as a hand calculation: formula, numbers with units, result, clause, standing.
+        """
+    @property
+    def gross_demand_n(self, /) -> float:
+        """
+        What the rule would ask without subtracting the holes, N.
+        """
+    @property
+    def limits(self, /) -> str | None:
+        """
+        What limits one rivet: ``"rivet shear"``, ``"bearing"`` or ``"tested lap"``.
+        """
+    @property
+    def net_section_n(self, /) -> float:
+        """
+        What the weaker sheet holds along one line of holes, N.
+        """
+    @property
+    def per_rivet_n(self, /) -> float | None:
+        """
+        What one rivet holds, un-factored, N.
+        """
+    @property
+    def pitch_needed_mm(self, /) -> float | None:
+        """
+        Largest pitch that reaches the benchmark with these rows, mm; None too where not even one of 3 d does.
+        """
+    @property
+    def reached(self, /) -> float | None:
+        """
+        How much of the benchmark the seam reaches, holes subtracted: 1 is all of it.
+        """
+    @property
+    def rivets_n(self, /) -> float | None:
+        """
+        What all rivets of the segment hold, N.
+        """
+    @property
+    def rivets_per_row(self, /) -> int:
+        """
+        Rivets that every segment has, in each row: the least number a randomly placed one can have.
+        """
+    @property
+    def rows_needed(self, /) -> int | None:
+        """
+        Rows that reach the benchmark at this pitch; None too where a segment may hold no rivet at all.
+        """
+    @property
+    def seam(self, /) -> Seam:
+        """
+        The seam.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        The checks as a table, as that of a `Report`: strength with and without the holes subtracted, net section,
+        unattached segment.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name and the checks, as plain values.
+        """
+    @property
+    def verdict(self, /) -> str:
+        """
+        ``"passes"`` where all of the benchmark is reached, else ``"not assessed"`` or ``"outside the rule's range"``;
+        never ``"fails"``.
+        """
+
+@final
+class SeamEfficiency:
+    """
+    A seam's strength in parts of the weaker sheet's; `Seam.efficiency` makes it. Cannot be changed.
+
+    Elementary mechanics on un-factored strengths; rows share the load equally. Every number is None where the seam breaks
+    a limit of its bearing rule, which `Seam.beyond` names.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def balanced_pitch_mm(self, /) -> float | None:
+        """
+        The pitch at which rivets and net sheet are equally strong, mm: no pitch gives a higher gross efficiency. The
+        bearing rule may ask for a wider one.
+        """
+    @property
+    def gross(self, /) -> float | None:
+        """
+        Against the whole sheet: 1 is all of it.
+        """
+    @property
+    def net(self, /) -> float | None:
+        """
+        Against the sheet less its holes.
+        """
+    @property
+    def seam(self, /) -> Seam:
+        """
+        The seam.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name.
         """
 
 @final
@@ -852,6 +1851,12 @@ class Sheet:
         What to call it: ``"18 ga A40 SS33"``.
         """
     @property
+    def least_mm(self, /) -> float | None:
+        """
+        Least thickness, coating included, mm: as measured, or what the ordered gauge's tolerance permits; None where no
+        tolerance is published.
+        """
+    @property
     def material(self, /) -> str:
         """
         The metal.
@@ -869,6 +1874,395 @@ class Sheet:
     def to_dict(self, /) -> dict[str, Any]:
         """
         The values by name, each ending in its unit; None for what is not known.
+        """
+
+@final
+class Spacing:
+    """
+    How close and how far apart the rivets of one line may stand, by every rule that has a say. Cannot be changed.
+
+    Rules made for plate can ask the impossible of sheet; `conflicts` names those that no distance can keep together.
+    `compression_stress`, `fy`, `modulus` and `flat_width` go together, for a sheet that is pressed along the line.
+
+    Args:
+        diameter: Rivet, such as ``"6.4 mm"`` or ``"1/4 in"``.
+        hole: Hole as drilled.
+        thickness: The thinner outside sheet.
+        pull: Which way the sheets pull: ``"across"`` the line, ``"along"`` it, or ``"both"``, which also stands for not
+            known.
+        pitch: Pitch, for rules that set the distance between lines by it.
+        countersunk: Countersunk heads.
+        exposed: Open to weather or spray.
+        bare_weathering_steel: Weathering steel left bare; otherwise painted or coated.
+        compression_stress: Compressive stress in the sheet under the design load, such as ``"100 MPa"``.
+        fy: Yield strength of the sheet.
+        modulus: Modulus of elasticity of the sheet, such as ``"205 GPa"``.
+        flat_width: Flat width of the narrowest free strip beside the line.
+        families: Whose rules: ``"EN 1993-1-3"``, ``"AISI S100"``, ``"EN 1993-1-8"``, ``"aircraft"``, ``"sealing"``; all
+            where left out.
+
+    Raises:
+        InputError: An unknown family or pull; some, but not all, of what a compressed sheet needs; sizes or strengths
+            that no riveted line has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> spacing = rb.Spacing("6.4 mm", hole="6.5 mm", thickness="1.2 mm", exposed=True,
+        ...                      families=["EN 1993-1-3", "EN 1993-1-8"])
+        >>> round(spacing.least_mm("pitch"), 3), round(spacing.most_mm("pitch"), 3)
+        (19.2, 16.8)
+        >>> len(spacing.conflicts)
+        2
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, diameter: str | Quantity, *, hole: str | Quantity, thickness: str | Quantity, pull: str = "both", pitch: str | Quantity | None = None, countersunk: bool = False, exposed: bool = False, bare_weathering_steel: bool = False, compression_stress: str | Quantity | None = None, fy: str | Quantity | None = None, modulus: str | Quantity | None = None, flat_width: str | Quantity | None = None, families: Iterable[str] | None = None) -> Spacing: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def check(self, /, *, pitch: str | Quantity | None = None, rows: str | Quantity | None = None, edge: str | Quantity | None = None, end: str | Quantity | None = None) -> Table:
+        """
+        Checks planned distances by every rule; those not given stay not assessed.
+
+        A habit or a suggestion is not failed but pointed out. A greatest distance under a required least one, and a rule
+        that does not cover rivets of this size, is outside its range.
+
+        Args:
+            pitch: From rivet to rivet along the line; that of the spacing where left out.
+            rows: From line to line.
+            edge: From the line to the sheet's edge beside it.
+            end: From the last rivet to the sheet's end, along the line.
+
+        Returns:
+            The checks, with the columns of `Report.table`.
+
+        Raises:
+            InputError: A distance that no riveted line has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> spacing = rb.Spacing("6.4 mm", hole="6.5 mm", thickness="1.2 mm", families=["EN 1993-1-3"])
+            >>> checks = spacing.check(pitch="19 mm", edge="9.6 mm")
+            >>> dict(zip(checks["name"].tolist(), checks["verdict"].tolist()))["pitch, least"]
+            'fails'
+        """
+    @property
+    def conflicts(self, /) -> tuple[str, ...]:
+        """
+        Every pair of required rules, both for rivets of this size, that no distance can keep together.
+        """
+    @property
+    def families(self, /) -> tuple[str, ...]:
+        """
+        Whose rules are asked.
+        """
+    def least_mm(self, distance: str, /) -> float | None:
+        """
+        The least distance that keeps every required rule that covers this rivet.
+
+        Args:
+            distance: ``"pitch"``, ``"rows"``, ``"edge"`` or ``"end"``.
+
+        Returns:
+            The distance, mm; None where no such rule sets one.
+
+        Raises:
+            InputError: An unknown distance.
+        """
+    def most_mm(self, distance: str, /) -> float | None:
+        """
+        The greatest distance that keeps every required rule that covers this rivet.
+
+        Args:
+            distance: ``"pitch"``, ``"rows"``, ``"edge"`` or ``"end"``.
+
+        Returns:
+            The distance, mm; None where no such rule sets one.
+
+        Raises:
+            InputError: An unknown distance.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        Every rule: distance (``"pitch"``, ``"rows"``, ``"edge"``, ``"end"``), side (``"least"`` or ``"most"``), bound_mm,
+        formula, family, clause, source, required (else a habit or a suggestion), covered (the rule is for rivets of this
+        size), standing.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        What was given, by name, and the rows of `table`.
+        """
+
+@final
+class TestResult:
+    """
+    A resistance from tests; `Coupons` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    def design(self, /, eta_d: SupportsFloat | SupportsIndex = 1.0, gamma_m: SupportsFloat | SupportsIndex = 1.25) -> TestResult:
+        """
+        From characteristic to design, EN 1990:2002 D7.2: eta_d times the value over gamma_m.
+
+        Args:
+            eta_d: Conversion from the test to the structure; 1 where the coupon is the joint.
+            gamma_m: Partial factor; 1.25 for joints by EN 1993-1-3.
+
+        Raises:
+            InputError: A value that is not characteristic; a factor out of range.
+        """
+    def explain(self, /, form: str = "text") -> str:
+        """
+        The result as a hand calculation.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
+        """
+    @property
+    def level(self, /) -> str:
+        """
+        ``"characteristic"``, ``"design"`` or ``"nominal"``.
+        """
+    @property
+    def mean_n(self, /) -> float:
+        """
+        Mean of the loads, brought back to the ordered sheet where it was measured, N.
+        """
+    @property
+    def method(self, /) -> str:
+        """
+        Rule set and clause.
+        """
+    @property
+    def n(self, /) -> int:
+        """
+        Number of coupons.
+        """
+    @property
+    def notes(self, /) -> tuple[str, ...]:
+        """
+        What a reviewer should know besides.
+        """
+    @property
+    def omega(self, /) -> float | None:
+        """
+        Safety factor of a nominal value; None for another.
+        """
+    @property
+    def phi(self, /) -> float | None:
+        """
+        Resistance factor of a nominal value; None for another.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How its numbers are known, at the weakest.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name.
+        """
+    @property
+    def value_n(self, /) -> float:
+        """
+        The resistance, N, at `level`.
+        """
+    @property
+    def variation(self, /) -> float | None:
+        """
+        Coefficient of variation put into the formula, a ratio; None where the rule uses none.
+        """
+
+@final
+class Tested:
+    """
+    A tested resistance of one rivet and the lap that it was tested on, for `Lap.check_by_test`. Cannot be changed.
+
+    Args:
+        coupon: The lap as ordered for the coupons; its pitch is the coupon's width for each rivet.
+        result: A design value (EN 1990, EN 1993-1-3 over its partial factor) or a nominal one (AISI S100).
+        format: For a nominal value ``"allowable"`` (over omega, against service loads) or ``"factored"`` (times phi).
+
+    Raises:
+        InputError: A characteristic value, which takes its partial factor first; an unknown format.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> sheet = rb.Sheet(thickness="1.2 mm", fy="250 MPa", fu="360 MPa")
+        >>> rivet = rb.BlindRivet("1/4 in", shear="6 kN", tension="5 kN", head="1/2 in", hole="17/64 in")
+        >>> lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="13 mm")
+        >>> lap.check(shear="900 N").verdict
+        "outside the rule's range"
+        >>> coupons = rb.Coupons(["3620 N", "3780 N", "3550 N", "3910 N", "3690 N"])  # invented loads
+        >>> tested = rb.Tested(lap, coupons.characteristic().design())
+        >>> report = lap.check_by_test(tested, shear="900 N")
+        >>> report.verdict, round(report.utilisation, 3)
+        ('passes', 0.383)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, coupon: Lap, result: TestResult, format: str = "allowable") -> Tested: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def coupon(self, /) -> Lap:
+        """
+        The lap that was tested.
+        """
+    @property
+    def level(self, /) -> str:
+        """
+        ``"design"``, ``"allowable"`` or ``"factored"``.
+        """
+    @property
+    def resistance_n(self, /) -> float:
+        """
+        What one rivet carries, N, at `level`.
+        """
+    @property
+    def result(self, /) -> TestResult:
+        """
+        The tests behind it.
+        """
+
+@final
+class Turned:
+    """
+    How far a lap can go and still pass: `Lap.largest_pitch`, `Lap.smallest_edge`, `Lap.thinnest_sheet` and
+    `Lap.fewest_rows` make it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def exact(self, /) -> bool:
+        """
+        Worked out by inverting the rule, or counted; else bracketed to the last digits of a number.
+        """
+    def explain(self, /, form: str = "text") -> str:
+        """
+        The checks at the value as hand calculations.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
+        """
+    @property
+    def lap(self, /) -> Lap:
+        """
+        The lap that was asked about.
+        """
+    @property
+    def method(self, /) -> str:
+        """
+        The rule set.
+        """
+    @property
+    def stopped_by(self, /) -> str | None:
+        """
+        The check that the next value does not pass or, where no value passes, that stops even the most favourable; None
+        where only the range of the search ends it.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        All checks at the value; where there is none, at the value most in the lap's favour.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name.
+        """
+    @property
+    def unit(self, /) -> str:
+        """
+        ``"mm"``, or empty for a number of lines.
+        """
+    @property
+    def value(self, /) -> float | None:
+        """
+        The last value that passes, in `unit`; None where no value does.
+        """
+
+@final
+class Wander:
+    """
+    What a measured line of holes leaves to a straight edge beside it; `wander` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def along_mm(self, /) -> float:
+        """
+        Where that hole is along the line, mm.
+        """
+    @property
+    def certain_mm(self, /) -> float:
+        """
+        The least edge distance that is certain, mm: as measured less the measuring error.
+        """
+    def check(self, /, spacing: Spacing) -> Table:
+        """
+        Checks the hole nearest the edge by every rule on the least edge distance.
+
+        Passes where even the worst measuring error leaves enough, fails where even the best does not; between the two the
+        measurement cannot say. ``hole 1`` in the table is the first of the list.
+
+        Args:
+            spacing: The rules.
+
+        Returns:
+            The checks, with the columns of `Report.table`.
+        """
+    @property
+    def error_mm(self, /) -> float:
+        """
+        How wrong a measured distance can be, mm.
+        """
+    @property
+    def hole(self, /) -> int:
+        """
+        Index of the hole nearest the edge, from 0 in the order given.
+        """
+    @property
+    def least_mm(self, /) -> float:
+        """
+        Its distance to the edge as measured, mm.
+        """
+    @property
+    def most_mm(self, /) -> float:
+        """
+        The distance of the hole farthest from the edge, mm.
+        """
+    def shift_mm(self, /, edge: str | Quantity) -> float:
+        """
+        How much farther out the edge must run for every hole to have this edge distance for certain.
+
+        Args:
+            edge: The edge distance, such as ``"12.8 mm"``.
+
+        Returns:
+            The shift, mm; nought where every hole has it.
+
+        Raises:
+            InputError: A distance that no sheet's edge has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
         """
 
 def catalogue_table(name: str, /) -> Table:
@@ -892,7 +2286,7 @@ def catalogue_table(name: str, /) -> Table:
         6.528
     """
 
-def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_fu_mpa: ArrayLike, inner_fu_mpa: ArrayLike | None = None, diameter_mm: ArrayLike, hole_mm: ArrayLike, head_mm: ArrayLike, rivet_shear_n: ArrayLike, rivet_tension_n: ArrayLike, pitch_mm: ArrayLike, edge_mm: ArrayLike, shear_n: ArrayLike | None = None, tension_n: ArrayLike | None = None, panel_edge: bool = False, method: str = "EN 1993-1-3") -> LapChecks:
+def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_fu_mpa: ArrayLike, inner_fu_mpa: ArrayLike | None = None, diameter_mm: ArrayLike, hole_mm: ArrayLike, head_mm: ArrayLike, rivet_shear_n: ArrayLike, rivet_tension_n: ArrayLike, pitch_mm: ArrayLike, edge_mm: ArrayLike, shear_n: ArrayLike | None = None, tension_n: ArrayLike | None = None, panel_edge: bool = False, steady_tension: bool = False, lower_anchor: str = "equal parts", holes_may_stretch: bool = False, handbook_bearing_mpa: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex] | None = None, aluminium_rivets: bool = False, method: str = "EN 1993-1-3") -> LapChecks:
     """
     Checks many laps at once, on all cores; other Python threads run meanwhile.
 
@@ -914,7 +2308,12 @@ def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_
         shear_n: Load of one rivet in the plane of the sheets, N, at the level of the method.
         tension_n: Load of one rivet away from the sheets, N.
         panel_edge: The lines run along a panel's edge.
-        method: ``"EN 1993-1-3"`` or ``"AISI S100"``.
+        steady_tension: The load away from the sheets stays on, instead of coming and going as wind does.
+        lower_anchor: Reading of AISI S100 J4.3.1: ``"equal parts"`` or ``"real parts"``.
+        holes_may_stretch: Leave out AISI S100 J3.3.2, bearing with hole deformation considered.
+        handbook_bearing_mpa: Bearing strengths from a handbook, MPa, at edge distances of 1.5 and of 2.0 diameters.
+        aluminium_rivets: The rivets' bodies are of aluminium (EN 1999-1-4).
+        method: A name as `Lap.check` takes it; the metals are taken to be such that it covers them.
 
     Returns:
         Utilisation, governing check and verdict of every cell, in the shape the arguments broadcast to.
@@ -930,6 +2329,59 @@ def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_
         ... )
         >>> laps.verdict.tolist()
         [["outside the rule's range", 'passes'], ["outside the rule's range", 'passes']]
+    """
+
+def choose_drill(diameter: str | Quantity, *, product: str | None = None, hole_least: str | Quantity | None = None, hole_most: str | Quantity | None = None, series: Iterable[str] | None = None) -> DrillChoice:
+    """
+    The smallest drill that is no smaller than a rivet's smallest hole, and every rule that its hole keeps or breaks.
+
+    Args:
+        diameter: Nominal diameter of the rivet.
+        product: Product standard in the catalogue, such as ``"ISO 15976"``; it states the rivet's holes.
+        hole_least: The rivet's smallest hole, in place of `product`.
+        hole_most: The rivet's largest hole, in place of `product`, where its maker states one.
+        series: The drills at hand: ``"fraction"``, ``"number"``, ``"letter"``, ``"metric"``; all where left out.
+
+    Returns:
+        The drill.
+
+    Raises:
+        InputError: An unknown product, size or series; no drill of these series that large; both a product and a hole, or
+            neither; holes that no rivet has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> choice = rb.choose_drill("1/4 in", product="IFI-114 grade 30", series=["letter", "number"])
+        >>> choice.drill, round(choice.hole_mm, 3)
+        ('F', 6.528)
+    """
+
+def choose_length(sheets: Iterable[str | Quantity], product: str, diameter: str | Quantity, *, coating: str | Quantity | None = None, sealant: str | Quantity | None = None) -> LengthChoice:
+    """
+    The shortest rivet of a product whose grip range holds a stack of sheets.
+
+    Args:
+        sheets: Thickness of each sheet, its metallic coating included, such as ``["1.2 mm", "1.5 mm"]``.
+        product: Product in the catalogue's table of grips: ``"ISO 15981"`` or ``"inch blind rivet"``.
+        diameter: Nominal diameter of the rivet.
+        coating: Paint and primer between and on the sheets, all layers together; none where left out.
+        sealant: Sealant left in the lap once it is pulled together; none where left out.
+
+    Returns:
+        The rivet, its range, and a warning where the stack is close to an end of it.
+
+    Raises:
+        InputError: A grip that no range holds (the nearest ranges are named); a product or diameter without known grips;
+            a sheet or layer that no stack has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> sheets = ["1.2 mm", "1.2 mm", "1.5 mm"]
+        >>> choice = rb.choose_length(sheets, "inch blind rivet", "1/4 in", coating="0.12 mm", sealant="0.3 mm")
+        >>> choice.code, choice.warning
+        ('84', None)
     """
 
 def compare(plans: Mapping[str, Plan], /) -> Comparison:
@@ -952,6 +2404,63 @@ def compare(plans: Mapping[str, Plan], /) -> Comparison:
         >>> both = rb.compare({"18 ga": plan, "16 ga": plan.replace(skin={"gauge": 16})})
         >>> both.table["skin.gauge"].tolist()
         ['18', '16']
+    """
+
+def head_clearance(head: str | Quantity, diameter: str | Quantity, *, edge: str | Quantity | None = None, inside_bend: str | Quantity | None = None, outside_bend: str | Quantity | None = None, radius: str | Quantity | None = None, thickness: str | Quantity | None = None, nose: str | Quantity | None = None) -> Table:
+    """
+    Checks whether a rivet's head lies flat, and whether the setting tool reaches the rivet beside a standing leg.
+
+    One of `edge`, `inside_bend` and `outside_bend` says what the head may run into, and how far from the rivet's centre.
+
+    Args:
+        head: Head diameter.
+        diameter: Nominal diameter of the rivet.
+        edge: To the sheet's edge.
+        inside_bend: To the near face of a leg that stands on the head's side.
+        outside_bend: To the far face of a leg that goes away from the head: the outside of the bend.
+        radius: Inside radius of the bend.
+        thickness: Thickness of the sheet, for an outside bend.
+        nose: Diameter of the tool's nose, for an inside bend.
+
+    Returns:
+        The checks, with the columns of `Report.table`.
+
+    Raises:
+        InputError: None or more than one thing to run into; a size that it needs and does not have, or has no use for;
+            sizes that no rivet, bend or tool has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.head_clearance("13.4 mm", "6.4 mm", inside_bend="9 mm", radius="2 mm")["verdict"].tolist()
+        ['passes']
+    """
+
+def hole_checks(hole: str | Quantity, *, diameter: str | Quantity, product: str | None = None, hole_least: str | Quantity | None = None, hole_most: str | Quantity | None = None) -> Table:
+    """
+    Checks a hole as drilled by every rule: the product's own range, the joint rule's, and for inch rivets the hole charts.
+
+    A hole outside the product's range fails; a hole beyond another rule is outside that rule's range.
+
+    Args:
+        hole: The hole.
+        diameter: Nominal diameter of the rivet.
+        product: Product standard in the catalogue, such as ``"ISO 15976"``; it states the rivet's holes.
+        hole_least: The rivet's smallest hole, in place of `product`.
+        hole_most: The rivet's largest hole, in place of `product`, where its maker states one.
+
+    Returns:
+        The checks, with the columns of `Report.table`.
+
+    Raises:
+        InputError: An unknown product or size; both a product and a hole range, or neither; holes that no rivet has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> checks = rb.hole_checks("17/64 in", diameter="6.4 mm", product="ISO 15976")
+        >>> next(row["verdict"] for row in checks.rows() if row["name"] == "hole, most")
+        'fails'
     """
 
 def inches(length_mm: SupportsFloat | SupportsIndex, /) -> str:
@@ -994,4 +2503,102 @@ def parse(text: str | Quantity, kind: str, /) -> float:
         >>> from raisedbody import parse
         >>> parse("4 1/4 in", "length")
         107.95
+    """
+
+def prying_ratio(to_web: str | Quantity, to_edge: str | Quantity) -> float:
+    """
+    Prying force over applied tension at a flange, as a rigid bound (from memory): b' / a', a' at most 1.25 b'.
+
+    The rivet's tension is 1 + this ratio times the applied one. It holds for a flange no thinner than the sheet on it;
+    under a thinner sheet the prying moves into the sheet and the pull-over is eccentric instead.
+
+    Args:
+        to_web: b', the rivet to the face of the web or bend, such as ``"12 mm"``.
+        to_edge: a', the rivet to the free edge; no more than 1.25 b' of it counts.
+
+    Returns:
+        The ratio, never below 0.8.
+
+    Raises:
+        InputError: A distance outside 0.5 to 500 mm.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.prying_ratio("12 mm", "12 mm"), rb.prying_ratio("12 mm", "40 mm")
+        (1.0, 0.8)
+    """
+
+def rivet_diameter_checks(sheets: Iterable[str | Quantity], diameter: str | Quantity) -> Table:
+    """
+    Checks whether a rivet suits its sheets by aircraft practice: not thinner than the thickest, not over three times it.
+
+    A habit of riveters, so that a breach is not failed but pointed out.
+
+    Args:
+        sheets: Thickness of each sheet.
+        diameter: Nominal diameter of the rivet.
+
+    Returns:
+        The checks, with the columns of `Report.table`.
+
+    Raises:
+        InputError: No sheet; a sheet or diameter that no riveted lap has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.rivet_diameter_checks(["1.2 mm", "2.4 mm"], "6.4 mm")["verdict"].tolist()
+        ['passes', 'passes']
+    """
+
+def suction_per_rivet_n(suction: str | Quantity, rib_spacing: str | Quantity, pitch: str | Quantity, spans: SupportsIndex | None = None) -> float:
+    """
+    Suction on one rivet of a line that holds a sheet over equally spaced ribs, N.
+
+    Statics of continuous beams on rigid ribs: at the sheet's end half a rib spacing pulls on the line, at the first inner
+    line a whole one times 1.25 over two spans, 1.10 over three, 8/7 over four and more.
+
+    Args:
+        suction: Net pressure outward, wind and inside pressure together, such as ``"0.8 kPa"``; factored or not as the
+            level of the check asks.
+        rib_spacing: From rib to rib, such as ``"700 mm"``.
+        pitch: From rivet to rivet along the line.
+        spans: For the first inner line, the spans that the sheet runs over; the line at the sheet's end where left out.
+
+    Returns:
+        The tension in one rivet, N, prying not included.
+
+    Raises:
+        InputError: A suction outside 0 to 0.1 MPa; a spacing or pitch outside 1 to 5000 mm; fewer than two spans.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> round(rb.suction_per_rivet_n("0.8 kPa", "700 mm", "100 mm", spans=2), 6)
+        70.0
+    """
+
+def wander(holes: Iterable[tuple[str | Quantity, str | Quantity]], *, edge: str | Quantity, error: str | Quantity) -> Wander:
+    """
+    The least edge distance over a line of holes that wander off it, as closely as they were measured.
+
+    Args:
+        holes: Each hole as a pair: along the line from its start, and off the line, above nought towards the edge.
+        edge: How far beside the straight line the sheet's edge runs.
+        error: The greatest error of a measured distance, both of the hole and of the edge.
+
+    Returns:
+        The hole nearest the edge and what it leaves.
+
+    Raises:
+        InputError: No hole; a place, an edge or an error that no riveted line has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> holes = [("0 mm", "0.2 mm"), ("100 mm", "1.5 mm"), ("200 mm", "-0.4 mm")]
+        >>> line = rb.wander(holes, edge="13 mm", error="0.5 mm")
+        >>> line.hole, line.least_mm, line.certain_mm
+        (1, 11.5, 11.0)
     """

@@ -1,9 +1,12 @@
 //! The rows of the catalogue's tables.
 
+use std::str::FromStr;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::check::{Standing, significant};
+use crate::error::{Problem, by_name};
 use crate::quantity::{ArealMass, Density, Force, Length, LinearMass, LossRate, Mass, Pressure};
 
 use super::Rows;
@@ -261,6 +264,28 @@ pub enum DrillKind {
     Letter,
     /// Millimetres.
     Metric,
+}
+
+impl DrillKind {
+    /// Every series.
+    pub const ALL: [Self; 4] = [Self::Fraction, Self::Number, Self::Letter, Self::Metric];
+
+    /// Its name, as in the data file.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Fraction => "fraction",
+            Self::Number => "number",
+            Self::Letter => "letter",
+            Self::Metric => "metric",
+        }
+    }
+}
+
+impl FromStr for DrillKind {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("series", "series of drills", text, &Self::ALL, Self::name)
+    }
 }
 
 /// A drill by name.

@@ -1,4 +1,4 @@
-//! Notebook views: a plan, an evaluation and a comparison as HTML fragments; every string from a plan is escaped.
+//! Notebook views: a plan, an evaluation, a comparison and reports as HTML fragments; every string from a plan is escaped.
 
 use maud::{Markup, PreEscaped, html};
 
@@ -8,7 +8,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
 
 use super::side_view;
-use super::text::{comparison_rows, number, verdict_line};
+use super::text::{comparison_rows, number, side_by_side, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -114,10 +114,25 @@ pub fn evaluation(e: &Evaluation) -> String {
 pub fn report(report: &Report) -> String {
     html! {
         div {
-            b { "Lap by " (report.method.name()) ": " (sign(report.verdict())) " " (report.verdict().words()) }
+            b { "Lap by " (report.method) ": " (sign(report.verdict())) " " (report.verdict().words()) }
             table {
                 tr { th { "verdict" } th { "check" } th { "where" } th { "demand" } th { "why" } th { "numbers" } }
                 @for c in &report.checks { (check_row(c)) }
+            }
+        }
+    }
+    .into_string()
+}
+
+/// Reports side by side, a column a rule set.
+pub fn reports<'a>(reports: impl Iterator<Item = &'a Report>) -> String {
+    let reports: Vec<&Report> = reports.collect();
+    html! {
+        table {
+            tr { th {} @for r in &reports { th { (r.method) br; small { (r.level.words()) } } } }
+            tr { th { "verdict" } @for r in &reports { td { (sign(r.verdict())) " " (r.verdict().words()) } } }
+            @for (name, cells) in side_by_side(&reports) {
+                tr { th style="text-align: left" { (name) } @for cell in cells { td { (cell) } } }
             }
         }
     }

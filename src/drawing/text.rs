@@ -1,11 +1,12 @@
-//! An evaluation and a comparison as plain text for a terminal.
+//! An evaluation, a comparison and reports side by side as plain text for a terminal.
 
 use std::fmt::Write as _;
 
 use comfy_table::{Cell, CellAlignment, ContentArrangement, Table, presets};
 
-use crate::check::{Verdict, significant};
+use crate::check::{Level, Verdict, significant};
 use crate::form::shortened;
+use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation};
 
 fn table(header: &[&str]) -> Table {
@@ -148,4 +149,45 @@ pub fn evaluation(e: &Evaluation) -> String {
         let _ = writeln!(out, "! {caution}");
     }
     out
+}
+
+/// The checks of several reports by name, in the order in which they first come: a cell a report.
+pub(super) fn side_by_side(reports: &[&Report]) -> Vec<(String, Vec<String>)> {
+    let mut rows: Vec<(String, Vec<String>)> = Vec::new();
+    let blank = || vec!["–".to_owned(); reports.len()];
+    for (i, report) in reports.iter().enumerate() {
+        for check in &report.checks {
+            let place = if check.subject.is_empty() { String::new() } else { format!(" · {}", check.subject) };
+            let name = format!("{}{place}", check.name);
+            let cell = match (check.level, check.utilisation()) {
+                // A limit is kept or not; how far is no utilisation.
+                (Level::Stated, _) | (_, None) => check.verdict.words().to_owned(),
+                (_, Some(used)) => {
+                    format!("{used:.3} of {} {}", number(check.capacity), check.unit).trim_end().to_owned()
+                }
+            };
+            let at = rows.iter().position(|(known, _)| *known == name).unwrap_or_else(|| {
+                rows.push((name, blank()));
+                rows.len() - 1
+            });
+            if let Some(place) = rows.get_mut(at).and_then(|(_, cells)| cells.get_mut(i)) {
+                *place = cell;
+            }
+        }
+    }
+    rows
+}
+
+/// Reports as a text table, a column a rule set.
+pub fn reports<'a>(reports: impl Iterator<Item = &'a Report>) -> String {
+    let reports: Vec<&Report> = reports.collect();
+    let mut header = vec![String::new()];
+    header.extend(reports.iter().map(|report| format!("{} ({})", report.method, report.level.words())));
+    let mut table = table(&header.iter().map(String::as_str).collect::<Vec<_>>());
+    let verdicts = reports.iter().map(|report| report.verdict().words().to_owned()).collect();
+    for (name, values) in std::iter::once(("verdict".to_owned(), verdicts)).chain(side_by_side(&reports)) {
+        let cells = values.into_iter().map(|v| Cell::new(v).set_alignment(CellAlignment::Right));
+        table.add_row(std::iter::once(Cell::new(name)).chain(cells));
+    }
+    table.to_string()
 }

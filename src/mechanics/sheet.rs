@@ -32,6 +32,9 @@ pub struct Sheet {
     pub thickness_mm: f64,
     /// Thickness of the metal under the coating, mm.
     pub base_mm: f64,
+    /// Least thickness, coating included, mm: as measured, or what the ordered gauge's tolerance permits; none where no
+    /// tolerance is published.
+    pub least_mm: Option<f64>,
     /// Least thickness of the metal that the usual tolerance permits, mm; as measured where it was measured.
     pub least_base_mm: f64,
     /// Thickness that strengths are worked with, mm: see [`design_thickness_mm`].
@@ -206,6 +209,7 @@ impl Sheet {
             material: material.name.clone(),
             thickness_mm,
             base_mm,
+            least_mm: gauge_row.map_or(order.thickness_mm, |row| row.least.map(|least| least.mm())),
             least_base_mm,
             design_mm,
             areal_mass_kg_m2: areal_mass_kg_m2(base_mm, material.density.kg_m3(), coating_kg_m2),

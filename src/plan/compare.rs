@@ -113,11 +113,11 @@ fn flatten_value(value: &toml::Value, path: String, entries: &mut Vec<(String, S
 
 fn metrics(e: &Evaluation) -> Vec<Metric> {
     let metric = |name, value: Option<f64>| Metric { name, value };
-    let by_method = |clause: &str| {
+    let by_method = |family: &str| {
         e.joints
             .iter()
             .flat_map(|j| &j.reports)
-            .filter(|r| r.method.name() == clause)
+            .filter(|r| r.method.starts_with(family))
             .map(crate::mechanics::joint::Report::utilisation)
             .try_fold(0.0, |most: f64, u| u.map(|u| most.max(u)))
             .filter(|u| *u > 0.0)
@@ -136,8 +136,8 @@ fn metrics(e: &Evaluation) -> Vec<Metric> {
         metric("rear_axle_after_kg", e.mass.axles_after_kg.map(|a| a.1)),
         metric("tilt_angle_after_deg", e.mass.tilt_after_deg.map(|t| t.low.min(t.high))),
         metric("overall_height_mm", Some(e.raised.heights.overall_mm)),
-        metric("joint_utilisation_en_ratio", by_method("EN 1993-1-3")),
-        metric("joint_utilisation_aisi_ratio", by_method("AISI S100")),
+        metric("joint_utilisation_en_ratio", by_method("EN 199")),
+        metric("joint_utilisation_aisi_ratio", by_method("AISI")),
         metric("coating_life_shortest_years", shortest),
         metric("sheets_count", Some(e.takeoff.sheets as f64)),
         metric("rivets_count", Some(e.takeoff.rivets as f64)),

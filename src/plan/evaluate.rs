@@ -11,7 +11,7 @@ use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
 use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::{Error, Problem};
 use crate::mechanics::corrosion::{Layer, Rates, life_range, perforation_range};
-use crate::mechanics::joint::{Demand, Lap, Method, Report};
+use crate::mechanics::joint::{Demand, Format, Lap, Method, Report};
 use crate::shop::{hours, quote};
 
 use super::Plan;
@@ -270,12 +270,19 @@ fn reports(r: &Resolved, case: &JointCase) -> Result<Vec<Report>, Error> {
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let mut lap =
         Lap::new(r.sheet.clone(), inner.clone(), r.rivet.clone(), case.pitch_mm, r.rules.edge_mm).map_err(all)?;
-    lap.panel_edge = case.kind.panel_edge();
-    Method::ALL
-        .into_iter()
-        .map(|method| {
+    lap.choices.panel_edge = case.kind.panel_edge();
+    // Aluminium has a rule set of its own; any other metal is told what the steel rules say of it.
+    let methods: &[Method] = if r.sheet.material.starts_with("aluminium") {
+        &[Method::En1999_1_4]
+    } else {
+        &[Method::En1993_1_3, Method::AisiS100(Format::Allowable)]
+    };
+    let service = Demand { shear_n: case.shear_n, tension_n: case.tension_n };
+    methods
+        .iter()
+        .map(|&method| {
             let factor = if method.level() == Level::Design { r.loads.load_factor } else { 1.0 };
-            let demand = Demand { shear_n: case.shear_n * factor, tension_n: case.tension_n * factor };
+            let demand = service.times(factor);
             let mut report = lap.check(demand, method).map_err(all)?;
             for check in &mut report.checks {
                 check.standing = check.standing.with(r.loads.standing);

@@ -222,7 +222,7 @@ impl Evaluation {
     pub fn explain(&self) -> String {
         let of_joints = self.joints.iter().flat_map(|joint| {
             joint.reports.iter().map(|report| {
-                let title = format!("— {} — {}", joint.subject(self.units), report.method.name());
+                let title = format!("— {} — {}", joint.subject(self.units), report.method);
                 format!("{title}\n\n{}", report.explain())
             })
         });

@@ -6,7 +6,7 @@ use pyo3::prelude::*;
 #[cfg(feature = "stubs")]
 use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name};
 
-use crate::mechanics::joint::{Method, bulk};
+use crate::mechanics::joint::{Choices, Method, bulk};
 
 /// An array of numbers, or anything that makes one.
 pub(super) struct FloatsIn<'py>(PyArrayLikeDyn<'py, f64, AllowTypeChange>);
@@ -76,7 +76,12 @@ impl<'py> IntoPyObject<'py> for Outcomes {
 ///     shear_n: Load of one rivet in the plane of the sheets, N, at the level of the method.
 ///     tension_n: Load of one rivet away from the sheets, N.
 ///     panel_edge: The lines run along a panel's edge.
-///     method: ``"EN 1993-1-3"`` or ``"AISI S100"``.
+///     steady_tension: The load away from the sheets stays on, instead of coming and going as wind does.
+///     lower_anchor: Reading of AISI S100 J4.3.1: ``"equal parts"`` or ``"real parts"``.
+///     holes_may_stretch: Leave out AISI S100 J3.3.2, bearing with hole deformation considered.
+///     handbook_bearing_mpa: Bearing strengths from a handbook, MPa, at edge distances of 1.5 and of 2.0 diameters.
+///     aluminium_rivets: The rivets' bodies are of aluminium (EN 1999-1-4).
+///     method: A name as `Lap.check` takes it; the metals are taken to be such that it covers them.
 ///
 /// Returns:
 ///     Utilisation, governing check and verdict of every cell, in the shape the arguments broadcast to.
@@ -95,9 +100,11 @@ impl<'py> IntoPyObject<'py> for Outcomes {
 #[pyfunction]
 #[pyo3(signature = (
     *, outer_mm, inner_mm = None, outer_fu_mpa, inner_fu_mpa = None, diameter_mm, hole_mm, head_mm, rivet_shear_n,
-    rivet_tension_n, pitch_mm, edge_mm, shear_n = None, tension_n = None, panel_edge = false, method = "EN 1993-1-3"
+    rivet_tension_n, pitch_mm, edge_mm, shear_n = None, tension_n = None, panel_edge = false, steady_tension = false,
+    lower_anchor = "equal parts", holes_may_stretch = false, handbook_bearing_mpa = None, aluminium_rivets = false,
+    method = "EN 1993-1-3"
 ))]
-#[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
+#[allow(clippy::too_many_arguments, clippy::fn_params_excessive_bools, reason = "each is a keyword in Python")]
 pub(super) fn check_laps(
     py: Python<'_>,
     outer_mm: FloatsIn<'_>,
@@ -114,6 +121,11 @@ pub(super) fn check_laps(
     shear_n: Option<FloatsIn<'_>>,
     tension_n: Option<FloatsIn<'_>>,
     panel_edge: bool,
+    steady_tension: bool,
+    lower_anchor: &str,
+    holes_may_stretch: bool,
+    handbook_bearing_mpa: Option<(f64, f64)>,
+    aluminium_rivets: bool,
     method: &str,
 ) -> PyResult<Outcomes> {
     let method: Method = method.parse()?;
@@ -132,7 +144,15 @@ pub(super) fn check_laps(
         edge_mm: edge_mm.view(),
         shear_n: shear_n.as_ref().map_or_else(|| nought.view(), FloatsIn::view),
         tension_n: tension_n.as_ref().map_or_else(|| nought.view(), FloatsIn::view),
+        aluminium_rivets,
+        choices: Choices {
+            panel_edge,
+            steady_tension,
+            lower_anchor: lower_anchor.parse()?,
+            holes_may_stretch,
+            handbook_bearing_mpa: handbook_bearing_mpa.map(|(near, far)| [near, far]),
+        },
     };
-    let core = py.detach(|| bulk::check(method, &inputs, panel_edge))?;
+    let core = py.detach(|| bulk::check(method, &inputs))?;
     Ok(Outcomes { method, core })
 }

@@ -2,7 +2,7 @@
 
 use pyo3::prelude::*;
 
-use crate::catalogue::{Catalogue, DrillKind, SectionShape};
+use crate::catalogue::{Catalogue, SectionShape};
 use crate::error::{Problem, nearest};
 use crate::quantity::{Kind, inches_64};
 
@@ -103,12 +103,7 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .done(),
         "drill" => Columns::of(&rows.drill)
             .text("name", |r| &r.name)
-            .text("kind", |r| match r.kind {
-                DrillKind::Fraction => "fraction",
-                DrillKind::Number => "number",
-                DrillKind::Letter => "letter",
-                DrillKind::Metric => "metric",
-            })
+            .text("kind", |r| r.kind.name())
             .number("diameter_mm", |r| r.diameter.mm())
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())

@@ -27,6 +27,60 @@ impl<'py> FromPyObject<'_, 'py> for Quantity<'py> {
     }
 }
 
+/// Two quantities that belong together, such as the place of a rivet.
+pub(super) struct Pair<'py>(Bound<'py, PyAny>);
+
+impl<'py> FromPyObject<'_, 'py> for Pair<'py> {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = subscript!(name!("builtins", "tuple"), Quantity::INPUT_TYPE, Quantity::INPUT_TYPE);
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        Ok(Self(obj.to_owned()))
+    }
+}
+
+/// Several things in a row: a list, a tuple, an array of quantities.
+pub(super) struct Several<T>(pub Vec<T>);
+
+impl<'py, T: FromPyObjectOwned<'py>> FromPyObject<'_, 'py> for Several<T> {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = subscript!(name!("collections.abc", "Iterable"), T::INPUT_TYPE);
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        // A text would be taken letter by letter.
+        if obj.is_instance_of::<PyString>() {
+            return Err(PyTypeError::new_err(format!("a list is asked for, not one text; write [{}]", obj.repr()?)));
+        }
+        let items = obj.try_iter()?.map(|item| item?.extract().map_err(Into::into));
+        Ok(Self(items.collect::<PyResult<_>>()?))
+    }
+}
+
+/// A quantity that holds for all, or one for each.
+pub(super) enum OneOrEach<'py> {
+    One(Quantity<'py>),
+    Each(Several<Quantity<'py>>),
+}
+
+impl<'py> FromPyObject<'_, 'py> for OneOrEach<'py> {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = type_hint_union!(Quantity::INPUT_TYPE, Several::<Quantity<'py>>::INPUT_TYPE);
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        if obj.is_instance_of::<PyString>() || is_quantity(&obj)? || obj.try_iter().is_err() {
+            Ok(Self::One(obj.extract()?))
+        } else {
+            Ok(Self::Each(obj.extract()?))
+        }
+    }
+}
+
 /// Entries by name.
 pub(super) struct Entries<'py>(Bound<'py, PyMapping>);
 
@@ -62,32 +116,62 @@ pub(super) fn keywords(entries: &Bound<'_, PyDict>) -> PyResult<Table> {
 /// core refuses is reported as the caller wrote it.
 #[derive(Default)]
 pub(super) struct Arguments {
-    written: Vec<(&'static str, String)>,
+    written: Vec<(String, String)>,
     unreadable: Vec<Problem>,
 }
 
 impl Arguments {
     /// The quantity in the inside unit of its kind; not a number where it cannot be read, which
     /// [`readable`](Self::readable) then reports.
-    pub fn quantity(&mut self, name: &'static str, kind: Kind, given: &Quantity<'_>) -> PyResult<f64> {
+    pub fn quantity(&mut self, name: &str, kind: Kind, given: &Quantity<'_>) -> PyResult<f64> {
         Ok(self.one_of(name, &[kind], given)?.map_or(f64::NAN, |(_, value)| value))
     }
 
     /// As [`quantity`](Self::quantity), for an argument that may be left out.
-    pub fn optional(&mut self, name: &'static str, kind: Kind, given: Option<&Quantity<'_>>) -> PyResult<Option<f64>> {
+    pub fn optional(&mut self, name: &str, kind: Kind, given: Option<&Quantity<'_>>) -> PyResult<Option<f64>> {
         given.map(|given| self.quantity(name, kind, given)).transpose()
     }
 
+    /// The quantities of a pair, `name.part` each.
+    pub fn pair(&mut self, name: &str, parts: [(&str, Kind); 2], given: &Pair<'_>) -> PyResult<[f64; 2]> {
+        let items: Vec<Bound<'_, PyAny>> = match given.0.try_iter() {
+            // A third is enough to see that it is no pair.
+            Ok(items) if !given.0.is_instance_of::<PyString>() => items.take(3).collect::<PyResult<_>>()?,
+            _ => Vec::new(),
+        };
+        let [(first, first_kind), (second, second_kind)] = parts;
+        let Ok([one, other]) = <[_; 2]>::try_from(items) else {
+            return Err(PyTypeError::new_err(format!(
+                "{name}: a pair of {} and {} is asked for, for example (\"{}\", \"{}\"); not {}",
+                first_kind.name(),
+                second_kind.name(),
+                first_kind.examples()[0],
+                second_kind.examples()[0],
+                given.0.repr()?
+            )));
+        };
+        Ok([
+            self.quantity(&format!("{name}.{first}"), first_kind, &Quantity(one))?,
+            self.quantity(&format!("{name}.{second}"), second_kind, &Quantity(other))?,
+        ])
+    }
+
+    /// One quantity after another, `name[i]` each.
+    pub fn each(&mut self, name: &str, kind: Kind, given: &[Quantity<'_>]) -> PyResult<Vec<f64>> {
+        given.iter().enumerate().map(|(i, quantity)| self.quantity(&format!("{name}[{i}]"), kind, quantity)).collect()
+    }
+
+    /// A number of things. What no count can be comes to its nearest bound, for the core to refuse.
+    pub fn count(&mut self, name: &str, given: i64) -> u32 {
+        self.written.push((name.to_owned(), given.to_string()));
+        u32::try_from(given.max(0)).unwrap_or(u32::MAX)
+    }
+
     /// A quantity of any of these kinds; the first is the one that messages ask for.
-    pub fn one_of(
-        &mut self,
-        name: &'static str,
-        kinds: &[Kind],
-        given: &Quantity<'_>,
-    ) -> PyResult<Option<(Kind, f64)>> {
+    pub fn one_of(&mut self, name: &str, kinds: &[Kind], given: &Quantity<'_>) -> PyResult<Option<(Kind, f64)>> {
         let written = given.0.str()?.to_string();
         let read = read(name, kinds, &given.0, &written);
-        self.written.push((name, written));
+        self.written.push((name.to_owned(), written));
         match read? {
             Ok(found) => Ok(Some(found)),
             Err(problem) => {
@@ -101,6 +185,15 @@ impl Arguments {
     pub fn readable(&mut self) -> PyResult<()> {
         let problems = std::mem::take(&mut self.unreadable);
         if problems.is_empty() { Ok(()) } else { Err(quantity_error(problems)) }
+    }
+
+    /// As [`refused`](Self::refused), where the core calls some fields by other names: pairs of its name and the caller's.
+    pub fn refused_as(&self, names: &[(&str, &str)], problems: Vec<Problem>) -> PyErr {
+        let renamed = |problem: Problem| match names.iter().find(|(core, _)| *core == problem.path()) {
+            Some((_, own)) => problem.with_path(*own),
+            None => problem,
+        };
+        self.refused(problems.into_iter().map(renamed).collect())
     }
 
     /// What the core found wrong, with each value as the caller wrote it.

@@ -1,6 +1,4 @@
-//! The classes `Sheet`, `BlindRivet` and `Lap`.
-
-use std::sync::Arc;
+//! The classes `Sheet` and `BlindRivet`.
 
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
@@ -11,10 +9,9 @@ use crate::quantity::Kind;
 
 use super::input::{Arguments, Quantity};
 use super::output::{Dict, Recipe};
-use super::report::{Answer, Report};
 
 /// Reads like the call, and is the recipe for pickling: a class and its keyword arguments.
-fn call_with(kwargs: &Bound<'_, PyDict>, class: &str) -> PyResult<String> {
+pub(super) fn call_with(kwargs: &Bound<'_, PyDict>, class: &str) -> PyResult<String> {
     let mut parts = Vec::new();
     for (name, value) in kwargs {
         parts.push(format!("{name}={}", value.repr()?));
@@ -22,7 +19,11 @@ fn call_with(kwargs: &Bound<'_, PyDict>, class: &str) -> PyResult<String> {
     Ok(format!("{class}({})", parts.join(", ")))
 }
 
-fn rebuilt<'py>(py: Python<'py>, class: &Bound<'py, PyAny>, kwargs: Bound<'py, PyDict>) -> PyResult<Recipe<'py>> {
+pub(super) fn rebuilt<'py>(
+    py: Python<'py>,
+    class: &Bound<'py, PyAny>,
+    kwargs: Bound<'py, PyDict>,
+) -> PyResult<Recipe<'py>> {
     let call = py.import("copyreg")?.getattr("__newobj_ex__")?;
     let with = PyTuple::new(py, [class.clone(), PyTuple::empty(py).into_any(), kwargs.into_any()])?;
     Ok(Recipe { call, with })
@@ -36,6 +37,7 @@ macro_rules! given {
         dict
     }};
 }
+pub(super) use given;
 
 /// A sheet as ordered, by gauge and grade, or as measured and certified. Cannot be changed.
 ///
@@ -61,7 +63,7 @@ macro_rules! given {
 #[derive(Clone, PartialEq)]
 pub(super) struct Sheet {
     order: sheet::SheetOrder,
-    core: sheet::Sheet,
+    pub core: sheet::Sheet,
 }
 
 impl Sheet {
@@ -124,6 +126,13 @@ impl Sheet {
         self.core.thickness_mm
     }
 
+    /// Least thickness, coating included, mm: as measured, or what the ordered gauge's tolerance permits; None where no
+    /// tolerance is published.
+    #[getter]
+    fn least_mm(&self) -> Option<f64> {
+        self.core.least_mm
+    }
+
     /// Thickness of the metal under the coating, mm.
     #[getter]
     fn base_mm(&self) -> f64 {
@@ -173,11 +182,12 @@ impl Sheet {
     }
 
     /// The values by name, each ending in its unit; None for what is not known.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+    pub(super) fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
         let dict = PyDict::new(py);
         dict.set_item("label", self.label())?;
         dict.set_item("material", self.material())?;
         dict.set_item("thickness_mm", self.thickness_mm())?;
+        dict.set_item("least_mm", self.least_mm())?;
         dict.set_item("base_mm", self.base_mm())?;
         dict.set_item("design_mm", self.design_mm())?;
         dict.set_item("areal_mass_kg_m2", self.areal_mass_kg_m2())?;
@@ -209,6 +219,7 @@ impl Sheet {
 ///     hole: Hole as drilled; the product's smallest where left out.
 ///     sealed: Closed end: no water passes the core.
 ///     structural: Locked mandrel.
+///     body: Metal of the body, such as ``"steel"`` or ``"aluminium alloy"``.
 ///
 /// Raises:
 ///     InputError: Unknown product or size (the known ones are named); a hole that is missing or smaller than the
@@ -223,7 +234,7 @@ impl Sheet {
 #[derive(Clone, PartialEq)]
 pub(super) struct BlindRivet {
     order: core::RivetOrder,
-    core: core::BlindRivet,
+    pub core: core::BlindRivet,
 }
 
 impl BlindRivet {
@@ -241,6 +252,7 @@ impl BlindRivet {
             "hole" = length(o.hole_mm),
             "sealed" = o.sealed,
             "structural" = o.structural,
+            "body" = o.body.as_deref(),
         ))
     }
 }
@@ -250,7 +262,7 @@ impl BlindRivet {
     #[new]
     #[pyo3(signature = (
         diameter, *, product = None, shear = None, tension = None, head = None, hole = None, sealed = None,
-        structural = None
+        structural = None, body = None
     ))]
     #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
@@ -262,6 +274,7 @@ impl BlindRivet {
         hole: Option<Quantity<'_>>,
         sealed: Option<bool>,
         structural: Option<bool>,
+        body: Option<String>,
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let order = core::RivetOrder {
@@ -273,6 +286,7 @@ impl BlindRivet {
             hole_mm: given.optional("hole", Kind::Length, hole.as_ref())?,
             sealed,
             structural,
+            body,
         };
         given.readable()?;
         let catalogue = Catalogue::standard()?;
@@ -328,6 +342,12 @@ impl BlindRivet {
         self.core.structural
     }
 
+    /// Metal of the body; None where not known.
+    #[getter]
+    fn body(&self) -> Option<&str> {
+        self.core.body.as_deref()
+    }
+
     /// How its numbers are known, at the weakest.
     #[getter]
     fn standing(&self) -> &str {
@@ -335,7 +355,7 @@ impl BlindRivet {
     }
 
     /// The values by name, each ending in its unit; None for what is not known.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+    pub(super) fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
         let dict = PyDict::new(py);
         dict.set_item("label", self.label())?;
         dict.set_item("diameter_mm", self.diameter_mm())?;
@@ -345,177 +365,13 @@ impl BlindRivet {
         dict.set_item("tension_n", self.tension_n())?;
         dict.set_item("sealed", self.sealed())?;
         dict.set_item("structural", self.structural())?;
+        dict.set_item("body", self.body())?;
         dict.set_item("standing", self.standing())?;
         Ok(Dict(dict))
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
         call_with(&self.kwargs(py)?, "BlindRivet")
-    }
-
-    fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Recipe<'py>> {
-        rebuilt(slf.py(), slf.get_type().as_any(), slf.get().kwargs(slf.py())?)
-    }
-}
-
-/// Two sheets joined by one line of rivets. Cannot be changed.
-///
-/// Args:
-///     outer: The sheet under the rivet's head.
-///     inner: The other sheet, or the wall of a post as a sheet.
-///     rivet: The rivet.
-///     pitch: Spacing along the line, such as ``"4 1/4 in"``.
-///     edge: The line to the sheet's edge, such as ``"5/8 in"``.
-///     panel_edge: The line runs along a panel's edge, so that suction pulls on one side of the head only.
-///
-/// Raises:
-///     InputError: A pitch or edge that no riveted line has.
-///     QuantityError: A quantity without a unit, or with one of another kind.
-///
-/// Example:
-///     >>> import raisedbody as rb
-///     >>> sheet = rb.Sheet(gauge=18, coating="A40", grade="SS33")
-///     >>> rivet = rb.BlindRivet("6.4 mm", product="ISO 15976")
-///     >>> lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="4 1/4 in", edge="5/8 in")
-///     >>> lap.pitch_mm
-///     107.95
-#[pyclass(frozen, eq, module = "raisedbody")]
-#[derive(Clone, PartialEq)]
-pub(super) struct Lap {
-    outer: Sheet,
-    inner: Sheet,
-    rivet: BlindRivet,
-    core: core::Lap,
-}
-
-impl Lap {
-    fn kwargs<'py>(&self, py: Python<'py>) -> PyResult<Bound<'py, PyDict>> {
-        Ok(given!(
-            py,
-            "outer" = Some(self.outer.clone()),
-            "inner" = Some(self.inner.clone()),
-            "rivet" = Some(self.rivet.clone()),
-            "pitch" = Some(Kind::Length.print(self.core.pitch_mm)),
-            "edge" = Some(Kind::Length.print(self.core.edge_mm)),
-            "panel_edge" = Some(self.core.panel_edge).filter(|&at_edge| at_edge),
-        ))
-    }
-}
-
-#[pymethods]
-impl Lap {
-    #[new]
-    #[pyo3(signature = (*, outer, inner, rivet, pitch, edge, panel_edge = false))]
-    fn new(
-        outer: PyRef<'_, Sheet>,
-        inner: PyRef<'_, Sheet>,
-        rivet: PyRef<'_, BlindRivet>,
-        pitch: Quantity<'_>,
-        edge: Quantity<'_>,
-        panel_edge: bool,
-    ) -> PyResult<Self> {
-        let mut given = Arguments::default();
-        let pitch_mm = given.quantity("pitch", Kind::Length, &pitch)?;
-        let edge_mm = given.quantity("edge", Kind::Length, &edge)?;
-        given.readable()?;
-        let parts = (outer.core.clone(), inner.core.clone(), rivet.core.clone());
-        let mut core =
-            core::Lap::new(parts.0, parts.1, parts.2, pitch_mm, edge_mm).map_err(|problems| given.refused(problems))?;
-        core.panel_edge = panel_edge;
-        Ok(Self { outer: outer.clone(), inner: inner.clone(), rivet: rivet.clone(), core })
-    }
-
-    /// The sheet under the rivet's head.
-    #[getter]
-    fn outer(&self) -> Sheet {
-        self.outer.clone()
-    }
-
-    /// The other sheet.
-    #[getter]
-    fn inner(&self) -> Sheet {
-        self.inner.clone()
-    }
-
-    /// The rivet.
-    #[getter]
-    fn rivet(&self) -> BlindRivet {
-        self.rivet.clone()
-    }
-
-    /// Spacing along the line, mm.
-    #[getter]
-    fn pitch_mm(&self) -> f64 {
-        self.core.pitch_mm
-    }
-
-    /// The line to the sheet's edge, mm.
-    #[getter]
-    fn edge_mm(&self) -> f64 {
-        self.core.edge_mm
-    }
-
-    /// The line runs along a panel's edge.
-    #[getter]
-    fn panel_edge(&self) -> bool {
-        self.core.panel_edge
-    }
-
-    /// Checks the lap by one rule set.
-    ///
-    /// Args:
-    ///     shear: Load in the plane of the sheets across the line: of one rivet, such as ``"900 N"``, or of the line,
-    ///         such as ``"1.9 N/mm"``. For EN 1993-1-3 a design load (factored), for AISI S100 a service load.
-    ///     tension: Load away from the sheets, given like `shear`.
-    ///     method: ``"EN 1993-1-3"`` or ``"AISI S100"`` (screw rules, by analogy).
-    ///
-    /// Returns:
-    ///     The report.
-    ///
-    /// Raises:
-    ///     InputError: A negative load, or an unknown method.
-    ///     QuantityError: A quantity without a unit, or with one of another kind.
-    ///
-    /// Example:
-    ///     >>> import raisedbody as rb
-    ///     >>> sheet = rb.Sheet(gauge=18, coating="A40", grade="SS33")
-    ///     >>> rivet = rb.BlindRivet("6.4 mm", product="ISO 15976", hole="17/64 in")
-    ///     >>> lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="4 1/4 in", edge="5/8 in")
-    ///     >>> report = lap.check(shear="900 N", tension="150 N")
-    ///     >>> report.verdict, report.governing.name
-    ///     ("outside the rule's range", 'hole')
-    #[pyo3(signature = (shear = None, tension = None, method = "EN 1993-1-3"))]
-    fn check(&self, shear: Option<Quantity<'_>>, tension: Option<Quantity<'_>>, method: &str) -> PyResult<Report> {
-        let method: core::Method = method.parse()?;
-        let mut given = Arguments::default();
-        let mut load = |name, quantity: Option<Quantity<'_>>| -> PyResult<f64> {
-            let Some(quantity) = quantity else { return Ok(0.0) };
-            Ok(match given.one_of(name, &[Kind::Force, Kind::LineLoad], &quantity)? {
-                Some((Kind::LineLoad, n_mm)) => self.core.of_one_rivet_n(n_mm),
-                Some((_, n)) => n,
-                None => 0.0,
-            })
-        };
-        let demand = core::Demand { shear_n: load("shear", shear)?, tension_n: load("tension", tension)? };
-        given.readable()?;
-        let report = self.core.check(demand, method).map_err(|problems| given.refused(problems))?;
-        Ok(Report(Arc::new(Answer { lap: self.clone(), demand, report })))
-    }
-
-    /// Parts and sizes by name.
-    fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
-        let dict = PyDict::new(py);
-        dict.set_item("outer", self.outer.to_dict(py)?)?;
-        dict.set_item("inner", self.inner.to_dict(py)?)?;
-        dict.set_item("rivet", self.rivet.to_dict(py)?)?;
-        dict.set_item("pitch_mm", self.pitch_mm())?;
-        dict.set_item("edge_mm", self.edge_mm())?;
-        dict.set_item("panel_edge", self.panel_edge())?;
-        Ok(Dict(dict))
-    }
-
-    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
-        call_with(&self.kwargs(py)?, "Lap")
     }
 
     fn __reduce__<'py>(slf: &Bound<'py, Self>) -> PyResult<Recipe<'py>> {

@@ -8,17 +8,24 @@
 #![allow(clippy::unused_self)]
 
 mod bulk;
+mod by_test;
 mod catalogue;
 mod comparison;
+mod efficiency;
 mod errors;
 mod evaluation;
+mod grip;
+mod group;
 mod input;
 mod joint;
+mod lap;
 mod mass;
 mod output;
 mod plan;
 mod report;
+mod spacing;
 mod tables;
+mod turned;
 
 #[pyo3::pymodule]
 mod _core {
@@ -29,17 +36,33 @@ mod _core {
     #[pymodule_export]
     use super::bulk::check_laps;
     #[pymodule_export]
+    use super::by_test::{Coupons, TestResult, Tested};
+    #[pymodule_export]
     use super::catalogue::{catalogue_table, inches, parse};
     #[pymodule_export]
     use super::comparison::{Comparison, compare};
     #[pymodule_export]
+    use super::efficiency::{Seam, SeamBenchmark, SeamEfficiency};
+    #[pymodule_export]
     use super::evaluation::Evaluation;
     #[pymodule_export]
-    use super::joint::{BlindRivet, Lap, Sheet};
+    use super::grip::{
+        DrillChoice, LengthChoice, choose_drill, choose_length, head_clearance, hole_checks, rivet_diameter_checks,
+    };
+    #[pymodule_export]
+    use super::group::{GroupForces, PlasticBounds, RivetGroup, prying_ratio, suction_per_rivet_n};
+    #[pymodule_export]
+    use super::joint::{BlindRivet, Sheet};
+    #[pymodule_export]
+    use super::lap::Lap;
     #[pymodule_export]
     use super::mass::Mass;
     #[pymodule_export]
     use super::plan::Plan;
     #[pymodule_export]
-    use super::report::{Check, Report};
+    use super::report::{Check, Report, Reports};
+    #[pymodule_export]
+    use super::spacing::{InterRivet, Spacing, Wander, wander};
+    #[pymodule_export]
+    use super::turned::Turned;
 }

@@ -2,9 +2,9 @@
 
 use std::convert::Infallible;
 
-use pyo3::IntoPyObjectExt;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyList, PyString, PyTuple};
+use pyo3::{IntoPyObjectExt, PyClass};
 #[cfg(feature = "stubs")]
 use pyo3::{
     inspect::{PyStaticConstant, PyStaticExpr},
@@ -160,6 +160,24 @@ impl<'py, T: IntoPyObject<'py>> IntoPyObject<'py> for Many<T> {
 pub(super) struct Recipe<'py> {
     pub call: Bound<'py, PyAny>,
     pub with: Bound<'py, PyTuple>,
+}
+
+impl<'py> Recipe<'py> {
+    /// What a method of an object returned for these keyword arguments.
+    pub fn of_method<T: PyClass>(object: &Bound<'py, T>, name: &str, kwargs: &Bound<'py, PyDict>) -> PyResult<Self> {
+        let py = kwargs.py();
+        let method = object.as_any().getattr(name)?;
+        let call = py.import("functools")?.getattr("partial")?.call((method,), Some(kwargs))?;
+        Ok(Self { call, with: PyTuple::empty(py) })
+    }
+
+    /// What a function of the package returned for these keyword arguments.
+    pub fn of_call(function: &str, kwargs: &Bound<'py, PyDict>) -> PyResult<Self> {
+        let py = kwargs.py();
+        let function = py.import("raisedbody")?.getattr(function)?;
+        let call = py.import("functools")?.getattr("partial")?.call((function,), Some(kwargs))?;
+        Ok(Self { call, with: PyTuple::empty(py) })
+    }
 }
 
 impl<'py> IntoPyObject<'py> for Recipe<'py> {

@@ -1,4 +1,4 @@
-//! The classes `Report` and `Check`.
+//! The classes `Report`, `Reports` and `Check`.
 
 use std::sync::Arc;
 
@@ -6,19 +6,33 @@ use pyo3::exceptions::PyIndexError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
+use crate::calculation::Form;
 use crate::check as core;
 use crate::mechanics::joint::{Demand, Report as CoreReport};
 use crate::quantity::Kind;
 
-use super::joint::Lap;
-use super::output::{Columns, Dict, Many, Recipe, quoted};
+use super::by_test::Tested;
+use super::input::Several;
+use super::joint::given;
+use super::lap::Lap;
+use super::output::{Columns, Dict, Many, Recipe, Rows, quoted};
 
 /// A lap, what was asked of it, and the answer.
 #[derive(PartialEq)]
 pub(super) struct Answer {
     pub lap: Lap,
     pub demand: Demand,
+    pub how: How,
     pub report: CoreReport,
+}
+
+/// By what a lap was checked.
+#[derive(PartialEq)]
+pub(super) enum How {
+    /// The rule set that the report names.
+    Rules,
+    /// Tests in shear, and in tension.
+    Tests(Box<(Tested, Option<Tested>)>),
 }
 
 /// All checks of one lap by one rule set; `Lap.check` makes it. Cannot be changed. ``report[i]`` is its check i.
@@ -46,10 +60,17 @@ impl Report {
 
 #[pymethods]
 impl Report {
-    /// The rule set: ``"EN 1993-1-3"`` or ``"AISI S100"``.
+    /// The rule set, or ``"tested lap"``.
     #[getter]
     fn method(&self) -> &str {
-        self.0.report.method.name()
+        self.0.report.method
+    }
+
+    /// The level of its strengths, and of the loads they are compared with: ``"design"``, ``"allowable"``, ``"factored"``
+    /// or ``"minimum"``.
+    #[getter]
+    fn level(&self) -> &str {
+        self.0.report.level.words()
     }
 
     /// ``"passes"``, ``"fails"``, ``"outside the rule's range"`` or ``"not assessed"``; only the first is a pass.
@@ -96,8 +117,15 @@ impl Report {
     }
 
     /// Every check as a hand calculation: formula, numbers with units, result, clause, standing.
-    fn explain(&self) -> String {
-        self.0.report.explain()
+    ///
+    /// Args:
+    ///     form: ``"text"``, ``"html"`` or ``"latex"``.
+    ///
+    /// Raises:
+    ///     InputError: Another form.
+    #[pyo3(signature = (form = "text"))]
+    fn explain(&self, form: &str) -> PyResult<String> {
+        Ok(self.0.report.explain_as(form.parse()?))
     }
 
     /// The checks as a table: name, clause, demand, capacity, unit, utilisation, level, verdict, reason, standing.
@@ -110,6 +138,7 @@ impl Report {
     fn to_dict<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
         let dict = PyDict::new(py);
         dict.set_item("method", self.method())?;
+        dict.set_item("level", self.level())?;
         dict.set_item("verdict", self.verdict())?;
         dict.set_item("utilisation", self.utilisation())?;
         dict.set_item("checks", self.table().rows(py)?)?;
@@ -139,10 +168,106 @@ impl Report {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let call = Bound::new(py, self.0.lap.clone())?.getattr("check")?;
-        let force = |n: f64| Kind::Force.print(n);
-        let with = (force(self.0.demand.shear_n), force(self.0.demand.tension_n), self.method());
-        Ok(Recipe { call, with: with.into_pyobject(py)? })
+        let lap = Bound::new(py, self.0.lap.clone())?;
+        let force = |n: f64| Some(Kind::Force.print(n));
+        let (shear, tension) = (force(self.0.demand.shear_n), force(self.0.demand.tension_n));
+        match &self.0.how {
+            How::Rules => {
+                let kwargs = given!(py, "shear" = shear, "tension" = tension, "method" = Some(self.method()));
+                Recipe::of_method(&lap, "check", &kwargs)
+            }
+            How::Tests(tests) => {
+                let (in_shear, in_tension) = &**tests;
+                let kwargs = given!(
+                    py,
+                    "tested" = Some(in_shear.clone()),
+                    "shear" = shear,
+                    "tension" = tension,
+                    "tested_in_tension" = in_tension.clone(),
+                );
+                Recipe::of_method(&lap, "check_by_test", &kwargs)
+            }
+        }
+    }
+}
+
+/// One lap by several rule sets, side by side; `Lap.check_by` makes it. Cannot be changed. ``reports[i]`` is its report i.
+#[pyclass(frozen, eq, module = "raisedbody")]
+#[derive(PartialEq)]
+pub(super) struct Reports(pub Vec<Arc<Answer>>);
+
+impl Reports {
+    fn core(&self) -> impl Iterator<Item = &CoreReport> {
+        self.0.iter().map(|answer| &answer.report)
+    }
+}
+
+#[pymethods]
+impl Reports {
+    /// The worst of the verdicts.
+    #[getter]
+    fn verdict(&self) -> &str {
+        self.core().map(CoreReport::verdict).max().unwrap_or(core::Verdict::NotAssessed).words()
+    }
+
+    /// The checks of all reports as a table: method, then the columns of `Report.table`.
+    #[getter]
+    fn table(&self) -> Columns {
+        let rows = self.core().flat_map(|report| report.checks.iter().map(move |check| (report.method, check)));
+        check_rows(Columns::of(rows).text("method", |row| row.0), |row| row.1).done()
+    }
+
+    /// Every check of every report as a hand calculation.
+    ///
+    /// Args:
+    ///     form: ``"text"``, ``"html"`` or ``"latex"``.
+    ///
+    /// Raises:
+    ///     InputError: Another form.
+    #[pyo3(signature = (form = "text"))]
+    fn explain(&self, form: &str) -> PyResult<String> {
+        let form: Form = form.parse()?;
+        let parts: Vec<String> = self.core().map(|report| report.explain_as(form)).collect();
+        Ok(parts.join("\n"))
+    }
+
+    fn __len__(&self) -> usize {
+        self.0.len()
+    }
+
+    fn __getitem__(&self, index: usize) -> PyResult<Report> {
+        let answer = self.0.get(index).map(Arc::clone);
+        answer
+            .map(Report)
+            .ok_or_else(|| PyIndexError::new_err(format!("{} reports have none at {index}", self.0.len())))
+    }
+
+    fn __repr__(&self) -> String {
+        let parts: Vec<String> = self.core().map(|r| format!("{}: {}", r.method, r.verdict().words())).collect();
+        format!("<Reports {}>", parts.join(", "))
+    }
+
+    fn __str__(&self) -> String {
+        crate::drawing::text::reports(self.core())
+    }
+
+    fn _repr_html_(&self) -> String {
+        crate::drawing::html::reports(self.core())
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
+        let each: Vec<Report> = self.0.iter().map(Arc::clone).map(Report).collect();
+        let call = py.import("raisedbody")?.getattr("Reports")?.getattr("of")?;
+        Ok(Recipe { call, with: PyTuple::new(py, [each.into_pyobject(py)?.into_any()])? })
+    }
+
+    /// Puts reports side by side.
+    ///
+    /// Args:
+    ///     reports: Reports, of any laps.
+    #[staticmethod]
+    fn of(reports: Several<PyRef<'_, Report>>) -> Self {
+        Self(reports.0.iter().map(|report| Arc::clone(&report.0)).collect())
     }
 }
 
@@ -255,9 +380,22 @@ impl Check {
         self.core().standing.words()
     }
 
+    /// The numbers put into the formula: symbol, value and unit of each; NaN for what is not known.
+    #[getter]
+    fn terms(&self) -> Many<(&str, f64, &str)> {
+        Many(self.core().terms.iter().map(|t| (t.symbol, t.value, t.unit)).collect())
+    }
+
     /// The comparison as a hand calculation.
-    fn explain(&self) -> String {
-        self.core().explain()
+    ///
+    /// Args:
+    ///     form: ``"text"``, ``"html"`` or ``"latex"``.
+    ///
+    /// Raises:
+    ///     InputError: Another form.
+    #[pyo3(signature = (form = "text"))]
+    fn explain(&self, form: &str) -> PyResult<String> {
+        Ok(self.core().calculation().write(form.parse()?))
     }
 
     /// The values by name; None for what is not known.
@@ -280,17 +418,20 @@ impl Check {
 
 /// Checks as a table.
 pub(super) fn check_columns(checks: &[core::Check]) -> Columns {
-    Columns::of(checks)
-        .text("name", |c| c.name.as_ref())
-        .text("subject", |c| &c.subject)
-        .text("clause", |c| c.clause.as_ref())
-        .number("demand", |c| c.demand)
-        .number("capacity", |c| c.capacity)
-        .text("unit", |c| c.unit)
-        .number("utilisation", |c| c.utilisation())
-        .text("level", |c| c.level.words())
-        .text("verdict", |c| c.verdict.words())
-        .text("reason", |c| c.reason.clone().unwrap_or_default())
-        .text("standing", |c| c.standing.words())
-        .done()
+    check_rows(Columns::of(checks), |check| check).done()
+}
+
+/// Adds the columns of a check to rows that hold one.
+fn check_rows<T>(rows: Rows<T>, check: impl Fn(&T) -> &core::Check) -> Rows<T> {
+    rows.text("name", |row| check(row).name.to_string())
+        .text("subject", |row| check(row).subject.clone())
+        .text("clause", |row| check(row).clause.to_string())
+        .number("demand", |row| check(row).demand)
+        .number("capacity", |row| check(row).capacity)
+        .text("unit", |row| check(row).unit)
+        .number("utilisation", |row| check(row).utilisation())
+        .text("level", |row| check(row).level.words())
+        .text("verdict", |row| check(row).verdict.words())
+        .text("reason", |row| check(row).reason.clone().unwrap_or_default())
+        .text("standing", |row| check(row).standing.words())
 }

@@ -1,17 +1,49 @@
-//! AISI S100-16, J4 and J6: the screw rules used for blind rivets by analogy, allowable strengths.
+//! AISI S100-16, J4 and J6: the screw rules used for blind rivets by analogy; J3.3 for bolts in [`bolts`].
 //!
 //! The rules are written for screws; handbooks ask for tests or product data where rivets are used. Every result is
-//! marked as an analogy.
+//! marked as an analogy. Strengths are nominal; [`Factor`] makes them allowable or factored.
 
-use crate::check::{Check, Level, Standing, term};
+pub mod bolts;
 
-use super::{Demand, Lap, Numbers, ROUNDING, Rules, not_below_nought, smaller};
+use std::str::FromStr;
 
-/// Safety factor for screws, AISI S100-16, J4 (allowable strength design).
-pub const OMEGA: f64 = 3.00;
+use crate::check::{Check, Standing, Term, term};
+use crate::error::{Problem, by_name};
 
-/// Safety factor of the combined check, AISI S100-16, J4.5.1.
-pub const OMEGA_COMBINED: f64 = 2.35;
+use super::spacing::Side;
+use super::{Format, Method, Numbers, Plane, ROUNDING, Rules, limit_checks, not_below_nought, smaller};
+
+/// What turns a nominal strength into one that loads are compared with.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Factor {
+    /// Safety factor Ω, allowable strength design.
+    pub omega: f64,
+    /// Resistance factor φ, load and resistance factor design.
+    pub phi: f64,
+}
+
+/// Screws, AISI S100-16, J4 and J6 (Ω and φ read in an extract).
+pub const SCREWS: Factor = Factor { omega: 3.00, phi: 0.50 };
+
+/// Shear with pull-over, AISI S100-16, J4.5.1 (from memory).
+pub const COMBINED: Factor = Factor { omega: 2.35, phi: 0.65 };
+
+impl Factor {
+    /// The strength to compare with loads of this format.
+    pub fn available(self, nominal: f64, format: Format) -> f64 {
+        match format {
+            Format::Allowable => nominal / self.omega,
+            Format::Factored => nominal * self.phi,
+        }
+    }
+
+    fn term(self, format: Format) -> Term {
+        match format {
+            Format::Allowable => term("Ω", self.omega, ""),
+            Format::Factored => term("φ", self.phi, ""),
+        }
+    }
+}
 
 /// Which thickness the lower end of the interpolation of J4.3.1 is worked with; published tables differ.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -21,6 +53,26 @@ pub enum LowerAnchor {
     EqualParts,
     /// The rule for equal parts with the real thicknesses.
     RealParts,
+}
+
+impl LowerAnchor {
+    /// Both readings.
+    pub const ALL: [Self; 2] = [Self::EqualParts, Self::RealParts];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::EqualParts => "equal parts",
+            Self::RealParts => "real parts",
+        }
+    }
+}
+
+impl FromStr for LowerAnchor {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("lower_anchor", "reading", text, &Self::ALL, Self::name)
+    }
 }
 
 /// Nominal strength of a screw joint in tilting and bearing, N.
@@ -91,30 +143,46 @@ fn combined_rule_applies(n: &Numbers) -> bool {
 }
 
 /// Shear with pull-over, demand and capacity without unit: J4.5.1, V / (2.7 t1 d Fu1) + 0.71 T / P<sub>nov</sub> ≤
-/// 1.10 / Ω, where it applies; elsewhere the plain sum of the two utilisations, which asks more (judgement).
-fn combined(n: &Numbers, bearing_nominal_n: f64, over_nominal_n: f64) -> (f64, f64) {
-    let by_rule = n.shear_n / (2.7 * n.outer_mm * n.diameter_mm * n.outer_fu_mpa) + 0.71 * n.tension_n / over_nominal_n;
-    let by_sum = (n.shear_n / bearing_nominal_n + n.tension_n / over_nominal_n) * OMEGA;
-    if combined_rule_applies(n) { (by_rule, 1.10 / OMEGA_COMBINED) } else { (by_sum, 1.0) }
+/// 1.10 / Ω or 1.10 φ, where it applies; elsewhere the plain sum of the two utilisations, which asks more (judgement).
+fn combined(n: &Numbers, bearing_n: f64, over_n: f64, by_rule: bool, format: Format) -> (f64, f64) {
+    if by_rule {
+        let shear = n.shear_n / (2.7 * n.outer_mm * n.diameter_mm * n.outer_fu_mpa);
+        (shear + 0.71 * n.tension_n / over_n, COMBINED.available(1.10, format))
+    } else {
+        (n.shear_n / bearing_n + n.tension_n / SCREWS.available(over_n, format), 1.0)
+    }
 }
 
-/// Every comparison of J4 and J6 for one lap, in numbers alone: single checks explain it, arrays run through it.
-pub(super) fn compare(n: &Numbers) -> Rules<7, 0, 4> {
-    let (t1, t2, d) = (n.outer_mm, n.inner_mm, n.diameter_mm);
-    let fu_t = smaller(n.outer_fu_mpa * t1, n.inner_fu_mpa * t2);
+/// The strengths that screws and bolts have in common, round their own bearing strength, which is already divided by its
+/// factor.
+fn strengths(n: &Numbers, bearing_n: f64, rupture: Factor, by_rule: bool, format: Format) -> [(f64, f64); 7] {
+    let fu_t = n.weaker_n_mm();
+    let over = pull_over_n(n.outer_mm, n.head_mm, n.outer_fu_mpa, n.choices.panel_edge);
+    let net = net_section_n(n.pitch_mm, n.hole_mm, n.diameter_mm, fu_t);
+    [
+        (n.shear_n, bearing_n),
+        (n.shear_n * n.rows, rupture.available(net, format)),
+        (n.shear_n, rupture.available(tear_out_n(n.edge_mm, n.hole_mm, fu_t), format)),
+        (n.shear_n, SCREWS.available(n.rivet_shear_n, format)),
+        (n.tension_n, SCREWS.available(n.rivet_tension_n, format)),
+        (n.tension_n, SCREWS.available(over, format)),
+        combined(n, bearing_n, over, by_rule, format),
+    ]
+}
+
+/// Nominal strength in tilting and bearing of these sheets, N; not a number where a strength is unknown.
+fn screw_bearing_n(n: &Numbers) -> f64 {
+    let (t1, t2, anchor) = (n.outer_mm, n.inner_mm, n.choices.lower_anchor);
     // The least of several passes over what is not a number: where one strength is unknown, so is the result.
-    let bearing = tilting_and_bearing_n(t1, t2, d, n.outer_fu_mpa, n.inner_fu_mpa, LowerAnchor::default()) + 0.0 * fu_t;
-    let over = pull_over_n(t1, n.head_mm, n.outer_fu_mpa, n.panel_edge);
+    tilting_and_bearing_n(t1, t2, n.diameter_mm, n.outer_fu_mpa, n.inner_fu_mpa, anchor) + 0.0 * n.weaker_n_mm()
+}
+
+/// Every comparison of J4 and J6 for two sheets, in numbers alone: single checks explain it, arrays run through it.
+pub(super) fn compare(n: &Numbers, format: Format) -> Rules<7, 0, 4> {
+    let d = n.diameter_mm;
+    let bearing = SCREWS.available(screw_bearing_n(n), format);
     Rules {
-        strengths: [
-            (n.shear_n, bearing / OMEGA),
-            (n.shear_n, net_section_n(n.pitch_mm, n.hole_mm, d, fu_t) / OMEGA),
-            (n.shear_n, tear_out_n(n.edge_mm, n.hole_mm, fu_t) / OMEGA),
-            (n.shear_n, n.rivet_shear_n / OMEGA),
-            (n.tension_n, n.rivet_tension_n / OMEGA),
-            (n.tension_n, over / OMEGA),
-            combined(n, bearing, over),
-        ],
+        strengths: strengths(n, bearing, SCREWS, combined_rule_applies(n), format),
         conditions: [],
         limits: [
             (2.03, d + ROUNDING),
@@ -141,76 +209,126 @@ pub(super) const NAMES: [&str; 12] = [
     "input",
 ];
 
-const SCREWS: &str = "AISI S100-16 J4.3.1, by analogy";
+const SCREW_BEARING: &str = "AISI S100-16 J4.3.1, by analogy";
 const PULL_OVER: &str = "AISI S100-16 J4.4.2, by analogy";
 const RUPTURE: &str = "AISI S100-16 J6, by analogy";
 const FASTENER: &str = "AISI S100-16 J4.3.2 and J4.4.3, by analogy";
 const LIMITS: &str = "AISI S100-16 J4, by analogy";
 
-pub(super) fn checks(lap: &Lap, demand: Demand) -> (Vec<Check>, Vec<Check>) {
-    let n = Numbers::of(lap, demand);
-    let rules = compare(&n);
-    let standing = lap.standing().with(Standing::Memory);
-    let fu_t = smaller(n.outer_fu_mpa * n.outer_mm, n.inner_fu_mpa * n.inner_mm);
-    let check = |name: &'static str, clause: &'static str, (asked, has): (f64, f64), unit| {
-        Check::compare(name, clause, (Some(asked), Some(has), unit), Level::Allowable, standing)
-    };
-    let omega = term("Ω", OMEGA, "");
-    let [bearing, net, tear, shear, tension, over, both] = rules.strengths;
-    let combined = if combined_rule_applies(&n) {
-        check("shear and tension", "AISI S100-16 J4.5.1, by analogy", both, "")
-            .by("V / (2.7 t1 d F_u1) + 0.71 T / P_nov ≤ 1.10 / Ω", [term("Ω", OMEGA_COMBINED, "")])
-    } else {
-        let check = check("shear and tension", "judgement, where AISI S100-16 J4.5.1 does not apply", both, "");
-        Check { standing: standing.with(Standing::Assumed), ..check }.by("V Ω / P_nv + T Ω / P_nov ≤ 1", [omega])
-    };
-    let strengths = vec![
-        check("bearing", SCREWS, bearing, "N").by(
-            "P_nv / Ω: least of 4.2 √(t2³ d) F_u2, 2.7 t1 d F_u1, 2.7 t2 d F_u2 by t2/t1 (lower anchor: equal parts)",
-            [
-                term("t1", n.outer_mm, "mm"),
-                term("t2", n.inner_mm, "mm"),
-                term("d", n.diameter_mm, "mm"),
-                term("F_u1", n.outer_fu_mpa, "MPa"),
-                term("F_u2", n.inner_fu_mpa, "MPa"),
-                omega,
-            ],
-        ),
-        check("net section", RUPTURE, net, "N").by(
-            "F_u (s − d0) t · min(1, 2.5 d/s) / Ω",
-            [term("s", n.pitch_mm, "mm"), term("d0", n.hole_mm, "mm"), term("F_u t", fu_t, "N/mm"), omega],
-        ),
-        check("tear-out", RUPTURE, tear, "N").by(
-            "0.6 F_u · 2 t (e − d0/2) / Ω",
-            [term("e", n.edge_mm, "mm"), term("d0", n.hole_mm, "mm"), term("F_u t", fu_t, "N/mm"), omega],
-        ),
-        check("rivet shear", FASTENER, shear, "N").by(
-            "P_nvs / Ω, P_nvs by test: the product's least shear load",
-            [term("P_nvs", n.rivet_shear_n, "N"), omega],
-        ),
-        check("rivet tension", FASTENER, tension, "N").by(
-            "P_nts / Ω, P_nts by test: the product's least tension load",
-            [term("P_nts", n.rivet_tension_n, "N"), omega],
-        ),
-        check("pull-over", PULL_OVER, over, "N").by(
-            if lap.panel_edge {
-                "0.5 · 1.5 t1 d'_w F_u1 / Ω, eccentric at a panel edge"
-            } else {
-                "1.5 t1 d'_w F_u1 / Ω"
-            },
-            [term("t1", n.outer_mm, "mm"), term("d_w", n.head_mm, "mm"), term("F_u1", n.outer_fu_mpa, "MPa"), omega],
-        ),
-        combined,
-    ];
+pub(super) fn checks(plane: &Plane<'_>, format: Format) -> (Vec<Check>, Vec<Check>) {
+    let n = &plane.numbers;
+    let rules = compare(n, format);
+    let explain = Explain { plane, format, rupture: SCREWS };
+    let bearing = explain.check("bearing", SCREW_BEARING, rules.strengths[0], "N").by(
+        match n.choices.lower_anchor {
+            LowerAnchor::EqualParts => {
+                "P_nv: least of 4.2 √(t2³ d) F_u2, 2.7 t1 d F_u1, 2.7 t2 d F_u2 by t2/t1 (lower anchor: equal parts, \
+                 the lower reading)"
+            }
+            LowerAnchor::RealParts => {
+                "P_nv: least of 4.2 √(t2³ d) F_u2, 2.7 t1 d F_u1, 2.7 t2 d F_u2 by t2/t1 (lower anchor: real parts, \
+                 the higher reading)"
+            }
+        },
+        [
+            term("t1", n.outer_mm, "mm"),
+            term("t2", n.inner_mm, "mm"),
+            term("d", n.diameter_mm, "mm"),
+            term("F_u1", n.outer_fu_mpa, "MPa"),
+            term("F_u2", n.inner_fu_mpa, "MPa"),
+            term("P_nv", screw_bearing_n(n), "N"),
+            SCREWS.term(format),
+        ],
+    );
     let words = [
-        ("diameter, least", "d ≥ 0.08 in (2.03 mm)"),
-        ("diameter, most", "d ≤ 0.25 in (6.35 mm)"),
-        ("pitch", "spacing ≥ 3 d"),
-        ("end distance", "edge ≥ 1.5 d"),
+        ("diameter, least", LIMITS, "d ≥ 0.08 in (2.03 mm)", "mm", Side::Least),
+        ("diameter, most", LIMITS, "d ≤ 0.25 in (6.35 mm)", "mm", Side::Most),
+        ("pitch", LIMITS, "spacing ≥ 3 d", "mm", Side::Least),
+        ("end distance", LIMITS, "edge ≥ 1.5 d", "mm", Side::Least),
     ];
-    let d = term("d", n.diameter_mm, "mm");
-    let limits = words.into_iter().zip(rules.limits).map(|((name, formula), limit)| {
-        Check { level: Level::Stated, ..check(name, LIMITS, limit, "mm") }.as_range().by(formula, [d])
-    });
-    (strengths, limits.collect())
+    let d = [term("d", n.diameter_mm, "mm")];
+    let limits = limit_checks(words, rules.limits, &d, explain.standing());
+    (explain.strengths(bearing, rules.strengths, combined_rule_applies(n)), limits)
+}
+
+/// What the explained checks of screws and bolts need.
+struct Explain<'a> {
+    plane: &'a Plane<'a>,
+    format: Format,
+    rupture: Factor,
+}
+
+impl Explain<'_> {
+    fn standing(&self) -> Standing {
+        self.plane.standing().with(Standing::Memory)
+    }
+
+    fn check(&self, name: &'static str, clause: &'static str, (asked, has): (f64, f64), unit: &'static str) -> Check {
+        let level = Method::AisiS100(self.format).level();
+        Check::compare(name, clause, (Some(asked), Some(has), unit), level, self.standing())
+    }
+
+    /// The checks in the order of [`strengths`], the bearing check being made already. Each shows its nominal strength.
+    fn strengths(&self, bearing: Check, rules: [(f64, f64); 7], by_rule: bool) -> Vec<Check> {
+        let n = &self.plane.numbers;
+        let (fu_t, screws, rupture) = (n.weaker_n_mm(), SCREWS.term(self.format), self.rupture.term(self.format));
+        let over_n = pull_over_n(n.outer_mm, n.head_mm, n.outer_fu_mpa, n.choices.panel_edge);
+        let net_n = net_section_n(n.pitch_mm, n.hole_mm, n.diameter_mm, fu_t);
+        let lag = n.diameter_mm / n.pitch_mm;
+        let [_, net, tear, shear, tension, over, both] = rules;
+        let combined = if by_rule {
+            self.check("shear and tension", "AISI S100-16 J4.5.1, by analogy", both, "")
+                .by("V / (2.7 t1 d F_u1) + 0.71 T / P_nov ≤ 1.10 / Ω, or 1.10 φ", [COMBINED.term(self.format)])
+        } else {
+            let check =
+                self.check("shear and tension", "judgement, where AISI S100-16 J4.5.1 does not apply", both, "");
+            Check { standing: self.standing().with(Standing::Assumed), ..check }
+                .by("V / P_av + T / P_aov ≤ 1, P_a the strengths above", [])
+        };
+        vec![
+            bearing,
+            self.check("net section", RUPTURE, net, "N").by(
+                "P_n = F_u (s − d0) t · min(1, 2.5 d/s) for all lines together",
+                [
+                    term("lines", n.rows, ""),
+                    term("s", n.pitch_mm, "mm"),
+                    term("d0", n.hole_mm, "mm"),
+                    term("F_u t", fu_t, "N/mm"),
+                    term("2.5 d/s, edition before 2016, used", (2.5 * lag).min(1.0), ""),
+                    term("0.9 + 0.1 d/s, 2016, from memory, not used", (0.9 + 0.1 * lag).min(1.0), ""),
+                    term("P_n", net_n, "N"),
+                    rupture,
+                ],
+            ),
+            self.check("tear-out", RUPTURE, tear, "N").by(
+                "P_n = 0.6 F_u · 2 t (e − d0/2)",
+                [
+                    term("e", n.edge_mm, "mm"),
+                    term("d0", n.hole_mm, "mm"),
+                    term("F_u t", fu_t, "N/mm"),
+                    term("P_n", tear_out_n(n.edge_mm, n.hole_mm, fu_t), "N"),
+                    rupture,
+                ],
+            ),
+            self.check("rivet shear", FASTENER, shear, "N")
+                .by("P_nvs by test: the product's least shear load", [term("P_nvs", n.rivet_shear_n, "N"), screws]),
+            self.check("rivet tension", FASTENER, tension, "N")
+                .by("P_nts by test: the product's least tension load", [term("P_nts", n.rivet_tension_n, "N"), screws]),
+            self.check("pull-over", PULL_OVER, over, "N").by(
+                if n.choices.panel_edge {
+                    "P_nov = 0.5 · 1.5 t1 d'_w F_u1, eccentric at a panel edge"
+                } else {
+                    "P_nov = 1.5 t1 d'_w F_u1"
+                },
+                [
+                    term("t1", n.outer_mm, "mm"),
+                    term("d'_w", smaller(n.head_mm, 19.1), "mm"),
+                    term("F_u1", n.outer_fu_mpa, "MPa"),
+                    term("P_nov", over_n, "N"),
+                    screws,
+                ],
+            ),
+            combined,
+        ]
+    }
 }

@@ -5,12 +5,12 @@
 use ndarray::{ArrayD, ArrayViewD, CowArray, IxDyn};
 use rayon::prelude::*;
 
-use crate::check::{FULL, Verdict};
+use crate::check::Verdict;
 use crate::error::Problem;
 
-use super::{Method, Numbers, Rules, aisi_s100, en_1993_1_3};
+use super::{Choices, Method, Numbers, Outcome, aisi_s100, en_1993_1_3, en_1999_1_4, handbook};
 
-/// Numbers of many laps, all of carbon steel: the rules are for no other metal.
+/// Numbers of many laps of two sheets and one line, of metals that the rule set is written for.
 ///
 /// Arrays broadcast, aligned at their last axes. Not a number stands for what is not known.
 #[derive(Debug, Clone)]
@@ -41,6 +41,10 @@ pub struct Inputs<'a> {
     pub shear_n: ArrayViewD<'a, f64>,
     /// Load of one rivet away from the sheets, N.
     pub tension_n: ArrayViewD<'a, f64>,
+    /// The rivets' bodies are of aluminium, for which EN 1999-1-4 has strengths of its own.
+    pub aluminium_rivets: bool,
+    /// Where a rule leaves a choice, the same for all.
+    pub choices: Choices,
 }
 
 /// Number of arrays in [`Inputs`].
@@ -72,17 +76,18 @@ pub const VERDICTS: [Verdict; 4] = [Verdict::Passes, Verdict::NotAssessed, Verdi
 
 /// Names of a rule set's checks, in the order of [`Outcomes::governing`].
 pub fn names(method: Method) -> &'static [&'static str] {
-    match method {
-        Method::En1993_1_3 => &en_1993_1_3::NAMES,
-        Method::AisiS100 => &aisi_s100::NAMES,
-    }
+    method.names()
 }
 
 /// Checks every cell by one rule set, on all cores.
 ///
 /// # Errors
-/// Arrays that do not broadcast against each other, or that make more than a milliard of cells.
-pub fn check(method: Method, inputs: &Inputs<'_>, panel_edge: bool) -> Result<Outcomes, Problem> {
+/// Arrays that do not broadcast against each other, or that make more than a milliard of cells; handbook strengths that
+/// are none.
+pub fn check(method: Method, inputs: &Inputs<'_>) -> Result<Outcomes, Problem> {
+    if let Some(problem) = inputs.choices.problems().into_iter().next() {
+        return Err(problem);
+    }
     let arrays = inputs.arrays();
     let shape = broadcast_shape(&arrays)?;
     let grid = Grid::new(&arrays, &shape);
@@ -92,9 +97,15 @@ pub fn check(method: Method, inputs: &Inputs<'_>, panel_edge: bool) -> Result<Ou
         return Err(Problem::out_of_range("shape", format!("{shape:?}"), allowed));
     };
     let mut out = Flat { utilisation: vec![0.0; cells], governing: vec![0; cells], verdict: vec![0; cells] };
+    // One arm a rule set, so that each kernel is compiled as a whole.
     match method {
-        Method::En1993_1_3 => grid.run(&mut out, |n| outcome(n, &en_1993_1_3::compare(n)), panel_edge),
-        Method::AisiS100 => grid.run(&mut out, |n| outcome(n, &aisi_s100::compare(n)), panel_edge),
+        Method::En1993_1_3 => grid.run(&mut out, inputs, |n| en_1993_1_3::compare(n).outcome(n)),
+        Method::En1999_1_4 => grid.run(&mut out, inputs, |n| en_1999_1_4::compare(n).outcome(n)),
+        Method::AisiS100(format) => grid.run(&mut out, inputs, |n| aisi_s100::compare(n, format).outcome(n)),
+        Method::AisiS100Bolts(format) => {
+            grid.run(&mut out, inputs, |n| aisi_s100::bolts::compare(n, format).outcome(n));
+        }
+        Method::Handbook => grid.run(&mut out, inputs, |n| handbook::compare(n).outcome(n)),
     }
     let shaped = |_: ndarray::ShapeError| Problem::missing("shape", "report this: the output does not fit its shape");
     let shape = IxDyn(&shape);
@@ -156,17 +167,17 @@ struct Grid<'a> {
     steps: Vec<[usize; ARRAYS]>,
 }
 
+/// What is the same for every cell.
+#[derive(Clone, Copy)]
+struct Fixed {
+    aluminium_rivet: bool,
+    choices: Choices,
+}
+
 struct Flat {
     utilisation: Vec<f64>,
     governing: Vec<u8>,
     verdict: Vec<u8>,
-}
-
-/// A cell's result.
-struct Outcome {
-    utilisation: f64,
-    governing: u8,
-    verdict: u8,
 }
 
 impl<'a> Grid<'a> {
@@ -213,14 +224,15 @@ impl<'a> Grid<'a> {
         offsets
     }
 
-    fn run(&self, out: &mut Flat, kernel: impl Fn(&Numbers) -> Outcome + Sync, panel_edge: bool) {
+    fn run(&self, out: &mut Flat, inputs: &Inputs<'_>, kernel: impl Fn(&Numbers) -> Outcome + Sync) {
+        let fixed = Fixed { aluminium_rivet: inputs.aluminium_rivets, choices: inputs.choices };
         let shares = out
             .utilisation
             .par_chunks_mut(SHARE)
             .zip(out.governing.par_chunks_mut(SHARE))
             .zip(out.verdict.par_chunks_mut(SHARE));
         shares.enumerate().for_each(|(share, ((utilisation, governing), verdict))| {
-            self.run_share(share * SHARE, utilisation, governing, verdict, &kernel, panel_edge);
+            self.run_share(share * SHARE, utilisation, governing, verdict, &kernel, fixed);
         });
     }
 
@@ -231,7 +243,7 @@ impl<'a> Grid<'a> {
         governing: &mut [u8],
         verdict: &mut [u8],
         kernel: &impl Fn(&Numbers) -> Outcome,
-        panel_edge: bool,
+        fixed: Fixed,
     ) {
         let row_length = self.lengths[0];
         let mut constants = vec![[0.0; BLOCK]; ARRAYS];
@@ -251,7 +263,7 @@ impl<'a> Grid<'a> {
             });
             let here = done..done + count;
             let out = (&mut utilisation[here.clone()], &mut governing[here.clone()], &mut verdict[here]);
-            run_block(lanes, out, kernel, panel_edge);
+            run_block(lanes, out, kernel, fixed);
             done += count;
         }
     }
@@ -261,7 +273,7 @@ fn run_block(
     lanes: [&[f64]; ARRAYS],
     (utilisation, governing, verdict): (&mut [f64], &mut [u8], &mut [u8]),
     kernel: &impl Fn(&Numbers) -> Outcome,
-    panel_edge: bool,
+    fixed: Fixed,
 ) {
     let count = utilisation.len();
     let [outer, inner, outer_fu, inner_fu, diameter, hole, head, shear, tension, pitch, edge, v, t] =
@@ -282,54 +294,12 @@ fn run_block(
             edge_mm: edge[i],
             shear_n: v[i],
             tension_n: t[i],
-            panel_edge,
+            rows: 1.0,
+            aluminium_rivet: fixed.aluminium_rivet,
+            choices: fixed.choices,
         });
         utilisation[i] = cell.utilisation;
         governing[i] = cell.governing;
         verdict[i] = cell.verdict;
     }
-}
-
-/// The verdict over all comparisons of a cell, as `Report` gives it for a single lap.
-///
-/// Sizes and loads that no single lap accepts leave the cell not assessed, by the last name, `"input"`.
-fn outcome<const S: usize, const C: usize, const L: usize>(n: &Numbers, rules: &Rules<S, C, L>) -> Outcome {
-    let (mut most, mut used, mut unknown) = (0.0_f64, 0_u8, u8::MAX);
-    for (i, &(demand, capacity)) in rules.strengths.iter().enumerate() {
-        let ratio = demand / capacity;
-        // Not a number is neither above nor below.
-        used = if ratio > most { i as u8 } else { used };
-        most = if ratio > most { ratio } else { most };
-        unknown = if ratio.is_nan() { unknown.min(i as u8) } else { unknown };
-    }
-    let (mut worst, mut unmet) = (FULL, u8::MAX);
-    for (i, &(demand, capacity)) in rules.conditions.iter().enumerate() {
-        let ratio = demand / capacity;
-        unmet = if ratio > worst { (S + i) as u8 } else { unmet };
-        worst = if ratio > worst { ratio } else { worst };
-        unknown = if ratio.is_nan() { unknown.min((S + i) as u8) } else { unknown };
-    }
-    let (mut beyond, mut passed) = (FULL, u8::MAX);
-    for (i, &(demand, capacity)) in rules.limits.iter().enumerate() {
-        let ratio = demand / capacity;
-        passed = if ratio > beyond { (S + C + i) as u8 } else { passed };
-        beyond = if ratio > beyond { ratio } else { beyond };
-        unknown = if ratio.is_nan() { unknown.min((S + C + i) as u8) } else { unknown };
-    }
-    let none = u8::MAX;
-    let (verdict, governing) = if !n.possible() {
-        (1, (S + C + L) as u8)
-    } else if passed != none {
-        (2, passed)
-    } else if most > FULL {
-        (3, used)
-    } else if unmet != none {
-        (1, unmet)
-    } else if unknown != none {
-        (1, unknown)
-    } else {
-        (0, used)
-    };
-    let counts = n.possible() && passed == none && unknown == none;
-    Outcome { utilisation: if counts { most } else { f64::NAN }, governing, verdict }
 }

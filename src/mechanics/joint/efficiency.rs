@@ -6,16 +6,17 @@
 //! failure. All strengths are un-factored: least or characteristic values, no safety factor. Nor is one said to be
 //! reached where the bearing rule does not cover the seam ([`Seam::beyond`]); a tested lap does ([`Bearing::Tested`]).
 
-use crate::catalogue::{Catalogue, GaugeSystem};
-use crate::check::{Check, Level, Standing, Verdict, term};
-use crate::error::Problem;
+use std::str::FromStr;
 
-use super::super::sheet::in_range;
+use crate::check::{Check, Level, Standing, Verdict, term, worst};
+use crate::error::{Problem, by_name};
+
+use super::super::sheet::{Sheet, in_range};
 use super::aisi_s100::{LowerAnchor, tilting_and_bearing_n};
 use super::en_1993_1_3::{GAMMA_M2, alpha, bearing_n};
 use super::{
-    DIAMETER_MM, EDGE_MM, HOLE, Numbers, PITCH_MM, RIVET_LOAD_N, ROUNDING, Rules, STRENGTH_MPA, WALL_MM, aisi_s100,
-    en_1993_1_3,
+    Choices, DIAMETER_MM, EDGE_MM, Format, HOLE, MOST_ROWS, Method, Numbers, PITCH_MM, RIVET_LOAD_N, ROUNDING, Rules,
+    STRENGTH_MPA, WALL_MM, aisi_s100, en_1993_1_3,
 };
 
 /// Length of the segment that is tested, mm: 8 in, rounded in the regulation. 49 CFR 571.221, S6.1.
@@ -29,6 +30,8 @@ pub const SHARE: f64 = 0.6;
 pub struct Panel {
     /// Least thickness that the material's standard allows for the ordered gauge, mm.
     pub least_mm: f64,
+    /// The same without its coating, mm: what holds a rivet.
+    pub metal_mm: f64,
     /// Tensile strength, MPa: the standard's minimum, else from a coupon.
     pub fu_mpa: f64,
     /// Carbon steel, coated or not: the only metal that the bearing rules cover.
@@ -38,26 +41,27 @@ pub struct Panel {
 }
 
 impl Panel {
-    /// A panel of an ordered gauge: the catalogue's least thickness for it, coating included.
+    /// A panel of a sheet: the thickness as measured, or the least of the ordered gauge, coating included either way.
     ///
     /// # Errors
-    /// An unknown gauge; a gauge without a published tolerance.
-    pub fn ordered(
-        system: GaugeSystem,
-        gauge: u32,
-        fu_mpa: f64,
-        catalogue: &Catalogue,
-        path: &str,
-    ) -> Result<Self, Problem> {
-        let row = catalogue.gauge(path, system, gauge)?;
-        let fix = "no tolerance is published for this gauge; give the least thickness itself";
-        let least = row.least.ok_or_else(|| Problem::missing(format!("{path}.least"), fix))?;
-        Ok(Self {
-            least_mm: least.mm(),
-            fu_mpa,
-            carbon_steel: matches!(system, GaugeSystem::UncoatedSteel | GaugeSystem::ZincCoatedSteel),
-            standing: row.standing.with(Standing::Given),
-        })
+    /// A gauge without a published tolerance; no tensile strength, guaranteed or given.
+    pub fn of(sheet: &Sheet, path: &str) -> Result<Self, Vec<Problem>> {
+        match (sheet.least_mm, sheet.fu_mpa) {
+            (Some(least_mm), Some(fu_mpa)) => Ok(Self {
+                least_mm,
+                metal_mm: sheet.least_base_mm,
+                fu_mpa,
+                carbon_steel: sheet.material == "carbon steel",
+                standing: sheet.standing.with(Standing::Given),
+            }),
+            (least_mm, fu_mpa) => {
+                let thickness = "no tolerance is published for this gauge; give the measured thickness in its place";
+                let fu = "the grade guarantees no tensile strength; give fu from a certificate or coupon";
+                let known = [("thickness", least_mm, thickness), ("fu", fu_mpa, fu)];
+                let missing = known.into_iter().filter(|(_, value, _)| value.is_none());
+                Err(missing.map(|(name, _, fix)| Problem::missing(format!("{path}.{name}"), fix)).collect())
+            }
+        }
     }
 
     /// Strength per width, N/mm.
@@ -77,6 +81,24 @@ pub enum Bearing {
     /// Characteristic load of one rivet in a like lap pulled to failure, N, say from
     /// [`characteristic_n`](super::by_test::TestResult::characteristic_n).
     Tested(f64),
+}
+
+impl Bearing {
+    /// The name of the rule set; none for a tested lap.
+    pub fn name(self) -> Option<&'static str> {
+        match self {
+            Self::En1993_1_3 => Some(Method::En1993_1_3.name()),
+            Self::AisiS100 => Some(Method::AisiS100(Format::Allowable).name()),
+            Self::Tested(_) => None,
+        }
+    }
+}
+
+impl FromStr for Bearing {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("bearing", "rule", text, &[Self::En1993_1_3, Self::AisiS100], |rule| rule.name().unwrap_or_default())
+    }
 }
 
 /// A seam of two panels pulled square to its line.
@@ -113,6 +135,17 @@ pub enum Limits {
     TestedLap,
 }
 
+impl Limits {
+    /// The words shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::RivetShear => "rivet shear",
+            Self::Bearing => "bearing",
+            Self::TestedLap => "tested lap",
+        }
+    }
+}
+
 /// A joint's strength in parts of the sheet's.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Efficiency {
@@ -146,7 +179,7 @@ pub struct Benchmark {
     pub net_section_n: f64,
     /// Largest pitch that reaches the benchmark with these lines, mm; none where not even the least pitch of 3 d does.
     pub pitch_needed_mm: Option<f64>,
-    /// Lines that reach it at this pitch; none where a segment may hold no rivet at all.
+    /// Lines that reach it at this pitch; none where more than 10 would be needed or a segment may hold no rivet at all.
     pub rows_needed: Option<u32>,
     /// The comparisons: joint strength with and without the holes subtracted, net section, unattached segment.
     pub checks: Vec<Check>,
@@ -167,10 +200,25 @@ impl Benchmark {
     pub fn against(&self, factory: &Self) -> Option<f64> {
         (factory.capacity_n() > 0.0).then(|| self.capacity_n() / factory.capacity_n())
     }
+
+    /// The worst verdict among the checks; an unmet benchmark is not assessed, never failed.
+    pub fn verdict(&self) -> Verdict {
+        worst(&self.checks)
+    }
+
+    /// Every check as a hand calculation.
+    pub fn explain(&self) -> String {
+        let parts: Vec<String> = self.checks.iter().map(Check::explain).collect();
+        parts.join("\n")
+    }
 }
 
 impl Seam {
-    fn validate(&self) -> Result<(), Vec<Problem>> {
+    /// Whether a seam can be so.
+    ///
+    /// # Errors
+    /// A size, strength or load that no seam has.
+    pub fn validate(&self) -> Result<(), Vec<Problem>> {
         let d = self.diameter_mm;
         let mut results = vec![
             in_range("diameter", Some(d), DIAMETER_MM, "mm"),
@@ -178,13 +226,19 @@ impl Seam {
             in_range("shear", Some(self.shear_n), RIVET_LOAD_N, "N"),
             in_range("pitch", Some(self.pitch_mm), PITCH_MM, "mm"),
             in_range("edge", Some(self.edge_mm), EDGE_MM, "mm"),
-            in_range("rows", Some(f64::from(self.rows)), (1.0, 10.0), ""),
+            in_range("rows", Some(f64::from(self.rows)), (1.0, f64::from(MOST_ROWS)), ""),
         ];
         if let Bearing::Tested(n) = self.bearing {
-            results.push(in_range("bearing", Some(n), RIVET_LOAD_N, "N"));
+            results.push(in_range("tested", Some(n), RIVET_LOAD_N, "N"));
         }
         for (i, panel) in self.panels.iter().enumerate() {
             results.push(in_range(&format!("panels[{i}].least"), Some(panel.least_mm), WALL_MM, "mm"));
+            results.push(in_range(
+                &format!("panels[{i}].metal"),
+                Some(panel.metal_mm),
+                (WALL_MM.0, panel.least_mm),
+                "mm",
+            ));
             results.push(in_range(&format!("panels[{i}].fu"), Some(panel.fu_mpa), STRENGTH_MPA, "MPa"));
         }
         // Nought, or a hair more, left between holes would leave nothing to compare with.
@@ -209,13 +263,14 @@ impl Seam {
         let [head, far] = self.panels;
         let sheet_n = match self.bearing {
             Bearing::En1993_1_3 => {
-                let (t, t1) = (head.least_mm.min(far.least_mm), head.least_mm.max(far.least_mm));
+                let fu_t = (head.fu_mpa * head.metal_mm).min(far.fu_mpa * far.metal_mm);
+                let (t, t1) = (head.metal_mm.min(far.metal_mm), head.metal_mm.max(far.metal_mm));
                 // The partial factor comes off again: the characteristic value is wanted.
-                GAMMA_M2 * bearing_n(alpha(t, t1, self.diameter_mm), self.diameter_mm, self.edge_mm, self.line_n_mm())
+                GAMMA_M2 * bearing_n(alpha(t, t1, self.diameter_mm), self.diameter_mm, self.edge_mm, fu_t)
             }
             Bearing::AisiS100 => tilting_and_bearing_n(
-                head.least_mm,
-                far.least_mm,
+                head.metal_mm,
+                far.metal_mm,
                 self.diameter_mm,
                 head.fu_mpa,
                 far.fu_mpa,
@@ -233,8 +288,8 @@ impl Seam {
     pub fn beyond(&self) -> Vec<&'static str> {
         let [head, far] = self.panels;
         let numbers = Numbers {
-            outer_mm: head.least_mm,
-            inner_mm: far.least_mm,
+            outer_mm: head.metal_mm,
+            inner_mm: far.metal_mm,
             outer_fu_mpa: head.fu_mpa,
             inner_fu_mpa: far.fu_mpa,
             diameter_mm: self.diameter_mm,
@@ -247,11 +302,13 @@ impl Seam {
             edge_mm: self.edge_mm,
             shear_n: 0.0,
             tension_n: 0.0,
-            panel_edge: false,
+            rows: f64::from(self.rows),
+            aluminium_rivet: false,
+            choices: Choices::default(),
         };
         let mut beyond = match self.bearing {
             Bearing::En1993_1_3 => broken(&en_1993_1_3::compare(&numbers), &en_1993_1_3::NAMES),
-            Bearing::AisiS100 => broken(&aisi_s100::compare(&numbers), &aisi_s100::NAMES),
+            Bearing::AisiS100 => broken(&aisi_s100::compare(&numbers, Format::Allowable), &aisi_s100::NAMES),
             Bearing::Tested(_) => return Vec::new(),
         };
         if !(head.carbon_steel && far.carbon_steel) {
@@ -297,7 +354,7 @@ impl Seam {
     /// ```
     /// use raisedbody::check::Standing;
     /// use raisedbody::mechanics::joint::efficiency::{Bearing, Panel, Seam};
-    /// let panel = Panel { least_mm: 1.1, fu_mpa: 310.0, carbon_steel: true, standing: Standing::Given };
+    /// let panel = Panel { least_mm: 1.1, metal_mm: 1.1, fu_mpa: 310.0, carbon_steel: true, standing: Standing::Given };
     /// let seam = Seam {
     ///     panels: [panel, panel],
     ///     diameter_mm: 6.4,
@@ -327,6 +384,7 @@ impl Seam {
         let enough = (gross_demand_n / (rows * per_rivet_n + SHARE * line_n_mm * d0) - ROUNDING).ceil();
         let pitch_mm = SEGMENT_MM / enough;
         let rows_needed = (n > 0.0).then(|| (demand_n / (n * per_rivet_n) - ROUNDING).ceil().max(1.0) as u32);
+        let rows_needed = rows_needed.filter(|&rows| rows <= MOST_ROWS);
         let mut benchmark = Benchmark {
             rivets_per_row: n as u32,
             demand_n,

@@ -259,7 +259,11 @@ pub fn choose_drill(
 }
 
 impl HoleRange {
-    fn validate(&self) -> Result<(), Vec<Problem>> {
+    /// Refuses sizes that no rivet has; [`hole_checks`] takes them as they are.
+    ///
+    /// # Errors
+    /// Rivet or holes out of range; a largest hole under the smallest.
+    pub fn validate(&self) -> Result<(), Vec<Problem>> {
         let holes = (HOLE.0 * self.diameter_mm, HOLE.1 * self.diameter_mm);
         let problems: Vec<Problem> = [
             in_range("diameter", Some(self.diameter_mm), DIAMETER_MM, "mm"),

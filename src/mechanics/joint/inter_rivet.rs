@@ -4,9 +4,10 @@
 //! strength in tension: it is not covered here.
 
 use std::f64::consts::PI;
+use std::str::FromStr;
 
 use crate::check::Standing;
-use crate::error::Problem;
+use crate::error::{Problem, by_name};
 
 use super::super::sheet::in_range;
 use super::{STRENGTH_MPA, WALL_MM};
@@ -34,6 +35,30 @@ pub enum EndFixity {
 }
 
 impl EndFixity {
+    /// Every fixity that has its own coefficient.
+    pub const NAMED: [Self; 6] = [
+        Self::FlatHead,
+        Self::SpotWeld,
+        Self::RoundHead,
+        Self::CountersunkTension,
+        Self::CountersunkShear,
+        Self::HollowBlind,
+    ];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::FlatHead => "flat head",
+            Self::SpotWeld => "spot weld",
+            Self::RoundHead => "round head",
+            Self::CountersunkTension => "countersunk tension",
+            Self::CountersunkShear => "countersunk shear",
+            Self::HollowBlind => "hollow blind",
+            Self::EffectiveLength(_) => "effective length",
+            Self::Own(_) => "own coefficient",
+        }
+    }
+
     /// The coefficient c.
     pub fn coefficient(self) -> f64 {
         match self {
@@ -73,6 +98,13 @@ impl EndFixity {
     }
 }
 
+impl FromStr for EndFixity {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("fixity", "fixity", text, &Self::NAMED, Self::name)
+    }
+}
+
 /// Whether the sheet between rivets bends as a plate or as a strip free to narrow; texts differ.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Bending {
@@ -101,14 +133,18 @@ impl InterRivet {
     /// Refuses numbers that no sheet has; the other functions take the sizes as they are.
     ///
     /// # Errors
-    /// Coefficient beyond 0.25 (free end) to 6, Poisson's ratio, modulus, strength or thickness out of range.
+    /// Coefficient beyond 0.25 (free end) to 6 or an effective length beyond 0.41 to 2, Poisson's ratio, modulus, strength or thickness out of range.
     pub fn validate(&self) -> Result<(), Vec<Problem>> {
         let nu = match self.bending {
             Bending::Plate(nu) => Some(nu),
             Bending::Strip => None,
         };
         let problems: Vec<Problem> = [
-            in_range("fixity", Some(self.fixity.coefficient()), (0.25, 6.0), ""),
+            // Squared, a negative length would look like a good one.
+            match self.fixity {
+                EndFixity::EffectiveLength(k) => in_range("fixity", Some(k), (0.41, 2.0), ""),
+                fixity => in_range("fixity", Some(fixity.coefficient()), (0.25, 6.0), ""),
+            },
             in_range("poisson", nu, (0.0, 0.5), ""),
             in_range("modulus", Some(self.modulus_mpa), (1e4, 1e6), "MPa"),
             in_range("fy", Some(self.fy_mpa), STRENGTH_MPA, "MPa"),

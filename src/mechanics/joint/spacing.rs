@@ -9,12 +9,13 @@ mod wander;
 
 use std::f64::consts::PI;
 use std::fmt;
+use std::str::FromStr;
 
 use crate::check::{Check, Level, Standing, Verdict, term};
-use crate::error::Problem;
+use crate::error::{Problem, by_name};
 
 use super::super::sheet::in_range;
-use super::{DIAMETER_MM, HOLE, PITCH_MM, ROUNDING, STRENGTH_MPA, WALL_MM};
+use super::{DIAMETER_MM, EDGE_MM, HOLE, PITCH_MM, ROUNDING, STRENGTH_MPA, WALL_MM};
 
 pub use rules::RULES;
 pub use wander::{MeasuredHole, Wander, wander};
@@ -32,6 +33,28 @@ pub enum Distance {
     End,
 }
 
+impl Distance {
+    /// Every distance.
+    pub const ALL: [Self; 4] = [Self::Pitch, Self::Rows, Self::Edge, Self::End];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Pitch => "pitch",
+            Self::Rows => "rows",
+            Self::Edge => "edge",
+            Self::End => "end",
+        }
+    }
+}
+
+impl FromStr for Distance {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("distance", "distance", text, &Self::ALL, Self::name)
+    }
+}
+
 /// Whether a rule says how small or how large a distance may be.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 pub enum Side {
@@ -39,6 +62,16 @@ pub enum Side {
     Least,
     /// At most.
     Most,
+}
+
+impl Side {
+    /// The word shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Least => "least",
+            Self::Most => "most",
+        }
+    }
 }
 
 /// Rules that are used together.
@@ -59,6 +92,24 @@ pub enum Family {
 impl Family {
     /// Every family.
     pub const ALL: [Self; 5] = [Self::En1993_1_3, Self::AisiS100, Self::En1993_1_8, Self::Aircraft, Self::Sealing];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::En1993_1_3 => "EN 1993-1-3",
+            Self::AisiS100 => "AISI S100",
+            Self::En1993_1_8 => "EN 1993-1-8",
+            Self::Aircraft => "aircraft",
+            Self::Sealing => "sealing",
+        }
+    }
+}
+
+impl FromStr for Family {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("families", "family of rules", text, &Self::ALL, Self::name)
+    }
 }
 
 /// Which way the sheets pull on the line.
@@ -71,6 +122,27 @@ pub enum Pull {
     /// Both, or not known: the larger distance counts.
     #[default]
     Both,
+}
+
+impl Pull {
+    /// Every way.
+    pub const ALL: [Self; 3] = [Self::Across, Self::Along, Self::Both];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Across => "across",
+            Self::Along => "along",
+            Self::Both => "both",
+        }
+    }
+}
+
+impl FromStr for Pull {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("pull", "pull", text, &Self::ALL, Self::name)
+    }
 }
 
 /// A sheet that is pressed along the line, so that it can bulge between rivets.
@@ -277,6 +349,23 @@ pub struct Layout {
 }
 
 impl Layout {
+    /// Refuses distances that no seam has; [`checks`] takes them as they are.
+    ///
+    /// # Errors
+    /// Pitch or distance of lines beyond 1 to 1000 mm, edge or end distance beyond 1 to 300 mm.
+    pub fn validate(&self) -> Result<(), Vec<Problem>> {
+        let problems: Vec<Problem> = [
+            in_range("pitch", self.pitch_mm, PITCH_MM, "mm"),
+            in_range("rows", self.rows_mm, PITCH_MM, "mm"),
+            in_range("edge", self.edge_mm, EDGE_MM, "mm"),
+            in_range("end", self.end_mm, EDGE_MM, "mm"),
+        ]
+        .into_iter()
+        .filter_map(Result::err)
+        .collect();
+        if problems.is_empty() { Ok(()) } else { Err(problems) }
+    }
+
     fn of(&self, distance: Distance) -> Option<f64> {
         match distance {
             Distance::Pitch => self.pitch_mm,

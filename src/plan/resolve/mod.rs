@@ -338,6 +338,7 @@ fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {
 fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
     let f = &file.fastening;
     let order = RivetOrder {
+        body: None,
         diameter_mm: f.diameter.mm(),
         product: f.product.clone(),
         shear_n: f.shear.map(|v| v.n()),
@@ -399,6 +400,7 @@ fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<
         material: "carbon steel".to_owned(),
         thickness_mm: post.wall_mm,
         base_mm: post.wall_mm,
+        least_mm: None,
         least_base_mm: post.wall_mm,
         design_mm: post.wall_mm,
         areal_mass_kg_m2: 0.0,

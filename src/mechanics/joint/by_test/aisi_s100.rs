@@ -1,8 +1,10 @@
 //! AISI S100-16, K2.1: nominal strength and its factors from tests. From memory throughout.
 
-use super::{Statistics, TestLevel, TestResult, TestSeries, strays, too_few};
+use std::str::FromStr;
+
+use super::{Coupon, Statistics, TestLevel, TestResult, TestSeries, strays, too_few};
 use crate::check::{Standing, term};
-use crate::error::Problem;
+use crate::error::{Problem, by_name};
 
 /// Least coefficient of variation of test results, AISI S100-16, K2.1.1 (from memory).
 pub const LEAST_VARIATION_AISI_S100: f64 = 0.065;
@@ -36,7 +38,29 @@ pub struct MaterialAndFabrication {
     pub fabrication_variation: f64,
 }
 
+impl FromStr for ConnectionKind {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("connection", "connection", text, &Self::ALL, Self::name)
+    }
+}
+
 impl ConnectionKind {
+    /// Every row.
+    pub const ALL: [Self; 5] =
+        [Self::Bolt, Self::ScrewTiltingAndBearing, Self::ScrewOther, Self::FilletWeld, Self::NotListed];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Bolt => "bolt",
+            Self::ScrewTiltingAndBearing => "screw, tilting and bearing",
+            Self::ScrewOther => "screw, other",
+            Self::FilletWeld => "fillet weld",
+            Self::NotListed => "not listed",
+        }
+    }
+
     /// The table's row, AISI S100-16, Table K2.1.1-1 (from memory).
     pub const fn factors(self) -> MaterialAndFabrication {
         let (material_variation, fabrication_variation) = match self {
@@ -104,13 +128,12 @@ impl TestSeries {
     /// # }
     /// ```
     pub fn nominal_aisi_s100(&self, kind: ConnectionKind) -> Result<TestResult, Vec<Problem>> {
-        let loads: Vec<f64> = self
-            .ratios()
-            .map(|(coupon, thickness, strength)| {
-                let down = |ratio: Option<f64>| ratio.unwrap_or(1.0).max(1.0);
-                coupon.load_n / (down(thickness).powf(1.5) * down(strength))
-            })
-            .collect();
+        let down = |ratio: Option<f64>| ratio.unwrap_or(1.0).max(1.0);
+        let scaled = |(coupon, thickness, strength): (&Coupon, Option<f64>, Option<f64>)| {
+            coupon.load_n / (down(thickness).powf(1.5) * down(strength))
+        };
+        // A formula confirmed by its tests, Pm times the prediction, is the mean of the pooled loads.
+        let loads = self.pooled().unwrap_or_else(|| self.ratios().map(scaled).collect());
         let of = Statistics::of(&loads);
         let (n, m) = (of.n, of.mean_n);
         let observed = of.variation().unwrap_or(0.0);

@@ -1,8 +1,10 @@
 //! EN 1990:2002, Annex D, and EN 1993-1-3:2006, A.6.
 
+use std::str::FromStr;
+
 use super::{Statistics, TestLevel, TestResult, TestSeries, conversion, strays, too_few};
 use crate::check::{Standing, term};
-use crate::error::Problem;
+use crate::error::{Problem, by_name};
 use crate::mechanics::sheet::in_range;
 
 /// Least coefficient of variation where it is not known beforehand, EN 1990:2002, D7.1 (from memory).
@@ -15,6 +17,26 @@ pub enum Distribution {
     Normal,
     /// Log-normal: never negative.
     LogNormal,
+}
+
+impl Distribution {
+    /// Both laws.
+    pub const ALL: [Self; 2] = [Self::Normal, Self::LogNormal];
+
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Normal => "normal",
+            Self::LogNormal => "log-normal",
+        }
+    }
+}
+
+impl FromStr for Distribution {
+    type Err = Problem;
+    fn from_str(text: &str) -> Result<Self, Problem> {
+        by_name("distribution", "distribution", text, &Self::ALL, Self::name)
+    }
 }
 
 /// What is known of the scatter before the tests.
@@ -250,6 +272,9 @@ impl TestSeries {
 
     /// The loads, each divided by its own adjustment, N.
     fn adjusted(&self) -> Result<Vec<f64>, Vec<Problem>> {
+        if let Some(pooled) = self.pooled() {
+            return Ok(pooled);
+        }
         let mut problems = Vec::new();
         let mut loads = Vec::with_capacity(self.coupons.len());
         for (i, (coupon, thickness, strength)) in self.ratios().enumerate() {

@@ -15,12 +15,13 @@
 
 mod aisi_s100;
 mod en;
+mod tested;
 
 pub use aisi_s100::*;
 pub use en::*;
+pub use tested::Tested;
 
-use std::fmt::Write as _;
-
+use crate::calculation::{Calculation, Form};
 use crate::check::{Standing, Term, significant, term};
 use crate::error::Problem;
 use crate::mechanics::sheet::in_range;
@@ -34,6 +35,9 @@ pub struct Coupon {
     pub thickness_mm: Option<f64>,
     /// Measured strength of the same sheet, MPa: tensile strength for bearing, tear-out and net section.
     pub strength_mpa: Option<f64>,
+    /// What the formula under test gives for this coupon's own measured sheet, hole and edge, N: pools families of
+    /// unlike coupons. In place of thickness and strength, which are in it.
+    pub predicted_n: Option<f64>,
 }
 
 /// What was ordered, and will be built with: the values the results are brought back to.
@@ -43,6 +47,8 @@ pub struct Ordered {
     pub thickness_mm: Option<f64>,
     /// Guaranteed strength of the same kind as measured on the coupons, MPa.
     pub strength_mpa: Option<f64>,
+    /// What the formula under test gives for the joint that will be built, N.
+    pub predicted_n: Option<f64>,
 }
 
 /// Like coupons, their loads and sheets found possible.
@@ -74,6 +80,12 @@ impl TestSeries {
         let strength = Measured { name: "strength", unit: "MPa", least: 20.0, most: 2000.0 };
         problems.extend(thickness.problems(&coupons, |c| c.thickness_mm, ordered.thickness_mm));
         problems.extend(strength.problems(&coupons, |c| c.strength_mpa, ordered.strength_mpa));
+        let predicted = Measured { name: "predicted", unit: "N", least: 1.0, most: 1e7 };
+        problems.extend(predicted.problems(&coupons, |c| c.predicted_n, ordered.predicted_n));
+        if coupons.iter().any(|c| c.predicted_n.is_some() && (c.thickness_mm.is_some() || c.strength_mpa.is_some())) {
+            let problem = "the prediction holds the coupon's thickness and strength already; leave those out";
+            problems.push(Problem::contradiction("coupons", "predicted loads beside measured sheets", problem));
+        }
         if problems.is_empty() { Ok(Self { coupons, ordered }) } else { Err(problems) }
     }
 
@@ -89,6 +101,19 @@ impl TestSeries {
     /// The coupons.
     pub fn coupons(&self) -> &[Coupon] {
         &self.coupons
+    }
+
+    /// What will be built with.
+    pub fn ordered(&self) -> &Ordered {
+        &self.ordered
+    }
+
+    /// Each load divided by its own prediction and times that of the joint, N; none where nothing was predicted.
+    ///
+    /// EN 1993-1-3:2006, A.6.3.2: families of different sizes are pooled by their predictions (read in the source).
+    fn pooled(&self) -> Option<Vec<f64>> {
+        let joint_n = self.ordered.predicted_n?;
+        self.coupons.iter().map(|c| c.predicted_n.map(|own_n| c.load_n / own_n * joint_n)).collect()
     }
 
     /// Measured over ordered, thickness and strength, of each coupon; none where it was not measured.
@@ -110,6 +135,10 @@ impl TestSeries {
         .into_iter()
         .flatten()
         .collect();
+        if let Some(joint_n) = self.ordered.predicted_n {
+            let factor = corrected_mean_n / joint_n;
+            return format!("pooled by predictions (EN 1993-1-3 A.6.3.2): tests are {factor:.4} of them on average");
+        }
         if of.is_empty() {
             return "not brought back to the ordered sheet: the coupons' thickness and strength were not measured"
                 .to_owned();
@@ -148,7 +177,7 @@ impl Measured {
             }
         }
         if measured > 0 && ordered.is_none() {
-            problems.push(Problem::missing(ordered_path, format!("write the {name} the joint will be built with")));
+            problems.push(Problem::missing(ordered_path, format!("write the {name} of the joint as it will be built")));
         }
         problems
     }
@@ -296,18 +325,21 @@ impl TestResult {
     /// # }
     /// ```
     pub fn explain(&self) -> String {
-        let mut out = String::new();
-        // Writing to a string cannot fail.
-        let _ = writeln!(out, "resistance by test  [{}]\n  {}", self.method, self.formula);
-        for t in &self.terms {
-            let _ = writeln!(out, "    {} = {} {}", t.symbol, significant(t.value), t.unit);
+        self.calculation().write(Form::Text)
+    }
+
+    /// The result as a hand calculation, to be written as text, HTML or LaTeX.
+    pub fn calculation(&self) -> Calculation<'_> {
+        let mut results = vec![format!("{} N, {}", significant(self.value_n), self.level.words())];
+        results.extend(self.notes.iter().cloned());
+        Calculation {
+            title: "resistance by test".to_owned(),
+            clause: self.method,
+            formula: self.formula,
+            terms: &self.terms,
+            results,
+            standing: self.standing,
         }
-        let _ = writeln!(out, "  {} N, {}", significant(self.value_n), self.level.words());
-        for note in &self.notes {
-            let _ = writeln!(out, "  {note}");
-        }
-        let _ = writeln!(out, "  numbers {}", self.standing.words());
-        out
     }
 
     fn wrong_level(&self, problem: &str) -> Problem {
