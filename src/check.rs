@@ -287,7 +287,11 @@ pub fn worst<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Verdict {
 /// the limit that is passed most; the first of equals.
 pub fn governing<'a>(checks: impl IntoIterator<Item = &'a Check>) -> Option<&'a Check> {
     let rank = |c: &Check| (c.verdict, (c.level == Level::Stated) == (c.verdict == Verdict::OutsideRange));
-    let used = |c: &Check| c.utilisation().unwrap_or(0.0);
+    let used = |c: &Check| match (c.demand, c.capacity) {
+        // Nothing to carry it with.
+        (Some(demand), Some(capacity)) if demand > 0.0 && capacity <= 0.0 => f64::INFINITY,
+        _ => c.utilisation().unwrap_or(0.0),
+    };
     let above = |a: &Check, b: &Check| rank(a).cmp(&rank(b)).then(used(a).total_cmp(&used(b))).is_gt();
     checks.into_iter().reduce(|best, next| if above(next, best) { next } else { best })
 }

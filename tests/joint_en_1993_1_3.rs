@@ -298,3 +298,40 @@ proptest! {
         prop_assert!(report.checks.iter().filter_map(Check::utilisation).all(f64::is_finite));
     }
 }
+
+// Table 8.2, steady: dw t fu / γM2 = 13.4 × 1.2 × 360 / 1.25 = 4631 N, twice that of repeated wind.
+#[test]
+fn a_steady_pull_is_not_halved() {
+    assert!((pull_through_n(13.4, 1.2 * 360.0, true) - 4631.04).abs() < 1e-9);
+    let mut lap = lap(1.2, 1.2, 6.4, 360.0, 100.0, 16.0);
+    lap.rivet.head_mm = Some(13.4);
+    lap.choices.steady_tension = true;
+    assert!((find(&check(&lap, 0.0, 1.0), "pull-through").capacity.unwrap() - 4631.04).abs() < 1e-9);
+}
+
+// The table's two conditions for ductility joined by "or" (from memory) and by "and" (as read for screws): 1.2 F_b of
+// 3448 N and 1.2 F_n of 32 314 N; a rivet of 5000 / 1.25 N meets neither, of 6000 / 1.25 the first, of 50 000 / 1.25 both.
+#[rstest]
+#[case(5000.0, Verdict::NotAssessed, false)]
+#[case(6000.0, Verdict::Passes, true)]
+#[case(50_000.0, Verdict::Passes, false)]
+fn both_readings_of_the_condition_are_told(#[case] shear_n: f64, #[case] verdict: Verdict, #[case] told: bool) {
+    let mut lap = lap(1.2, 1.2, 6.4, 360.0, 100.0, 16.0);
+    lap.rivet.shear_n = Some(shear_n);
+    let report = check(&lap, 100.0, 0.0);
+    let ductile = find(&report, "ductility in shear");
+    assert_eq!(ductile.verdict, verdict);
+    assert_eq!(ductile.reason.as_ref().is_some_and(|r| r.contains("\"and\"")), told);
+}
+
+// Every limit that is broken says what would keep it.
+#[rstest]
+#[case("end distance", lap(1.2, 1.2, 6.4, 360.0, 100.0, 9.0), "at least 9.6 mm")]
+#[case("pitch", lap(1.2, 1.2, 6.4, 360.0, 19.0, 16.0), "at least 19.2 mm")]
+#[case("diameter, most", lap(1.2, 1.2, 6.5, 360.0, 100.0, 16.0), "at most 6.4 mm")]
+#[case("strength", lap(1.2, 1.2, 6.4, 560.0, 100.0, 16.0), "at most 550 MPa")]
+fn a_broken_limit_says_what_would_keep_it(#[case] name: &str, #[case] lap: Lap, #[case] words: &str) {
+    let report = check(&lap, 100.0, 0.0);
+    let reason = find(&report, name).reason.clone().unwrap();
+    assert!(reason.contains(words) && reason.contains("test of the lap"), "{reason}");
+}

@@ -67,7 +67,7 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 2, 8> {
             (n.shear_n, shear),
             (n.tension_n, tension),
             (n.tension_n, through),
-            (n.tension_n / through + n.shear_n / sheet, 1.0),
+            (n.tension_n / through + (n.shear_n / bearing).max(n.shear_n * n.rows / net), 1.0),
         ],
         conditions: [(1.2 * sheet, shear), (through, tension)],
         limits: [

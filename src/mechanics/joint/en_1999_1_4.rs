@@ -84,7 +84,6 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
     };
     let shear = of_body(n.rivet_shear_n, aluminium_rivet_shear_n(d));
     let tension = of_body(n.rivet_tension_n, aluminium_rivet_tension_n(d));
-    let sheet = smaller(bearing, net / n.rows);
     Rules {
         strengths: [
             (n.shear_n, bearing),
@@ -92,7 +91,7 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
             (n.shear_n, shear),
             (n.tension_n, tension),
             (n.tension_n, through),
-            (n.tension_n / through + n.shear_n / sheet, 1.0),
+            (n.tension_n / through + (n.shear_n / bearing).max(n.shear_n * n.rows / net), 1.0),
         ],
         conditions: [],
         limits: [

@@ -5,7 +5,7 @@ use crate::check::{Check, Level, Standing, Verdict, significant, term};
 use crate::error::Problem;
 
 use super::super::sheet::in_range;
-use super::{DIAMETER_MM, EDGE_MM, HEAD, HOLE, ROUNDING, WALL_MM};
+use super::{DIAMETER_MM, EDGE_MM, HEAD, HOLE, ROUNDING, WALL_MM, without_leeway};
 
 /// What a rivet has to hold together.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -105,9 +105,9 @@ pub fn diameter_checks(stack: &Stack, diameter_mm: f64) -> Result<Vec<Check>, Ve
     let thickest_mm = stack.sheets_mm.iter().copied().fold(0.0, f64::max);
     let check = |name: &'static str, formula: &'static str, (asked_mm, has_mm): (f64, f64)| {
         let sides = (Some(asked_mm), Some(has_mm + ROUNDING), "mm");
-        let check =
-            Check::compare(name, "US Navy training manual, rivet diameter", sides, Level::Stated, Standing::Given)
-                .by(formula, [term("D", diameter_mm, "mm"), term("t_max", thickest_mm, "mm")]);
+        let clause = "US Navy training manual, rivet diameter";
+        let check = without_leeway(Check::compare(name, clause, sides, Level::Stated, Standing::Given))
+            .by(formula, [term("D", diameter_mm, "mm"), term("t_max", thickest_mm, "mm")]);
         if check.verdict == Verdict::Fails {
             return check.demoted(Verdict::NotAssessed, "usual, not required");
         }
@@ -300,7 +300,7 @@ pub fn hole_checks(rivet: &HoleRange, hole_mm: f64) -> Vec<Check> {
     let terms = || [term("d0", hole_mm, "mm"), term("d", d, "mm")];
     let check = |name: &'static str, clause: &'static str, (least, has): (Option<f64>, Option<f64>), standing| {
         let sides = (least, has.map(|h| h + ROUNDING), "mm");
-        Check::compare(name, clause, sides, Level::Stated, standing)
+        without_leeway(Check::compare(name, clause, sides, Level::Stated, standing))
     };
     let mut checks = vec![
         check("hole, least", "product", (Some(rivet.least_mm), Some(hole_mm)), rivet.standing)
@@ -419,7 +419,7 @@ pub fn head_clearance(
     }
     let check = |name: &'static str, needs_mm: f64, has_mm: f64| {
         let sides = (Some(needs_mm), Some(has_mm + ROUNDING), "mm");
-        Check::compare(name, "geometry", sides, Level::Stated, Standing::Given)
+        without_leeway(Check::compare(name, "geometry", sides, Level::Stated, Standing::Given))
     };
     let (formula, terms) = match obstacle {
         Obstacle::Edge { distance_mm } => ("d_w / 2 ≤ a", vec![term("a", distance_mm, "mm")]),

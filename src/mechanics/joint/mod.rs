@@ -732,8 +732,17 @@ fn limit_checks<const L: usize>(
     .collect()
 }
 
+/// A limit without the leeway for rounding that it was compared with.
+fn without_leeway(mut check: Check) -> Check {
+    let rounded = |value: f64| (value * 1e6).round() / 1e6;
+    check.demand = check.demand.map(rounded);
+    check.capacity = check.capacity.map(rounded);
+    check
+}
+
 /// A broken limit says what would keep it.
 fn with_remedy(check: Check, side: Side) -> Check {
+    let check = without_leeway(check);
     let (word, bound) = match side {
         Side::Least => ("least", check.demand),
         Side::Most => ("most", check.capacity),
@@ -741,8 +750,7 @@ fn with_remedy(check: Check, side: Side) -> Check {
     match bound.filter(|_| check.verdict == Verdict::OutsideRange) {
         Some(bound) => {
             let unit = check.unit;
-            // Without the leeway for rounding.
-            let bound = significant((bound * 1e6).round() / 1e6);
+            let bound = significant(bound);
             let drill = if check.name == "hole" { "a drill of " } else { "" };
             let reason = format!("needs {drill}at {word} {bound} {unit}, or a test of the lap").replace(" ,", ",");
             check.because(reason)

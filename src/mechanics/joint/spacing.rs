@@ -15,7 +15,7 @@ use crate::check::{Check, Level, Standing, Verdict, term};
 use crate::error::{Problem, by_name};
 
 use super::super::sheet::in_range;
-use super::{DIAMETER_MM, EDGE_MM, HOLE, PITCH_MM, ROUNDING, STRENGTH_MPA, WALL_MM};
+use super::{DIAMETER_MM, EDGE_MM, HOLE, PITCH_MM, ROUNDING, STRENGTH_MPA, WALL_MM, without_leeway};
 
 pub use rules::RULES;
 pub use wander::{MeasuredHole, Wander, wander};
@@ -406,9 +406,9 @@ fn compare(bound: &Bound, has_mm: Option<f64>) -> Check {
         Side::Most => (has_mm, Some(bound.mm + ROUNDING), "mm"),
     };
     let standing = rule.book.standing.with(Standing::Given);
-    let check =
-        Check::compare(name_of(rule.distance, Some(rule.side)), rule.book.clause, sides, Level::Stated, standing)
-            .by(rule.formula, [term("bound", bound.mm, "mm")]);
+    let name = name_of(rule.distance, Some(rule.side));
+    let check = without_leeway(Check::compare(name, rule.book.clause, sides, Level::Stated, standing))
+        .by(rule.formula, [term("bound", bound.mm, "mm")]);
     if let (false, Some((least, most))) = (bound.covered, rule.book.diameters_mm) {
         return check.demoted(Verdict::OutsideRange, format!("the rule is for rivets of {least} to {most} mm"));
     }
