@@ -48,12 +48,12 @@ fn name(chars: &mut Peekable<Chars<'_>>) -> Piece {
     let mark = take(&mut ahead, |c| c == '\'');
     if ahead.peek() == Some(&'_') && letters.chars().count() == 1 {
         ahead.next();
-        let mut index = take(&mut ahead, char::is_alphanumeric);
+        let mut index = take(&mut ahead, in_index);
         // A comma belongs to the index where a letter follows it at once: "F_b,Rd", but not "t_1, t_2".
         let mut further = ahead.clone();
         if further.next() == Some(',') && further.peek().is_some_and(|c| c.is_alphabetic()) {
             index.push(',');
-            index.push_str(&take(&mut further, char::is_alphanumeric));
+            index.push_str(&take(&mut further, in_index));
             ahead = further;
         }
         *chars = ahead;
@@ -71,6 +71,11 @@ fn name(chars: &mut Peekable<Chars<'_>>) -> Piece {
         return Piece::Symbol { base: letters, index: digits };
     }
     Piece::Word(letters + &take(chars, |c| c.is_alphanumeric() || matches!(c, '\'' | '-') || (clause && c == '.')))
+}
+
+/// A raised figure is a power, not part of the index.
+fn in_index(c: char) -> bool {
+    c.is_alphanumeric() && !matches!(c, '²' | '³')
 }
 
 /// "a" between words is no symbol.
@@ -174,7 +179,7 @@ fn letter(c: char) -> String {
         _ if c.is_ascii() => return c.to_string(),
         _ => return format!("\\text{{{c}}}"),
     };
-    format!("\\{name}{{}}")
+    format!("\\{name} ")
 }
 
 fn sign(c: char) -> String {
@@ -182,8 +187,8 @@ fn sign(c: char) -> String {
         '·' => "\\cdot ",
         '×' => "\\times ",
         '−' => "-",
-        '≤' => "\\le ",
-        '≥' => "\\ge ",
+        '≤' => "\\leq ",
+        '≥' => "\\geq ",
         '→' => "\\to ",
         '±' => "\\pm ",
         '°' => "^{\\circ}",
@@ -218,8 +223,9 @@ mod tests {
     #[rstest]
     #[case("√(t2³ d) F_u2", "\\sqrt{t_{\\mathrm{2}}^{3}\\ d}\\ F_{\\mathrm{u2}}")]
     #[case("min(a, (b))", "\\min(a,\\ (b))")]
-    #[case("F_u ≤ 5 %", "F_{\\mathrm{u}}\\ \\le \\ 5\\ \\%")]
+    #[case("F_u ≤ 5 %", "F_{\\mathrm{u}}\\ \\leq \\ 5\\ \\%")]
     #[case("√(a", "\\sqrt{a}")]
+    #[case("V_M²", "V_{\\mathrm{M}}^{2}")]
     #[case("by test", "\\text{by}\\ \\text{test}")]
     fn typeset_latex(#[case] formula: &str, #[case] expected: &str) {
         assert_eq!(latex(formula), expected);
@@ -229,7 +235,7 @@ mod tests {
     fn plain_text_cannot_start_a_command() {
         assert_eq!(
             escaped("5 % of a_b & \\c {d} ≤ 3"),
-            "5 \\% of a\\_b \\& \\textbackslash{}c \\{d\\} \\ensuremath{\\le } 3"
+            "5 \\% of a\\_b \\& \\textbackslash{}c \\{d\\} \\ensuremath{\\leq } 3"
         );
     }
 }

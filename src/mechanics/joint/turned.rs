@@ -235,7 +235,10 @@ fn search(from: f64, to: f64, at: &impl Fn(f64) -> (Lap, Demand), method: Method
             }
             if passes(&at(middle), method) { inside = middle } else { beyond = middle }
         }
-        return Some(Found { value: inside, beyond: Some(beyond) });
+        // Limits have a leeway for rounding, which is not to show: 1.5 d is 7.2 mm, not 7.199999999 mm.
+        let whole = (inside * 1e6).round() / 1e6;
+        let value = if passes(&at(whole), method) { whole } else { inside };
+        return Some(Found { value, beyond: Some(beyond) });
     }
     None
 }
