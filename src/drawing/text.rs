@@ -151,28 +151,27 @@ pub fn evaluation(e: &Evaluation) -> String {
     out
 }
 
-/// The checks of several reports by name, in the order in which they first come: a cell a report.
+/// The checks of several reports by name, strengths before limits, each in the order in which they first come: a cell a
+/// report.
 pub(super) fn side_by_side(reports: &[&Report]) -> Vec<(String, Vec<String>)> {
     let mut rows: Vec<(String, Vec<String>)> = Vec::new();
     let blank = || vec!["–".to_owned(); reports.len()];
-    for (i, report) in reports.iter().enumerate() {
-        for check in &report.checks {
-            let place = if check.subject.is_empty() { String::new() } else { format!(" · {}", check.subject) };
-            let name = format!("{}{place}", check.name);
-            let cell = match (check.level, check.utilisation()) {
-                // A limit is kept or not; how far is no utilisation.
-                (Level::Stated, _) | (_, None) => check.verdict.words().to_owned(),
-                (_, Some(used)) => {
-                    format!("{used:.3} of {} {}", number(check.capacity), check.unit).trim_end().to_owned()
-                }
-            };
-            let at = rows.iter().position(|(known, _)| *known == name).unwrap_or_else(|| {
-                rows.push((name, blank()));
-                rows.len() - 1
-            });
-            if let Some(place) = rows.get_mut(at).and_then(|(_, cells)| cells.get_mut(i)) {
-                *place = cell;
-            }
+    let each = reports.iter().enumerate().flat_map(|(i, report)| report.checks.iter().map(move |check| (i, check)));
+    let (limits, strengths): (Vec<_>, Vec<_>) = each.partition(|(_, check)| check.level == Level::Stated);
+    for (i, check) in strengths.into_iter().chain(limits) {
+        let place = if check.subject.is_empty() { String::new() } else { format!(" · {}", check.subject) };
+        let name = format!("{}{place}", check.name);
+        let cell = match (check.level, check.utilisation()) {
+            // A limit is kept or not; how far is no utilisation.
+            (Level::Stated, _) | (_, None) => check.verdict.words().to_owned(),
+            (_, Some(used)) => format!("{used:.3} of {} {}", number(check.capacity), check.unit).trim_end().to_owned(),
+        };
+        let at = rows.iter().position(|(known, _)| *known == name).unwrap_or_else(|| {
+            rows.push((name, blank()));
+            rows.len() - 1
+        });
+        if let Some(place) = rows.get_mut(at).and_then(|(_, cells)| cells.get_mut(i)) {
+            *place = cell;
         }
     }
     rows

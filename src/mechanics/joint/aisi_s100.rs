@@ -178,6 +178,7 @@ fn screw_bearing_n(n: &Numbers) -> f64 {
 }
 
 /// Every comparison of J4 and J6 for two sheets, in numbers alone: single checks explain it, arrays run through it.
+#[inline(always)]
 pub(super) fn compare(n: &Numbers, format: Format) -> Rules<7, 0, 4> {
     let d = n.diameter_mm;
     let bearing = SCREWS.available(screw_bearing_n(n), format);

@@ -6,7 +6,7 @@
 use crate::check::{Check, Level, Standing, Verdict, significant, term};
 
 use super::spacing::Side;
-use super::{Numbers, Plane, ROUNDING, Rules, limit_checks, not_below_nought};
+use super::{Numbers, Plane, ROUNDING, Rules, larger, limit_checks, not_below_nought};
 
 /// Partial factor for joints, EN 1993-1-3:2006, 2(3)P; nationally determined.
 pub const GAMMA_M2: f64 = 1.25;
@@ -51,6 +51,7 @@ pub fn pull_through_n(head_mm: f64, fu_t_n_mm: f64, steady: bool) -> f64 {
 }
 
 /// Every comparison of the tables for two sheets, in numbers alone: single checks explain it, arrays run through it.
+#[inline(always)]
 pub(super) fn compare(n: &Numbers) -> Rules<6, 2, 8> {
     let (t, t1) = n.by_thickness_mm();
     let fu_t = n.weaker_n_mm();
@@ -67,7 +68,7 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 2, 8> {
             (n.shear_n, shear),
             (n.tension_n, tension),
             (n.tension_n, through),
-            (n.tension_n / through + (n.shear_n / bearing).max(n.shear_n * n.rows / net), 1.0),
+            (n.tension_n / through + larger(n.shear_n / bearing, n.shear_n * n.rows / net), 1.0),
         ],
         conditions: [(1.2 * sheet, shear), (through, tension)],
         limits: [

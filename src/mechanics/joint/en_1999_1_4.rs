@@ -7,7 +7,7 @@
 use crate::check::{Check, Level, Standing, term};
 
 use super::spacing::Side;
-use super::{Numbers, Plane, ROUNDING, Rules, limit_checks, not_below_nought, smaller};
+use super::{Numbers, Plane, ROUNDING, Rules, larger, limit_checks, not_below_nought, smaller};
 
 /// Partial factor for mechanical fasteners, EN 1999-1-4:2007, 2(3); nationally determined.
 pub const GAMMA_M3: f64 = 1.25;
@@ -70,6 +70,7 @@ pub fn pull_through_n(t_mm: f64, fu_mpa: f64, panel_edge: bool) -> f64 {
 }
 
 /// Every comparison for two sheets, in numbers alone: single checks explain it, arrays run through it.
+#[inline(always)]
 pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
     let d = n.diameter_mm;
     let fu = smaller(n.outer_fu_mpa, n.inner_fu_mpa);
@@ -91,7 +92,7 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
             (n.shear_n, shear),
             (n.tension_n, tension),
             (n.tension_n, through),
-            (n.tension_n / through + (n.shear_n / bearing).max(n.shear_n * n.rows / net), 1.0),
+            (n.tension_n / through + larger(n.shear_n / bearing, n.shear_n * n.rows / net), 1.0),
         ],
         conditions: [],
         limits: [

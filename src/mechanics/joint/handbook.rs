@@ -38,6 +38,7 @@ fn in_diameters(n: &Numbers) -> (f64, f64) {
 ///
 /// The bearing area is of the rivet's own diameter, the smaller one. A load away from the sheets is outside the range:
 /// handbooks have no general rule for it.
+#[inline(always)]
 pub(super) fn compare(n: &Numbers) -> Rules<3, 0, 4> {
     let (edge, thickness) = in_diameters(n);
     // Below 1.5 diameters the limit, not the strength, is to decide.

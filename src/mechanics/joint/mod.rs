@@ -1,5 +1,7 @@
 //! A riveted lap of two or three sheets: what each rivet carries by each rule set, and why.
 
+#![allow(clippy::inline_always, reason = "over arrays each rule set is one loop; a call in it would halve its speed")]
+
 pub mod aisi_s100;
 pub mod bulk;
 pub mod by_test;
@@ -674,6 +676,7 @@ impl<const S: usize, const C: usize, const L: usize> Rules<S, C, L> {
     /// The verdict over all comparisons of a cell, as `Report` gives it for a single lap.
     ///
     /// Sizes and loads that no single lap accepts leave the cell not assessed, by the last name, `"input"`.
+    #[inline(always)]
     fn outcome(&self, n: &Numbers) -> Outcome {
         let (mut most, mut used, mut unknown) = (0.0_f64, 0_u8, u8::MAX);
         for (i, &(demand, capacity)) in self.strengths.iter().enumerate() {
@@ -762,6 +765,11 @@ fn with_remedy(check: Check, side: Side) -> Check {
 /// The smaller of two, or not a number where either is unknown: [`f64::min`] would pass over it.
 fn smaller(a: f64, b: f64) -> f64 {
     if a <= b { a } else { b + a * 0.0 }
+}
+
+/// The larger of two, neither unknown alone.
+fn larger(a: f64, b: f64) -> f64 {
+    if a > b { a } else { b }
 }
 
 /// Nought for what is below it, or not a number where it is unknown: [`f64::max`] would pass over it.

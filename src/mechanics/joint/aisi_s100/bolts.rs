@@ -55,6 +55,7 @@ fn available_n(t_mm: f64, fu_mpa: f64, n: &Numbers, format: Format) -> f64 {
 }
 
 /// Every comparison of J3.3 and J6 for two sheets, in numbers alone: single checks explain it, arrays run through it.
+#[inline(always)]
 pub(in super::super) fn compare(n: &Numbers, format: Format) -> Rules<7, 0, 5> {
     let (t, t1) = n.by_thickness_mm();
     let d = n.diameter_mm;
