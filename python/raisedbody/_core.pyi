@@ -6,7 +6,7 @@ from raisedbody.quantity import Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BlindRivet", "Check", "Comparison", "Coupons", "DrillChoice", "Evaluation", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Sheet", "Spacing", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "BlindRivet", "Check", "Comparison", "Coupons", "DrillChoice", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Sheet", "Spacing", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -528,6 +528,150 @@ class Evaluation:
     def verdict_counts(self, /) -> dict[str, Any]:
         """
         How many checks have each verdict.
+        """
+
+@final
+class Frame:
+    """
+    A plane frame of straight members joined stiffly, by the direct stiffness method. Cannot be changed.
+
+    x runs to the right, y up; moments and rotations are anticlockwise. Members bend and stretch by elementary beam theory.
+
+    Args:
+        nodes_mm: Place of each node, an array of two columns, mm.
+        members: The two nodes of each member, from 0.
+        area_mm2: Area of the members' sections, one for all or one each, mm2.
+        second_moment_mm4: Second moment about the axis square to the frame's plane, mm4.
+        modulus_mpa: Modulus of elasticity, MPa.
+        pinned: Nodes held in place, free to turn.
+        fixed: Nodes held in place and against turning.
+        sprung_n_mm_rad: Nodes held in place, turning against a spring, N mm/rad.
+
+    Raises:
+        InputError: A node, member or support that cannot be (it is named); arrays of another shape.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> portal = rb.Frame(
+        ...     [[0, 0], [0, 1800], [2200, 1800], [2200, 0]], [(0, 1), (1, 2), (2, 3)],
+        ...     area_mm2=1e6, second_moment_mm4=[60e3, 40e3, 60e3], modulus_mpa=210e3, pinned=[0, 3],
+        ... )
+        >>> pushed = portal.solve([rb.FrameLoad.node(1, x_n=1000)])
+        >>> round(pushed.nodes["x_mm"][1], 1)
+        147.9
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, nodes_mm: ArrayLike, members: Iterable[tuple[SupportsIndex, SupportsIndex]], *, area_mm2: ArrayLike, second_moment_mm4: ArrayLike, modulus_mpa: ArrayLike, pinned: Iterable[SupportsIndex] = ..., fixed: Iterable[SupportsIndex] = ..., sprung_n_mm_rad: dict[SupportsIndex, SupportsFloat | SupportsIndex] = ...) -> Frame: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def freedoms(self, /) -> int:
+        """
+        Directions in which its nodes can move.
+        """
+    def solve(self, /, loads: Iterable[FrameLoad], *, second_order: bool = False) -> FrameResult:
+        """
+        Solves for one load case.
+
+        Args:
+            loads: The loads, all acting together.
+            second_order: Let the members' axial forces bend them further (P-delta).
+
+        Returns:
+            Displacements, reactions and forces.
+
+        Raises:
+            InputError: A load that cannot be; a frame that can move without bending, or that buckles under the load.
+        """
+
+@final
+class FrameLoad:
+    """
+    A load on a plane frame. Cannot be changed.
+
+    Example:
+        >>> from raisedbody import FrameLoad
+        >>> FrameLoad.spread(1, y_n_mm=-1.5)
+        FrameLoad.spread(1, start=0.0, end=1.0, x_n_mm=0.0, y_n_mm=-1.5)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @staticmethod
+    def node(node: SupportsIndex, *, x_n: SupportsFloat | SupportsIndex = 0.0, y_n: SupportsFloat | SupportsIndex = 0.0, moment_n_mm: SupportsFloat | SupportsIndex = 0.0) -> FrameLoad:
+        """
+        On a node.
+
+        Args:
+            node: Which, from 0.
+            x_n: Along x, N.
+            y_n: Along y, upwards, N.
+            moment_n_mm: Anticlockwise, N mm.
+        """
+    @staticmethod
+    def point(member: SupportsIndex, *, at: SupportsFloat | SupportsIndex, x_n: SupportsFloat | SupportsIndex = 0.0, y_n: SupportsFloat | SupportsIndex = 0.0) -> FrameLoad:
+        """
+        At a point of a member.
+
+        Args:
+            member: Which, from 0.
+            at: Where, in parts of the member's length.
+            x_n: Along x, N.
+            y_n: Along y, upwards, N.
+        """
+    @staticmethod
+    def spread(member: SupportsIndex, *, start: SupportsFloat | SupportsIndex = 0.0, end: SupportsFloat | SupportsIndex = 1.0, x_n_mm: SupportsFloat | SupportsIndex = 0.0, y_n_mm: SupportsFloat | SupportsIndex = 0.0) -> FrameLoad:
+        """
+        Spread evenly over a member or part of it, per length of the member.
+
+        Args:
+            member: Which, from 0.
+            start: Where it begins, in parts of the member's length.
+            end: Where it ends.
+            x_n_mm: Along x, N/mm.
+            y_n_mm: Along y, upwards, N/mm.
+        """
+
+@final
+class FrameResult:
+    """
+    The answer to one load case of a frame; `Frame.solve` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def at(self, /, member: SupportsIndex, part: SupportsFloat | SupportsIndex) -> dict[str, Any]:
+        """
+        Forces in a member at a place.
+
+        Args:
+            member: Which, from 0.
+            part: Where, in parts of its length from the start.
+
+        Returns:
+            axial_n (tension above nought), shear_n and moment_n_mm (above nought where the right-hand side of the member's
+            run is stretched).
+
+        Raises:
+            InputError: No such member, or a place that is not on it.
+        """
+    @property
+    def members(self, /) -> Table:
+        """
+        Each member's axial force at its start, moments at both ends, and its largest moment with its place.
+        """
+    @property
+    def nodes(self, /) -> Table:
+        """
+        How each node moves: x_mm, y_mm, turn_rad.
+        """
+    @property
+    def reactions(self, /) -> Table:
+        """
+        What the ground exerts on each held node: node, x_n, y_n, moment_n_mm.
         """
 
 @final

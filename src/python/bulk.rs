@@ -23,7 +23,7 @@ impl<'py> FromPyObject<'_, 'py> for FloatsIn<'py> {
 }
 
 impl FloatsIn<'_> {
-    fn view(&self) -> ArrayViewD<'_, f64> {
+    pub(super) fn view(&self) -> ArrayViewD<'_, f64> {
         self.0.as_array()
     }
 }

@@ -14,6 +14,7 @@ mod comparison;
 mod efficiency;
 mod errors;
 mod evaluation;
+mod frame;
 mod grip;
 mod group;
 mod input;
@@ -45,6 +46,8 @@ mod _core {
     use super::efficiency::{Seam, SeamBenchmark, SeamEfficiency};
     #[pymodule_export]
     use super::evaluation::Evaluation;
+    #[pymodule_export]
+    use super::frame::{Frame, FrameLoad, FrameResult};
     #[pymodule_export]
     use super::grip::{
         DrillChoice, LengthChoice, choose_drill, choose_length, head_clearance, hole_checks, rivet_diameter_checks,
