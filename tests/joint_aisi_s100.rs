@@ -221,11 +221,12 @@ proptest! {
     #[test]
     fn nothing_passes_outside_the_range_and_no_utilisation_is_nan(
         (t, t1, d) in (0.2..6.0f64, 0.2..6.0f64, 1.5..12.0f64),
-        (fu, p, e) in (20.0..2000.0f64, 1.0..1000.0f64, 1.0..300.0f64),
+        (fu, p, e) in (20.0..800.0f64, 1.0..1000.0f64, 1.0..300.0f64),
         (v, f) in (0.0..1e5f64, 0.0..1e5f64),
     ) {
         let report = check(&lap(t, t1, d, fu, p, e), v, f);
-        let within = (2.03..=6.35).contains(&d) && p >= 3.0 * d && e >= 1.5 * d;
+        let sheets = [t, t1].iter().all(|t| (0.45..=4.76).contains(t)) && fu <= 550.0;
+        let within = (2.03..=6.35).contains(&d) && p >= 3.0 * d && e >= 1.5 * d && sheets;
         prop_assert_eq!(report.verdict() != Verdict::OutsideRange, within);
         prop_assert_eq!(report.utilisation().is_some(), within);
         prop_assert!(report.checks.iter().filter_map(Check::utilisation).all(f64::is_finite));

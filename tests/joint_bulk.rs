@@ -357,9 +357,17 @@ fn within(method: Method, c: &Cell) -> bool {
                     && c[..2].iter().all(|&t| at_least(t, 0.45) && at_least(4.0, t))
                     && c[2..4].iter().all(|&fu| at_least(550.0, fu))
             }
-            Method::AisiS100(_) => at_least(c[4], 2.03) && at_least(6.35, c[4]),
+            Method::AisiS100(_) => {
+                at_least(c[4], 2.03)
+                    && at_least(6.35, c[4])
+                    && at_least(c[4] + 0.4, c[5])
+                    && c[..2].iter().all(|&t| at_least(t, 0.45) && at_least(4.76, t))
+                    && c[2..4].iter().all(|&fu| at_least(550.0, fu))
+            }
             Method::AisiS100Bolts(_) => {
-                at_least(c[4] + 0.8, c[5]) && c[..2].iter().all(|&t| at_least(t, 0.61) && at_least(4.76, t))
+                at_least(c[4] + 0.8, c[5])
+                    && c[..2].iter().all(|&t| at_least(t, 0.61) && at_least(4.76, t))
+                    && c[2..4].iter().all(|&fu| at_least(550.0, fu))
             }
             Method::En1999_1_4 => {
                 let pulled = c[12] > 0.0;
@@ -367,11 +375,12 @@ fn within(method: Method, c: &Cell) -> bool {
                     && at_least(c[4], 2.6)
                     && at_least(6.4, c[4])
                     && at_least(c[10], 2.0 * c[4])
+                    && c[..2].iter().all(|&t| at_least(t, 0.5) && at_least(6.0, t))
                     && (!pulled || (at_least(c[6], 9.5) && at_least(1.5, c[0])))
             }
             Method::Handbook => {
-                let thickness = c[..2].iter().all(|&t| at_least(t, 0.18 * c[5]));
-                at_least(c[10], 1.5 * c[5]) && thickness && at_least(0.0, c[12])
+                let thickness = c[..2].iter().all(|&t| at_least(t, 0.18 * c[5]) && at_least(6.0, t));
+                at_least(1.04 * c[4], c[5]) && at_least(c[10], 1.5 * c[5]) && thickness && at_least(0.0, c[12])
             }
         }
 }

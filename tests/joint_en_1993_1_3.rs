@@ -78,7 +78,7 @@ fn alpha_by_hand(#[case] t: f64, #[case] t1: f64, #[case] d: f64, #[case] factor
 // Table 8.2: 0.5 dw t fu / γM2 under repeated wind; t 1.2, dw 13.4, fu 360: 2315.52 N (half of the static 4631 N).
 #[test]
 fn pull_through_under_repeated_wind() {
-    assert!((pull_through_n(13.4, 1.2 * 360.0, false) - 2315.52).abs() < 1e-9);
+    assert!((pull_through_n(13.4, 1.2 * 360.0, 0.5) - 2315.52).abs() < 1e-9);
     let mut lap = lap(1.2, 1.2, 6.4, 360.0, 100.0, 16.0);
     lap.rivet.head_mm = Some(13.4);
     let over = find(&check(&lap, 0.0, 2315.0), "pull-through").clone();
@@ -302,11 +302,44 @@ proptest! {
 // Table 8.2, steady: dw t fu / γM2 = 13.4 × 1.2 × 360 / 1.25 = 4631 N, twice that of repeated wind.
 #[test]
 fn a_steady_pull_is_not_halved() {
-    assert!((pull_through_n(13.4, 1.2 * 360.0, true) - 4631.04).abs() < 1e-9);
+    assert!((pull_through_n(13.4, 1.2 * 360.0, 1.0) - 4631.04).abs() < 1e-9);
     let mut lap = lap(1.2, 1.2, 6.4, 360.0, 100.0, 16.0);
     lap.rivet.head_mm = Some(13.4);
     lap.choices.steady_tension = true;
-    assert!((find(&check(&lap, 0.0, 1.0), "pull-through").capacity.unwrap() - 4631.04).abs() < 1e-9);
+    let through = |lap: &Lap| find(&check(lap, 0.0, 1.0), "pull-through").capacity.unwrap();
+    assert!((through(&lap) - 4631.04).abs() < 1e-9);
+    // At a panel's edge 0.7 of it; under repeated wind half, at an edge too: the two are not multiplied.
+    lap.choices.panel_edge = true;
+    assert!((through(&lap) - 0.7 * 4631.04).abs() < 1e-9);
+    lap.choices.steady_tension = false;
+    assert!((through(&lap) - 2315.52).abs() < 1e-9);
+}
+
+// A head that is not pulled need not be held: the rivet's tension is asked for only then.
+#[test]
+fn without_a_pull_the_rivets_tension_does_not_matter() {
+    let mut lap = lap(2.0, 2.0, 6.4, 360.0, 100.0, 16.0);
+    lap.rivet.tension_n = Some(3100.0);
+    assert_eq!(find(&check(&lap, 500.0, 0.0), "ductility in tension").verdict, Verdict::Passes);
+    assert_eq!(find(&check(&lap, 500.0, 10.0), "ductility in tension").verdict, Verdict::NotAssessed);
+}
+
+// No rule set here is written for a countersunk head.
+#[test]
+fn a_countersunk_head_is_outside_every_rule() {
+    let mut lap = lap(1.2, 1.2, 4.8, 360.0, 60.0, 12.0);
+    lap.rivet.countersunk = true;
+    lap.choices.handbook_bearing_mpa = Some([600.0, 800.0]);
+    for method in Method::ALL {
+        let report = lap.check(Demand { shear_n: 100.0, tension_n: 0.0 }, method).unwrap();
+        assert_eq!(find(&report, "head").verdict, Verdict::OutsideRange, "{method}");
+        assert_eq!((report.verdict(), report.utilisation()), (Verdict::OutsideRange, None), "{method}");
+    }
+    let catalogue = Catalogue::standard().unwrap();
+    let order =
+        |product: &str| RivetOrder { diameter_mm: 4.8, product: Some(product.to_owned()), ..RivetOrder::default() };
+    let countersunk = |product: &str| BlindRivet::new(&order(product), &catalogue, "").unwrap().countersunk;
+    assert!(countersunk("ISO 15984") && !countersunk("ISO 15983"));
 }
 
 // The table's two conditions for ductility joined by "or" (from memory) and by "and" (as read for screws): 1.2 F_b of

@@ -120,8 +120,8 @@ fn every_factor_of_aisi() {
 // One head, t 1.2 mm, d_w 13.4 mm, fu 360 MPa: EN 1993-1-3 table 8.2 by analogy 4631 N steady, 2316 N under wind; AISI
 // J4.4.2 8683 N nominal, 2894 N allowable, 1447 N at a panel's edge.
 #[rstest]
-#[case(pull_through_n(13.4, 432.0, true), 4631.0)]
-#[case(pull_through_n(13.4, 432.0, false), 2316.0)]
+#[case(pull_through_n(13.4, 432.0, 1.0), 4631.0)]
+#[case(pull_through_n(13.4, 432.0, 0.5), 2316.0)]
 #[case(pull_over_n(1.2, 13.4, 360.0, false), 8683.0)]
 #[case(SCREWS.available(pull_over_n(1.2, 13.4, 360.0, false), Format::Allowable), 2894.0)]
 #[case(SCREWS.available(pull_over_n(1.2, 13.4, 360.0, true), Format::Allowable), 1447.0)]

@@ -59,6 +59,35 @@ fn lines_share_the_shear_and_pull_on_one_net_section() {
     }
 }
 
+// Lines even out only where the rivet outlasts its sheets: by every rule set, 1.2 times the sheet at most the rivet.
+#[test]
+fn lines_need_ductile_rivets() {
+    let mut weak = lap(sheet(3.0, 360.0), sheet(3.0, 360.0), 4.8, 60.0, 12.0);
+    weak.rivet.shear_n = Some(2400.0);
+    for method in [AISI, Method::AisiS100Bolts(Format::Allowable)] {
+        assert_eq!(check(&weak, 700.0, 0.0, method).verdict(), Verdict::Passes);
+        let four = Lap { rows: 4, row_spacing_mm: Some(15.0), ..weak.clone() };
+        let report = check(&four, 700.0, 0.0, method);
+        assert_eq!(
+            (report.verdict(), find(&report, "ductility in shear").verdict),
+            (Verdict::NotAssessed, Verdict::NotAssessed)
+        );
+    }
+}
+
+// A rivet's own shear and tension together, as a plain sum where the rules are silent.
+#[test]
+fn a_rivet_sheared_and_pulled() {
+    let mut joint = lap(sheet(3.0, 360.0), sheet(3.0, 360.0), 4.8, 60.0, 12.0);
+    (joint.rivet.shear_n, joint.rivet.tension_n) = (Some(2400.0), Some(2800.0));
+    let report = check(&joint, 0.95 * 800.0, 0.95 * 2800.0 / 3.0, AISI);
+    assert_eq!(
+        (report.verdict(), report.governing().unwrap().name.as_ref()),
+        (Verdict::Fails, "rivet shear and tension")
+    );
+    assert!(near(find(&report, "rivet shear and tension").demand.unwrap(), 1.9, 1e-9));
+}
+
 #[test]
 fn lines_without_their_distance_are_an_error() {
     let lost = Lap { rows: 2, ..lap(sheet(1.2, 360.0), sheet(1.2, 360.0), 4.8, 60.0, 12.0) };

@@ -198,6 +198,9 @@ pub struct Rivet {
     /// Mass of one rivet as set.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub mass: Option<Mass>,
+    /// Countersunk head; else protruding.
+    #[serde(default)]
+    pub countersunk: bool,
     /// Closed end: no water passes the core.
     pub sealed: bool,
     /// Locked mandrel: the stem stays and carries shear.

@@ -399,13 +399,13 @@ impl SeamBenchmark {
     /// What the seam holds on the segment, N.
     #[getter]
     fn capacity_n(&self) -> Option<f64> {
-        self.covered(self.core.capacity_n())
+        self.core.capacity_n()
     }
 
     /// How much of the benchmark the seam reaches, holes subtracted: 1 is all of it.
     #[getter]
     fn reached(&self) -> Option<f64> {
-        self.covered(self.core.reached())
+        self.core.reached()
     }
 
     /// Largest pitch that reaches the benchmark with these rows, mm; None too where not even one of 3 d does.

@@ -11,7 +11,10 @@ use crate::check::{Check, Standing, Term, term};
 use crate::error::{Problem, by_name};
 
 use super::spacing::Side;
-use super::{Format, Method, Numbers, Plane, ROUNDING, Rules, limit_checks, not_below_nought, smaller};
+use super::{
+    Format, Method, Numbers, OWN, Plane, ROUNDING, Rules, limit_checks, lines_share, lines_share_check,
+    not_below_nought, own_combination, smaller,
+};
 
 /// What turns a nominal strength into one that loads are compared with.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -155,19 +158,27 @@ fn combined(n: &Numbers, bearing_n: f64, over_n: f64, by_rule: bool, format: For
 
 /// The strengths that screws and bolts have in common, round their own bearing strength, which is already divided by its
 /// factor.
-fn strengths(n: &Numbers, bearing_n: f64, rupture: Factor, by_rule: bool, format: Format) -> [(f64, f64); 7] {
+fn strengths(n: &Numbers, bearing_n: f64, rupture: Factor, by_rule: bool, format: Format) -> [(f64, f64); 8] {
     let fu_t = n.weaker_n_mm();
     let over = pull_over_n(n.outer_mm, n.head_mm, n.outer_fu_mpa, n.choices.panel_edge);
     let net = net_section_n(n.pitch_mm, n.hole_mm, n.diameter_mm, fu_t);
+    let (shear, tension) = (SCREWS.available(n.rivet_shear_n, format), SCREWS.available(n.rivet_tension_n, format));
     [
         (n.shear_n, bearing_n),
         (n.shear_n * n.rows, rupture.available(net, format)),
         (n.shear_n, rupture.available(tear_out_n(n.edge_mm, n.hole_mm, fu_t), format)),
-        (n.shear_n, SCREWS.available(n.rivet_shear_n, format)),
-        (n.tension_n, SCREWS.available(n.rivet_tension_n, format)),
+        (n.shear_n, shear),
+        (n.tension_n, tension),
         (n.tension_n, SCREWS.available(over, format)),
         combined(n, bearing_n, over, by_rule, format),
+        (n.shear_n / shear + n.tension_n / tension, 1.0),
     ]
+}
+
+/// The condition for sharing among lines, of the strengths above.
+fn sharing(n: &Numbers, strengths: &[(f64, f64); 8]) -> (f64, f64) {
+    let [(_, bearing), (_, net), (_, tear), (_, shear), ..] = *strengths;
+    lines_share(n, smaller(smaller(bearing, tear), net / n.rows), shear)
 }
 
 /// Nominal strength in tilting and bearing of these sheets, N; not a number where a strength is unknown.
@@ -179,23 +190,33 @@ fn screw_bearing_n(n: &Numbers) -> f64 {
 
 /// Every comparison of J4 and J6 for two sheets, in numbers alone: single checks explain it, arrays run through it.
 #[inline(always)]
-pub(super) fn compare(n: &Numbers, format: Format) -> Rules<7, 0, 4> {
+pub(super) fn compare(n: &Numbers, format: Format) -> Rules<8, 1, 8> {
     let d = n.diameter_mm;
     let bearing = SCREWS.available(screw_bearing_n(n), format);
+    let (t, t1) = n.by_thickness_mm();
+    let strengths = strengths(n, bearing, SCREWS, combined_rule_applies(n), format);
     Rules {
-        strengths: strengths(n, bearing, SCREWS, combined_rule_applies(n), format),
-        conditions: [],
+        strengths,
+        conditions: [sharing(n, &strengths)],
         limits: [
             (2.03, d + ROUNDING),
             (d, 6.35 + ROUNDING),
             (3.0 * d, n.pitch_mm + ROUNDING),
             (1.5 * d, n.edge_mm + ROUNDING),
+            (n.hole_mm, d + FILLED_MM + ROUNDING),
+            (0.45, t + ROUNDING),
+            (t1, 4.76 + ROUNDING),
+            (n.outer_fu_mpa.max(n.inner_fu_mpa), 550.0),
         ],
     }
 }
 
+/// A hole this much wider than the rivet still fills when it is set, mm: 1/64 in, as for wide-tolerance structural rivets
+/// (judgement; screws have no hole).
+const FILLED_MM: f64 = 0.4;
+
 /// Names of the checks, in the order in which [`compare`] makes them.
-pub(super) const NAMES: [&str; 12] = [
+pub(super) const NAMES: [&str; 18] = [
     "bearing",
     "net section",
     "tear-out",
@@ -203,10 +224,16 @@ pub(super) const NAMES: [&str; 12] = [
     "rivet tension",
     "pull-over",
     "shear and tension",
+    "rivet shear and tension",
+    "ductility in shear",
     "diameter, least",
     "diameter, most",
     "pitch",
     "end distance",
+    "hole",
+    "thickness, least",
+    "thickness, most",
+    "strength",
     "input",
 ];
 
@@ -246,10 +273,14 @@ pub(super) fn checks(plane: &Plane<'_>, format: Format) -> (Vec<Check>, Vec<Chec
         ("diameter, most", LIMITS, "d ≤ 0.25 in (6.35 mm)", "mm", Side::Most),
         ("pitch", LIMITS, "spacing ≥ 3 d", "mm", Side::Least),
         ("end distance", LIMITS, "edge ≥ 1.5 d", "mm", Side::Least),
+        ("hole", "judgement", "d0 ≤ d + 0.4 mm (1/64 in)", "mm", Side::Most),
+        ("thickness, least", "judgement, after EN 1993-1-3:2006 3.2.4", "t ≥ 0.45 mm", "mm", Side::Least),
+        ("thickness, most", "AISI S100-16 J, scope", "t ≤ 3/16 in (4.76 mm)", "mm", Side::Most),
+        ("strength", "judgement, after EN 1993-1-3:2006 Table 8.1", "F_u ≤ 550 MPa", "MPa", Side::Most),
     ];
     let d = [term("d", n.diameter_mm, "mm")];
     let limits = limit_checks(words, rules.limits, &d, explain.standing());
-    (explain.strengths(bearing, rules.strengths, combined_rule_applies(n)), limits)
+    (explain.strengths(bearing, &rules, combined_rule_applies(n)), limits)
 }
 
 /// What the explained checks of screws and bolts need.
@@ -270,13 +301,13 @@ impl Explain<'_> {
     }
 
     /// The checks in the order of [`strengths`], the bearing check being made already. Each shows its nominal strength.
-    fn strengths(&self, bearing: Check, rules: [(f64, f64); 7], by_rule: bool) -> Vec<Check> {
+    fn strengths<const L: usize>(&self, bearing: Check, rules: &Rules<8, 1, L>, by_rule: bool) -> Vec<Check> {
         let n = &self.plane.numbers;
         let (fu_t, screws, rupture) = (n.weaker_n_mm(), SCREWS.term(self.format), self.rupture.term(self.format));
         let over_n = pull_over_n(n.outer_mm, n.head_mm, n.outer_fu_mpa, n.choices.panel_edge);
         let net_n = net_section_n(n.pitch_mm, n.hole_mm, n.diameter_mm, fu_t);
         let lag = n.diameter_mm / n.pitch_mm;
-        let [_, net, tear, shear, tension, over, both] = rules;
+        let [_, net, tear, shear, tension, over, both, body] = rules.strengths;
         let combined = if by_rule {
             self.check("shear and tension", "AISI S100-16 J4.5.1, by analogy", both, "")
                 .by("V / (2.7 t1 d F_u1) + 0.71 T / P_nov ≤ 1.10 / Ω, or 1.10 φ", [COMBINED.term(self.format)])
@@ -286,7 +317,7 @@ impl Explain<'_> {
             Check { standing: self.standing().with(Standing::Assumed), ..check }
                 .by("V / P_av + T / P_aov ≤ 1, P_a the strengths above", [])
         };
-        vec![
+        let mut checks = vec![
             bearing,
             self.check("net section", RUPTURE, net, "N").by(
                 "P_n = F_u (s − d0) t · min(1, 2.5 d/s) for all lines together",
@@ -330,6 +361,10 @@ impl Explain<'_> {
                 ],
             ),
             combined,
-        ]
+            own_combination(self.check("rivet shear and tension", OWN, body, "")),
+        ];
+        let level = Method::AisiS100(self.format).level();
+        checks.extend(lines_share_check(n, rules.conditions[0], level, self.standing()));
+        checks
     }
 }

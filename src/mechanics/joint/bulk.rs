@@ -10,7 +10,7 @@ use crate::error::Problem;
 
 use super::{Choices, Method, Numbers, Outcome, aisi_s100, en_1993_1_3, en_1999_1_4, handbook};
 
-/// Numbers of many laps of two sheets and one line, of metals that the rule set is written for.
+/// Numbers of many laps of two sheets and one line, of metals that the rule set is written for, with protruding heads.
 ///
 /// Arrays broadcast, aligned at their last axes. Not a number stands for what is not known.
 #[derive(Debug, Clone)]
@@ -41,7 +41,7 @@ pub struct Inputs<'a> {
     pub shear_n: ArrayViewD<'a, f64>,
     /// Load of one rivet away from the sheets, N.
     pub tension_n: ArrayViewD<'a, f64>,
-    /// The rivets' bodies are of aluminium, for which EN 1999-1-4 has strengths of its own.
+    /// The rivets' bodies are of aluminium, or not known: EN 1999-1-4 has strengths of its own for them.
     pub aluminium_rivets: bool,
     /// Where a rule leaves a choice, the same for all.
     pub choices: Choices,

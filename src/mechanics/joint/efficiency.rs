@@ -186,19 +186,21 @@ pub struct Benchmark {
 }
 
 impl Benchmark {
-    /// What the joint holds on the segment, N.
-    pub fn capacity_n(&self) -> f64 {
-        self.rivets_n.min(self.net_section_n)
+    /// What the joint holds on the segment, N; none beyond the bearing rule's limits.
+    pub fn capacity_n(&self) -> Option<f64> {
+        self.beyond.is_empty().then(|| self.rivets_n.min(self.net_section_n))
     }
 
-    /// How much of the benchmark the joint reaches, holes subtracted: 1 is all of it.
-    pub fn reached(&self) -> f64 {
-        self.capacity_n() / self.demand_n
+    /// How much of the benchmark the joint reaches, holes subtracted: 1 is all of it; none beyond the bearing rule's limits.
+    pub fn reached(&self) -> Option<f64> {
+        self.capacity_n().map(|has_n| has_n / self.demand_n)
     }
 
-    /// This joint's strength in parts of another's, say the factory seam's.
+    /// This joint's strength in parts of another's, say the factory seam's; none where either is not known, or the other
+    /// may hold nothing at all.
     pub fn against(&self, factory: &Self) -> Option<f64> {
-        (factory.capacity_n() > 0.0).then(|| self.capacity_n() / factory.capacity_n())
+        let other_n = factory.capacity_n().filter(|&other_n| other_n > 0.0)?;
+        self.capacity_n().map(|own_n| own_n / other_n)
     }
 
     /// The worst verdict among the checks; an unmet benchmark is not assessed, never failed.
@@ -420,7 +422,7 @@ impl Seam {
         };
         let net_formula = "0.6 F_u t_min (203 mm − n d0) ≤ n rows min(F_v, F_b), un-factored";
         let gross_formula = "0.6 F_u t_min · 203 mm ≤ n rows min(F_v, F_b), un-factored";
-        let section_formula = "0.6 F_u t_min (203 mm − n d0) ≤ F_u t_min (203 mm − n d0)";
+        let section_formula = "0.6 F_u t_min · 203 mm ≤ F_u t_min (203 mm − n d0)";
         let attached = Check::compare(
             "unattached segment",
             "49 CFR 571.221 S5.1.1, unsettled",
@@ -437,7 +439,10 @@ impl Seam {
             strength("joint strength", b.demand_n, net_formula),
             strength("joint strength, holes kept", b.gross_demand_n, gross_formula),
             // Nothing of the bearing rule is in it.
-            check("joint net section", b.demand_n, b.net_section_n).by(section_formula, terms()),
+            warned(
+                check("joint net section", b.gross_demand_n, b.net_section_n).by(section_formula, terms()),
+                "a benchmark for school buses, not a duty after conversion: too much metal is drilled away",
+            ),
             warned(attached, "a limit on the unattached segment may have been withdrawn: a warning, not a failure"),
         ]
     }

@@ -7,7 +7,10 @@
 use crate::check::{Check, Level, Standing, term};
 
 use super::spacing::Side;
-use super::{Numbers, Plane, ROUNDING, Rules, larger, limit_checks, not_below_nought, smaller};
+use super::{
+    Numbers, OWN, Plane, ROUNDING, Rules, larger, limit_checks, lines_share, lines_share_check, not_below_nought,
+    own_combination, smaller,
+};
 
 /// Partial factor for mechanical fasteners, EN 1999-1-4:2007, 2(3); nationally determined.
 pub const GAMMA_M3: f64 = 1.25;
@@ -71,7 +74,7 @@ pub fn pull_through_n(t_mm: f64, fu_mpa: f64, panel_edge: bool) -> f64 {
 
 /// Every comparison for two sheets, in numbers alone: single checks explain it, arrays run through it.
 #[inline(always)]
-pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
+pub(super) fn compare(n: &Numbers) -> Rules<7, 1, 9> {
     let d = n.diameter_mm;
     let fu = smaller(n.outer_fu_mpa, n.inner_fu_mpa);
     let bearing = bearing_n(n.outer_mm, n.inner_mm, d, fu);
@@ -93,8 +96,9 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
             (n.tension_n, tension),
             (n.tension_n, through),
             (n.tension_n / through + larger(n.shear_n / bearing, n.shear_n * n.rows / net), 1.0),
+            (n.shear_n / shear + n.tension_n / tension, 1.0),
         ],
-        conditions: [],
+        conditions: [lines_share(n, smaller(bearing, net / n.rows), shear)],
         limits: [
             (n.hole_mm, d + 0.1 + ROUNDING),
             (2.6, d + ROUNDING),
@@ -103,24 +107,30 @@ pub(super) fn compare(n: &Numbers) -> Rules<6, 0, 7> {
             (3.0 * d, n.pitch_mm + ROUNDING),
             (9.5, head_mm + ROUNDING),
             (if pulled { n.outer_mm } else { 0.0 }, 1.5 + ROUNDING),
+            (0.5, n.by_thickness_mm().0 + ROUNDING),
+            (n.by_thickness_mm().1, 6.0 + ROUNDING),
         ],
     }
 }
 
 /// Names of the checks, in the order in which [`compare`] makes them.
-pub(super) const NAMES: [&str; 14] = [
+pub(super) const NAMES: [&str; 18] = [
     "bearing",
     "net section",
     "rivet shear",
     "rivet tension",
     "pull-through",
     "shear and tension",
+    "rivet shear and tension",
+    "ductility in shear",
     "hole",
     "diameter, least",
     "diameter, most",
     "end distance",
     "pitch",
     "head, least",
+    "thickness, pulled",
+    "thickness, least",
     "thickness, most",
     "input",
 ];
@@ -139,8 +149,8 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
     };
     let gamma = term("γ_M3", GAMMA_M3, "");
     let d = term("d", n.diameter_mm, "mm");
-    let [bearing, net, shear, tension, through, combined] = rules.strengths;
-    let strengths = vec![
+    let [bearing, net, shear, tension, through, combined, body] = rules.strengths;
+    let mut strengths = vec![
         check("bearing", BEARING, bearing, "N").by(
             "F_b,Rd = min(2.5 f_u,min √(t³ d), 1.5 f_u,min t d) / γ_M3 for t_sup = t, 1.5 f_u,min t d / γ_M3 from \
              t_sup = 2.5 t, linear between; f_u,min ≤ 260 MPa",
@@ -164,7 +174,7 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
         ),
         check("rivet shear", RIVET, shear, "N").by(
             if n.aluminium_rivet {
-                "F_v,Rd = min(F_v,Rk, 38 d²) / γ_M3: the product's least shear load, aluminium body"
+                "F_v,Rd = min(F_v,Rk, 38 d²) / γ_M3: the product's least shear load, body of aluminium or not known"
             } else {
                 "F_v,Rd = F_v,Rk / γ_M3: the product's least shear load"
             },
@@ -172,7 +182,7 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
         ),
         check("rivet tension", RIVET, tension, "N").by(
             if n.aluminium_rivet {
-                "F_t,Rd = min(F_t,Rk, 47 d²) / γ_M3: the product's least tension load, aluminium body"
+                "F_t,Rd = min(F_t,Rk, 47 d²) / γ_M3: the product's least tension load, body of aluminium or not known"
             } else {
                 "F_t,Rd = F_t,Rk / γ_M3: the product's least tension load"
             },
@@ -187,7 +197,9 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
             [term("t", n.outer_mm, "mm"), term("f_u,o", n.outer_fu_mpa, "MPa"), gamma],
         ),
         check("shear and tension", RIVET, combined, "").by("F_t,Ed / F_p,Rd + F_v,Ed / min(F_b,Rd, F_net,Rd) ≤ 1", []),
+        own_combination(check("rivet shear and tension", OWN, body, "")),
     ];
+    strengths.extend(lines_share_check(n, rules.conditions[0], Level::Design, standing));
     let words = [
         ("hole", RIVET, "d0 ≤ d + 0.1 mm", "mm", Side::Most),
         ("diameter, least", RIVET, "d ≥ 2.6 mm", "mm", Side::Least),
@@ -195,7 +207,9 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
         ("end distance", RIVET, "e1 ≥ 2 d", "mm", Side::Least),
         ("pitch", RIVET, "p1, p2 ≥ 3 d", "mm", Side::Least),
         ("head, least", THROUGH, "d_w ≥ 9.5 mm where the head is pulled", "mm", Side::Least),
-        ("thickness, most", THROUGH, "t ≤ 1.5 mm where the head is pulled", "mm", Side::Most),
+        ("thickness, pulled", THROUGH, "t ≤ 1.5 mm where the head is pulled", "mm", Side::Most),
+        ("thickness, least", "EN 1999-1-4:2007, scope", "t ≥ 0.5 mm", "mm", Side::Least),
+        ("thickness, most", "judgement", "t ≤ 6 mm: sheet", "mm", Side::Most),
     ];
     (strengths, limit_checks(words, rules.limits, &[d], standing))
 }

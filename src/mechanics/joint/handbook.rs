@@ -7,7 +7,7 @@
 use crate::check::{Check, Level, Standing, term};
 
 use super::spacing::Side;
-use super::{Numbers, Plane, ROUNDING, Rules, limit_checks, not_below_nought, smaller};
+use super::{Numbers, Plane, ROUNDING, Rules, limit_checks, lines_share, lines_share_check, not_below_nought, smaller};
 
 /// Ultimate bearing stress at an edge distance, MPa: linear between the strengths at 1.5 and at 2.0 diameters, no credit
 /// above 2.0. MIL-HDBK-5, chapter 8, from memory. Below 1.5 the handbook asks for a test: not a number.
@@ -39,7 +39,7 @@ fn in_diameters(n: &Numbers) -> (f64, f64) {
 /// The bearing area is of the rivet's own diameter, the smaller one. A load away from the sheets is outside the range:
 /// handbooks have no general rule for it.
 #[inline(always)]
-pub(super) fn compare(n: &Numbers) -> Rules<3, 0, 4> {
+pub(super) fn compare(n: &Numbers) -> Rules<3, 1, 6> {
     let (edge, thickness) = in_diameters(n);
     // Below 1.5 diameters the limit, not the strength, is to decide.
     let strengths = n.choices.handbook_bearing_mpa.unwrap_or([f64::NAN; 2]);
@@ -48,25 +48,30 @@ pub(super) fn compare(n: &Numbers) -> Rules<3, 0, 4> {
     let net = not_below_nought(n.pitch_mm - n.hole_mm) * n.weaker_n_mm();
     Rules {
         strengths: [(n.shear_n, bearing), (n.shear_n * n.rows, net), (n.shear_n, n.rivet_shear_n)],
-        conditions: [],
+        conditions: [lines_share(n, smaller(bearing, net / n.rows), n.rivet_shear_n)],
         limits: [
             (1.5, edge + ROUNDING),
             (0.18, thickness + ROUNDING),
             (3.0 * n.diameter_mm, n.pitch_mm + ROUNDING),
             (n.tension_n, ROUNDING),
+            (n.hole_mm, 1.04 * n.diameter_mm + ROUNDING),
+            (n.by_thickness_mm().1, 6.0 + ROUNDING),
         ],
     }
 }
 
 /// Names of the checks, in the order in which [`compare`] makes them.
-pub(super) const NAMES: [&str; 8] = [
+pub(super) const NAMES: [&str; 11] = [
     "bearing",
     "net section",
     "rivet shear",
+    "ductility in shear",
     "edge over diameter",
     "thickness over diameter",
     "pitch",
     "no tension",
+    "hole",
+    "thickness, most",
     "input",
 ];
 
@@ -97,7 +102,7 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
     } else {
         bearing.because("give the handbook's bearing strengths of the weaker sheet at 1.5 and 2.0 diameters")
     };
-    let strengths = vec![
+    let mut strengths = vec![
         bearing,
         check("net section", "strength of materials", net).by(
             "(p − d0) F_tu t for all lines together",
@@ -111,11 +116,14 @@ pub(super) fn checks(plane: &Plane<'_>) -> (Vec<Check>, Vec<Check>) {
         check("rivet shear", "product", shear)
             .by("the product's least shear load", [term("P_s", n.rivet_shear_n, "N")]),
     ];
+    strengths.extend(lines_share_check(n, rules.conditions[0], Level::Minimum, standing));
     let words = [
         ("edge over diameter", BEARING, "e/D ≥ 1.5", "", Side::Least),
         ("thickness over diameter", "MIL-HDBK-5H chapter 8", "t/D ≥ 0.18", "", Side::Least),
         ("pitch", "US Army TM 10-5410-229-13&P", "pitch ≥ 3 D", "mm", Side::Least),
         ("no tension", BEARING, "no load away from the sheets", "N", Side::Most),
+        ("hole", "judgement, about MIL-HDBK-5's listed holes", "d0 ≤ 1.04 d", "mm", Side::Most),
+        ("thickness, most", "judgement", "t ≤ 6 mm: sheet", "mm", Side::Most),
     ];
     let terms = [term("D", n.hole_mm, "mm"), term("e/D", edge, ""), term("t/D", thickness, "")];
     (strengths, limit_checks(words, rules.limits, &terms, standing))

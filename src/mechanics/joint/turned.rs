@@ -78,7 +78,7 @@ impl LineLoad {
         let loads = [("shear", self.shear_n_mm), ("tension", self.tension_n_mm)];
         let problem = |(name, n_mm)| in_range(name, Some(n_mm), (0.0, LOAD_N.1 / PITCH_MM.1), "N/mm").err();
         let problems: Vec<Problem> = loads.into_iter().filter_map(problem).collect();
-        if problems.is_empty() { Ok(()) } else { Err(problems) }
+        if problems.is_empty() { loaded(self.shear_n_mm, self.tension_n_mm) } else { Err(problems) }
     }
 
     /// Of one rivet: each line takes an equal share of the shear; any one of them may be pulled by all of the tension.
@@ -87,11 +87,20 @@ impl LineLoad {
     }
 }
 
+/// Without a load anything passes, and the end of the search would look like an answer.
+fn loaded(shear: f64, tension: f64) -> Result<(), Vec<Problem>> {
+    if shear > 0.0 || tension > 0.0 {
+        return Ok(());
+    }
+    Err(vec![Problem::missing("shear", "write the load that the lap has to carry")])
+}
+
 impl Lap {
     /// The largest pitch at which the lap carries a line load, mm.
     ///
     /// Strengths of one rivet do not depend on the pitch, so the load per rivet may grow until the first is used in full:
-    /// exact. Only where the net section decides are pitches tried, from that one down.
+    /// exact. Only where the net section decides are pitches tried, from that one down. Strength alone is asked: water and
+    /// buckling between rivets set greatest spacings of their own ([`spacing`](super::spacing)).
     ///
     /// # Errors
     /// As [`check`](Self::check).
@@ -127,8 +136,8 @@ impl Lap {
         let largest_mm = used_in_full_mm.min(PITCH_MM.1);
         let found = search(largest_mm, PITCH_MM.0.min(largest_mm), &at, method);
         // Where the largest passes, what is a millionth beyond it stops it, unless the range of pitches does.
-        let exact = found.is_some_and(|f| f.beyond.is_none());
-        let beyond = (exact && used_in_full_mm < PITCH_MM.1).then_some(largest_mm * (1.0 + 1e-6));
+        let exact = found.is_some_and(|f| f.beyond.is_none()) && used_in_full_mm < PITCH_MM.1;
+        let beyond = exact.then_some(largest_mm * (1.0 + 1e-6));
         let found = found.map(|f| Found { beyond: f.beyond.or(beyond), ..f });
         turned(found, least_mm, "mm", exact, &at, method)
     }
@@ -140,6 +149,7 @@ impl Lap {
     pub fn smallest_edge(&self, demand: Demand, method: Method) -> Result<Turned, Vec<Problem>> {
         self.validate()?;
         demand.validate()?;
+        loaded(demand.shear_n, demand.tension_n)?;
         let at = |edge_mm: f64| (Self { edge_mm, ..self.clone() }, demand);
         turned(search(EDGE_MM.0, EDGE_MM.1, &at, method), EDGE_MM.1, "mm", false, &at, method)
     }
@@ -151,6 +161,7 @@ impl Lap {
     pub fn thinnest_sheet(&self, demand: Demand, sheets: Sheets, method: Method) -> Result<Turned, Vec<Problem>> {
         self.validate()?;
         demand.validate()?;
+        loaded(demand.shear_n, demand.tension_n)?;
         let of = |sheet: &Sheet, mm: f64| Sheet { design_mm: mm, ..sheet.clone() };
         let at = |mm: f64| {
             let mut lap = self.clone();

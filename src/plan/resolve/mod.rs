@@ -338,7 +338,6 @@ fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {
 fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
     let f = &file.fastening;
     let order = RivetOrder {
-        body: None,
         diameter_mm: f.diameter.mm(),
         product: f.product.clone(),
         shear_n: f.shear.map(|v| v.n()),
@@ -347,6 +346,8 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
         hole_mm: f.hole.map(Length::mm),
         sealed: f.sealed,
         structural: f.structural,
+        // The plan names a product, or gives loads of its own: then the weaker metal and a protruding head are meant.
+        ..RivetOrder::default()
     };
     let rivet = BlindRivet::new(&order, r.catalogue, "fastening");
     let mut rivet = r.keep_all(rivet)?;

@@ -5,7 +5,7 @@ use crate::check::{Check, term};
 
 use super::super::spacing::Side;
 use super::super::{Format, Numbers, Plane, ROUNDING, Rules, limit_checks, smaller};
-use super::{Explain, Factor, strengths};
+use super::{Explain, Factor, sharing, strengths};
 
 /// Bearing without regard to hole deformation, AISI S100-16, J3.3.1 (φ read, Ω from memory).
 pub const BEARING: Factor = Factor { omega: 2.50, phi: 0.60 };
@@ -56,14 +56,15 @@ fn available_n(t_mm: f64, fu_mpa: f64, n: &Numbers, format: Format) -> f64 {
 
 /// Every comparison of J3.3 and J6 for two sheets, in numbers alone: single checks explain it, arrays run through it.
 #[inline(always)]
-pub(in super::super) fn compare(n: &Numbers, format: Format) -> Rules<7, 0, 5> {
+pub(in super::super) fn compare(n: &Numbers, format: Format) -> Rules<8, 1, 6> {
     let (t, t1) = n.by_thickness_mm();
     let d = n.diameter_mm;
     let bearing =
         smaller(available_n(n.outer_mm, n.outer_fu_mpa, n, format), available_n(n.inner_mm, n.inner_fu_mpa, n, format));
+    let strengths = strengths(n, bearing, RUPTURE, false, format);
     Rules {
-        strengths: strengths(n, bearing, RUPTURE, false, format),
-        conditions: [],
+        strengths,
+        conditions: [sharing(n, &strengths)],
         limits: [
             (n.hole_mm, d + 0.8 + ROUNDING),
             (3.0 * d, n.pitch_mm + ROUNDING),
@@ -71,12 +72,13 @@ pub(in super::super) fn compare(n: &Numbers, format: Format) -> Rules<7, 0, 5> {
             (0.61, t + ROUNDING),
             // The rule says "less than 4.76 mm".
             (t1, 4.76 - ROUNDING),
+            (n.outer_fu_mpa.max(n.inner_fu_mpa), 550.0),
         ],
     }
 }
 
 /// Names of the checks, in the order in which [`compare`] makes them.
-pub(in super::super) const NAMES: [&str; 13] = [
+pub(in super::super) const NAMES: [&str; 16] = [
     "bearing",
     "net section",
     "tear-out",
@@ -84,11 +86,14 @@ pub(in super::super) const NAMES: [&str; 13] = [
     "rivet tension",
     "pull-over",
     "shear and tension",
+    "rivet shear and tension",
+    "ductility in shear",
     "hole",
     "pitch",
     "end distance",
     "thickness, least",
     "thickness, most",
+    "strength",
     "input",
 ];
 
@@ -123,7 +128,8 @@ pub(in super::super) fn checks(plane: &Plane<'_>, format: Format) -> (Vec<Check>
         ("end distance", LIMITS, "edge ≥ 1.5 d", "mm", Side::Least),
         ("thickness, least", LIMITS, "t ≥ 0.61 mm", "mm", Side::Least),
         ("thickness, most", LIMITS, "t < 4.76 mm", "mm", Side::Most),
+        ("strength", "judgement, after EN 1993-1-3:2006 Table 8.1", "F_u ≤ 550 MPa", "MPa", Side::Most),
     ];
     let limits = limit_checks(words, rules.limits, &[term("d", d, "mm")], explain.standing());
-    (explain.strengths(bearing, rules.strengths, false), limits)
+    (explain.strengths(bearing, &rules, false), limits)
 }

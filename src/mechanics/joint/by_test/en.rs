@@ -110,7 +110,7 @@ impl TestSeries {
     /// Characteristic value (5 % fractile), EN 1990:2002, D7.2: `m (1 - kn V)` or `exp(my - kn sy)`.
     ///
     /// Loads on measured coupons are first brought back to the ordered sheet by [`resistance_adjustment`]. An unknown
-    /// scatter is taken as not less than [`LEAST_VARIATION_EN_1990`].
+    /// scatter is taken as not less than [`LEAST_VARIATION_EN_1990`]; a known one as not less than that of the coupons.
     ///
     /// # Errors
     /// Fewer than three results where the scatter is unknown; a known variation outside 0.01 to 0.5; a coupon beyond
@@ -176,9 +176,12 @@ impl TestSeries {
         let (variation, log_deviation) = match scatter {
             Scatter::Known(v) => {
                 in_range("scatter", Some(v), (0.01, 0.5), "").map_err(|p| vec![p])?;
-                if observed.is_some_and(|o| o > v) {
-                    notes.push("these coupons scatter more than the variation said to be known".to_owned());
+                let observed = observed.unwrap_or(0.0);
+                if observed > v {
+                    let note = "these coupons scatter more than the variation said to be known: their own is taken";
+                    notes.push(note.to_owned());
                 }
+                let v = v.max(observed);
                 (v, log_deviation_of(v))
             }
             Scatter::Unknown => {

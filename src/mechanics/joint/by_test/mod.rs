@@ -62,11 +62,11 @@ impl TestSeries {
     /// A series, once its numbers are found possible.
     ///
     /// A thickness or strength is measured on every coupon or on none; where it is measured, the ordered value is
-    /// needed to bring the results back to it.
+    /// needed to bring the results back to it. The joint's prediction lies within those of the coupons.
     ///
     /// # Errors
     /// No coupon; a load, thickness or strength that is not a number or out of range; values measured on some coupons
-    /// only, or without their ordered value.
+    /// only, or without their ordered value; a joint predicted beyond the coupons.
     pub fn new(coupons: Vec<Coupon>, ordered: Ordered) -> Result<Self, Vec<Problem>> {
         let mut problems = Vec::new();
         if coupons.is_empty() {
@@ -85,6 +85,12 @@ impl TestSeries {
         if coupons.iter().any(|c| c.predicted_n.is_some() && (c.thickness_mm.is_some() || c.strength_mpa.is_some())) {
             let problem = "the prediction holds the coupon's thickness and strength already; leave those out";
             problems.push(Problem::contradiction("coupons", "predicted loads beside measured sheets", problem));
+        }
+        if let (Some(joint_n), true) = (ordered.predicted_n, problems.is_empty()) {
+            let of = || coupons.iter().filter_map(|c| c.predicted_n);
+            let (least, most) = (of().fold(f64::INFINITY, f64::min), of().fold(0.0, f64::max));
+            // Families prove the formula between them, not beyond.
+            problems.extend(in_range("ordered.predicted", Some(joint_n), (least, most), "N").err());
         }
         if problems.is_empty() { Ok(Self { coupons, ordered }) } else { Err(problems) }
     }
