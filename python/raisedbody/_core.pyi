@@ -24,7 +24,8 @@ class BlindRivet:
         hole: Hole as drilled; the product's smallest where left out.
         sealed: Closed end: no water passes the core.
         structural: Locked mandrel.
-        body: Metal of the body, such as ``"steel"`` or ``"aluminium alloy"``.
+        body: Metal of the body, such as ``"steel"``; taken for aluminium, the weaker, where it is not known.
+        countersunk: Countersunk head, which no rule set here covers.
 
     Raises:
         InputError: Unknown product or size (the known ones are named); a hole that is missing or smaller than the
@@ -38,13 +39,18 @@ class BlindRivet:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, diameter: str | Quantity, *, product: str | None = None, shear: str | Quantity | None = None, tension: str | Quantity | None = None, head: str | Quantity | None = None, hole: str | Quantity | None = None, sealed: bool | None = None, structural: bool | None = None, body: str | None = None) -> BlindRivet: ...
+    def __new__(cls, /, diameter: str | Quantity, *, product: str | None = None, shear: str | Quantity | None = None, tension: str | Quantity | None = None, head: str | Quantity | None = None, hole: str | Quantity | None = None, sealed: bool | None = None, structural: bool | None = None, body: str | None = None, countersunk: bool | None = None) -> BlindRivet: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     @property
     def body(self, /) -> str | None:
         """
         Metal of the body; None where not known.
+        """
+    @property
+    def countersunk(self, /) -> bool:
+        """
+        Countersunk head.
         """
     @property
     def diameter_mm(self, /) -> float:
@@ -148,7 +154,7 @@ class Check:
     @property
     def level(self, /) -> str:
         """
-        The kind of strength: ``"design"``, ``"allowable"`` or ``"as stated"``.
+        The kind of strength: ``"design"``, ``"allowable"``, ``"factored"``, ``"minimum"`` or ``"as stated"``.
         """
     @property
     def name(self, /) -> str:
@@ -261,7 +267,8 @@ class Coupons:
 
         Args:
             distribution: ``"normal"`` or ``"log-normal"``.
-            scatter: Coefficient of variation known beforehand, such as 0.08; left out, that of the results, not below 0.10.
+            scatter: Coefficient of variation known beforehand, such as 0.08, not below that of the results; left out, that of
+                the results, not below 0.10.
 
         Raises:
             InputError: Fewer than 3 results of unknown scatter; a coupon beyond the limits of the correction; a normal value
@@ -557,7 +564,7 @@ class Frame:
         ...     area_mm2=1e6, second_moment_mm4=[60e3, 40e3, 60e3], modulus_mpa=210e3, pinned=[0, 3],
         ... )
         >>> pushed = portal.solve([rb.FrameLoad.node(1, x_n=1000)])
-        >>> round(pushed.nodes["x_mm"][1], 1)
+        >>> float(round(pushed.nodes["x_mm"][1], 1))
         147.9
     """
     def __eq__(self, value: object, /) -> bool: ...
@@ -858,7 +865,8 @@ class Lap:
         rivet: The rivet.
         pitch: Spacing along the line, such as ``"4 1/4 in"``.
         edge: The line to the sheet's edge, such as ``"5/8 in"``.
-        middle: A sheet between the two.
+        middle: A sheet between the two. Each pair of neighbours is then checked for the whole load in the plane: a load
+            that passes through from sheet to sheet. One pulled against both others carries the sum; enter that sum.
         rows: Lines side by side, each at the same pitch.
         row_spacing: From line to line; needed where there are several.
         panel_edge: The line runs along a panel's edge, so that suction pulls on one side of the head only.
@@ -888,7 +896,7 @@ class Lap:
     def __repr__(self, /) -> str: ...
     def check(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Report:
         """
-        Checks the lap by one rule set.
+        Checks the lap by one rule set. Without a load the report still tells what the lap can carry.
 
         Args:
             shear: Load in the plane of the sheets across the line: of one rivet, such as ``"900 N"``, or of the line,
@@ -946,7 +954,8 @@ class Lap:
         """
         Checks the lap by tests of like laps, so that what lies outside the tables gets an answer.
 
-        A lap that falls short of the tested one in any size, or that is of other parts, is outside the tests' range.
+        A lap that falls short of the tested one in any size, or that is of other parts, is outside the tests' range. Unless
+        the lap's tension is steady, half of a tested pull counts, as for repeated wind (EN 1993-1-3 Table 8.2, by analogy).
 
         Args:
             tested: Tests in shear.
@@ -985,13 +994,24 @@ class Lap:
             QuantityError: A quantity without a unit, or with one of another kind.
         """
     @property
+    def handbook_bearing_mpa(self, /) -> tuple[float, float] | None:
+        """
+        Bearing strengths from a handbook at edge distances of 1.5 and of 2.0 diameters, MPa; None where not given.
+        """
+    @property
+    def holes_may_stretch(self, /) -> bool:
+        """
+        AISI S100 J3.3.2 is left out.
+        """
+    @property
     def inner(self, /) -> Sheet:
         """
         The other sheet.
         """
     def largest_pitch(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Turned:
         """
-        The largest pitch at which the lap carries a line load.
+        The largest pitch at which the lap carries a line load. Strength alone is asked; water and buckling between rivets
+        set greatest spacings of their own: see `Spacing`.
 
         Args:
             shear: Load in the plane of the sheets across the line, such as ``"20 N/mm"``.
@@ -1013,6 +1033,11 @@ class Lap:
             >>> largest = lap.largest_pitch(shear="20 N/mm")
             >>> round(largest.value, 2), largest.unit, largest.exact, largest.stopped_by
             (96.97, 'mm', True, 'bearing')
+        """
+    @property
+    def lower_anchor(self, /) -> str:
+        """
+        Reading of AISI S100 J4.3.1.
         """
     @property
     def middle(self, /) -> Sheet | None:
@@ -1062,8 +1087,13 @@ class Lap:
             The distance, mm, and the check that stops it.
 
         Raises:
-            InputError: A negative load, or an unknown method.
+            InputError: No load, a negative one, or an unknown method.
             QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def steady_tension(self, /) -> bool:
+        """
+        The load away from the sheets stays on.
         """
     def thinnest_sheet(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3", sheets: str = "both") -> Turned:
         """
@@ -1816,9 +1846,15 @@ class SeamBenchmark:
         """
         What the rule would ask, holes subtracted, N.
         """
-    def explain(self, /) -> str:
+    def explain(self, /, form: str = "text") -> str:
         """
         Every check as a hand calculation: formula, numbers with units, result, clause, standing.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
         """
     @property
     def gross_demand_n(self, /) -> float:
@@ -2236,7 +2272,7 @@ class Tested:
         format: For a nominal value ``"allowable"`` (over omega, against service loads) or ``"factored"`` (times phi).
 
     Raises:
-        InputError: A characteristic value, which takes its partial factor first; an unknown format.
+        InputError: A characteristic value, which takes its partial factor first; a format for a value that has none.
 
     Example:
         >>> import raisedbody as rb
@@ -2430,9 +2466,9 @@ def catalogue_table(name: str, /) -> Table:
         6.528
     """
 
-def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_fu_mpa: ArrayLike, inner_fu_mpa: ArrayLike | None = None, diameter_mm: ArrayLike, hole_mm: ArrayLike, head_mm: ArrayLike, rivet_shear_n: ArrayLike, rivet_tension_n: ArrayLike, pitch_mm: ArrayLike, edge_mm: ArrayLike, shear_n: ArrayLike | None = None, tension_n: ArrayLike | None = None, panel_edge: bool = False, steady_tension: bool = False, lower_anchor: str = "equal parts", holes_may_stretch: bool = False, handbook_bearing_mpa: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex] | None = None, aluminium_rivets: bool = False, method: str = "EN 1993-1-3") -> LapChecks:
+def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_fu_mpa: ArrayLike, inner_fu_mpa: ArrayLike | None = None, diameter_mm: ArrayLike, hole_mm: ArrayLike, head_mm: ArrayLike, rivet_shear_n: ArrayLike, rivet_tension_n: ArrayLike, pitch_mm: ArrayLike, edge_mm: ArrayLike, shear_n: ArrayLike | None = None, tension_n: ArrayLike | None = None, panel_edge: bool = False, steady_tension: bool = False, lower_anchor: str = "equal parts", holes_may_stretch: bool = False, handbook_bearing_mpa: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex] | None = None, aluminium_rivets: bool = True, method: str = "EN 1993-1-3") -> LapChecks:
     """
-    Checks many laps at once, on all cores; other Python threads run meanwhile.
+    Checks many laps of two sheets and one line at once, on all cores; other Python threads run meanwhile.
 
     Every argument is a number or an array; they broadcast as NumPy's do. NaN stands for what is not known. A cell that no
     lap can be, or that lies outside the rule's range, gets that verdict and NaN for its utilisation, never an exception.
@@ -2456,7 +2492,7 @@ def check_laps(*, outer_mm: ArrayLike, inner_mm: ArrayLike | None = None, outer_
         lower_anchor: Reading of AISI S100 J4.3.1: ``"equal parts"`` or ``"real parts"``.
         holes_may_stretch: Leave out AISI S100 J3.3.2, bearing with hole deformation considered.
         handbook_bearing_mpa: Bearing strengths from a handbook, MPa, at edge distances of 1.5 and of 2.0 diameters.
-        aluminium_rivets: The rivets' bodies are of aluminium (EN 1999-1-4).
+        aluminium_rivets: The rivets' bodies are of aluminium, or not known (EN 1999-1-4).
         method: A name as `Lap.check` takes it; the metals are taken to be such that it covers them.
 
     Returns:

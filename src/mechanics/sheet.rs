@@ -1,7 +1,7 @@
 //! One sheet of metal: thicknesses with and without coating, mass, strength, and the standing of all three.
 
 use crate::catalogue::{Catalogue, Coating, CoatingFamily, GaugeSystem};
-use crate::check::Standing;
+use crate::check::{Standing, significant};
 use crate::error::Problem;
 
 use super::corrosion::coating_thickness_um;
@@ -253,6 +253,8 @@ pub(crate) fn in_range(path: &str, value: Option<f64>, bounds: (f64, f64), unit:
     let (least, most) = bounds;
     match value {
         Some(v) if !(least..=most).contains(&v) => {
+            // 1.5 times 4.8 is 7.2, not 7.199999999999999.
+            let (least, most) = (significant(least), significant(most));
             Err(Problem::out_of_range(path, format!("{v} {unit}").trim(), format!("{least} to {most} {unit}").trim()))
         }
         _ => Ok(()),

@@ -56,7 +56,7 @@ impl<'py> IntoPyObject<'py> for Outcomes {
     }
 }
 
-/// Checks many laps at once, on all cores; other Python threads run meanwhile.
+/// Checks many laps of two sheets and one line at once, on all cores; other Python threads run meanwhile.
 ///
 /// Every argument is a number or an array; they broadcast as NumPy's do. NaN stands for what is not known. A cell that no
 /// lap can be, or that lies outside the rule's range, gets that verdict and NaN for its utilisation, never an exception.
@@ -80,7 +80,7 @@ impl<'py> IntoPyObject<'py> for Outcomes {
 ///     lower_anchor: Reading of AISI S100 J4.3.1: ``"equal parts"`` or ``"real parts"``.
 ///     holes_may_stretch: Leave out AISI S100 J3.3.2, bearing with hole deformation considered.
 ///     handbook_bearing_mpa: Bearing strengths from a handbook, MPa, at edge distances of 1.5 and of 2.0 diameters.
-///     aluminium_rivets: The rivets' bodies are of aluminium (EN 1999-1-4).
+///     aluminium_rivets: The rivets' bodies are of aluminium, or not known (EN 1999-1-4).
 ///     method: A name as `Lap.check` takes it; the metals are taken to be such that it covers them.
 ///
 /// Returns:
@@ -101,7 +101,7 @@ impl<'py> IntoPyObject<'py> for Outcomes {
 #[pyo3(signature = (
     *, outer_mm, inner_mm = None, outer_fu_mpa, inner_fu_mpa = None, diameter_mm, hole_mm, head_mm, rivet_shear_n,
     rivet_tension_n, pitch_mm, edge_mm, shear_n = None, tension_n = None, panel_edge = false, steady_tension = false,
-    lower_anchor = "equal parts", holes_may_stretch = false, handbook_bearing_mpa = None, aluminium_rivets = false,
+    lower_anchor = "equal parts", holes_may_stretch = false, handbook_bearing_mpa = None, aluminium_rivets = true,
     method = "EN 1993-1-3"
 ))]
 #[allow(clippy::too_many_arguments, clippy::fn_params_excessive_bools, reason = "each is a keyword in Python")]

@@ -151,7 +151,8 @@ impl Coupons {
     ///
     /// Args:
     ///     distribution: ``"normal"`` or ``"log-normal"``.
-    ///     scatter: Coefficient of variation known beforehand, such as 0.08; left out, that of the results, not below 0.10.
+    ///     scatter: Coefficient of variation known beforehand, such as 0.08, not below that of the results; left out, that of
+    ///         the results, not below 0.10.
     ///
     /// Raises:
     ///     InputError: Fewer than 3 results of unknown scatter; a coupon beyond the limits of the correction; a normal value
@@ -384,7 +385,7 @@ impl TestResult {
 ///     format: For a nominal value ``"allowable"`` (over omega, against service loads) or ``"factored"`` (times phi).
 ///
 /// Raises:
-///     InputError: A characteristic value, which takes its partial factor first; an unknown format.
+///     InputError: A characteristic value, which takes its partial factor first; a format for a value that has none.
 ///
 /// Example:
 ///     >>> import raisedbody as rb
@@ -420,7 +421,7 @@ impl Tested {
     fn new(coupon: PyRef<'_, Lap>, result: PyRef<'_, TestResult>, format: &str) -> PyResult<Self> {
         let format: Format = format.parse()?;
         let core = core::Tested::new(coupon.core().clone(), result.core.clone(), format)
-            .map_err(|problems| Arguments::default().refused(problems))?;
+            .map_err(|problems| Arguments::default().refused_as(&[("level", "result")], problems))?;
         Ok(Self { coupon: coupon.clone(), result: result.clone(), format, core })
     }
 

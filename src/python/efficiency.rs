@@ -428,8 +428,15 @@ impl SeamBenchmark {
     }
 
     /// Every check as a hand calculation: formula, numbers with units, result, clause, standing.
-    fn explain(&self) -> String {
-        self.core.explain()
+    ///
+    /// Args:
+    ///     form: ``"text"``, ``"html"`` or ``"latex"``.
+    ///
+    /// Raises:
+    ///     InputError: Another form.
+    #[pyo3(signature = (form = "text"))]
+    fn explain(&self, form: &str) -> PyResult<String> {
+        Ok(self.core.explain_as(form.parse()?))
     }
 
     /// This seam's strength in parts of another's.

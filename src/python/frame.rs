@@ -126,7 +126,7 @@ impl FrameLoad {
 ///     ...     area_mm2=1e6, second_moment_mm4=[60e3, 40e3, 60e3], modulus_mpa=210e3, pinned=[0, 3],
 ///     ... )
 ///     >>> pushed = portal.solve([rb.FrameLoad.node(1, x_n=1000)])
-///     >>> round(pushed.nodes["x_mm"][1], 1)
+///     >>> float(round(pushed.nodes["x_mm"][1], 1))
 ///     147.9
 #[pyclass(frozen, eq, module = "raisedbody")]
 #[derive(Clone, PartialEq)]

@@ -219,7 +219,8 @@ impl Sheet {
 ///     hole: Hole as drilled; the product's smallest where left out.
 ///     sealed: Closed end: no water passes the core.
 ///     structural: Locked mandrel.
-///     body: Metal of the body, such as ``"steel"`` or ``"aluminium alloy"``.
+///     body: Metal of the body, such as ``"steel"``; taken for aluminium, the weaker, where it is not known.
+///     countersunk: Countersunk head, which no rule set here covers.
 ///
 /// Raises:
 ///     InputError: Unknown product or size (the known ones are named); a hole that is missing or smaller than the
@@ -253,6 +254,7 @@ impl BlindRivet {
             "sealed" = o.sealed,
             "structural" = o.structural,
             "body" = o.body.as_deref(),
+            "countersunk" = o.countersunk,
         ))
     }
 }
@@ -262,7 +264,7 @@ impl BlindRivet {
     #[new]
     #[pyo3(signature = (
         diameter, *, product = None, shear = None, tension = None, head = None, hole = None, sealed = None,
-        structural = None, body = None
+        structural = None, body = None, countersunk = None
     ))]
     #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
@@ -275,6 +277,7 @@ impl BlindRivet {
         sealed: Option<bool>,
         structural: Option<bool>,
         body: Option<String>,
+        countersunk: Option<bool>,
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let order = core::RivetOrder {
@@ -287,6 +290,7 @@ impl BlindRivet {
             sealed,
             structural,
             body,
+            countersunk,
         };
         given.readable()?;
         let catalogue = Catalogue::standard()?;
@@ -342,6 +346,12 @@ impl BlindRivet {
         self.core.structural
     }
 
+    /// Countersunk head.
+    #[getter]
+    fn countersunk(&self) -> bool {
+        self.core.countersunk
+    }
+
     /// Metal of the body; None where not known.
     #[getter]
     fn body(&self) -> Option<&str> {
@@ -366,6 +376,7 @@ impl BlindRivet {
         dict.set_item("sealed", self.sealed())?;
         dict.set_item("structural", self.structural())?;
         dict.set_item("body", self.body())?;
+        dict.set_item("countersunk", self.countersunk())?;
         dict.set_item("standing", self.standing())?;
         Ok(Dict(dict))
     }

@@ -26,7 +26,8 @@ use super::turned::{Question, Turned};
 ///     rivet: The rivet.
 ///     pitch: Spacing along the line, such as ``"4 1/4 in"``.
 ///     edge: The line to the sheet's edge, such as ``"5/8 in"``.
-///     middle: A sheet between the two.
+///     middle: A sheet between the two. Each pair of neighbours is then checked for the whole load in the plane: a load
+///         that passes through from sheet to sheet. One pulled against both others carries the sum; enter that sum.
 ///     rows: Lines side by side, each at the same pitch.
 ///     row_spacing: From line to line; needed where there are several.
 ///     panel_edge: The line runs along a panel's edge, so that suction pulls on one side of the head only.
@@ -145,7 +146,7 @@ impl Lap {
         pitch: Quantity<'_>,
         edge: Quantity<'_>,
         middle: Option<PyRef<'_, Sheet>>,
-        rows: u32,
+        rows: i64,
         row_spacing: Option<Quantity<'_>>,
         panel_edge: bool,
         steady_tension: bool,
@@ -157,6 +158,7 @@ impl Lap {
         let pitch_mm = given.quantity("pitch", Kind::Length, &pitch)?;
         let edge_mm = given.quantity("edge", Kind::Length, &edge)?;
         let row_spacing_mm = given.optional("row_spacing", Kind::Length, row_spacing.as_ref())?;
+        let rows = given.count("rows", rows);
         let handbook_bearing_mpa = match &handbook_bearing {
             Some((near, far)) => Some([
                 given.quantity("handbook_bearing", Kind::Pressure, near)?,
@@ -236,7 +238,31 @@ impl Lap {
         self.core.choices.panel_edge
     }
 
-    /// Checks the lap by one rule set.
+    /// The load away from the sheets stays on.
+    #[getter]
+    fn steady_tension(&self) -> bool {
+        self.core.choices.steady_tension
+    }
+
+    /// Reading of AISI S100 J4.3.1.
+    #[getter]
+    fn lower_anchor(&self) -> &str {
+        self.core.choices.lower_anchor.name()
+    }
+
+    /// AISI S100 J3.3.2 is left out.
+    #[getter]
+    fn holes_may_stretch(&self) -> bool {
+        self.core.choices.holes_may_stretch
+    }
+
+    /// Bearing strengths from a handbook at edge distances of 1.5 and of 2.0 diameters, MPa; None where not given.
+    #[getter]
+    fn handbook_bearing_mpa(&self) -> Option<(f64, f64)> {
+        self.core.choices.handbook_bearing_mpa.map(|[near, far]| (near, far))
+    }
+
+    /// Checks the lap by one rule set. Without a load the report still tells what the lap can carry.
     ///
     /// Args:
     ///     shear: Load in the plane of the sheets across the line: of one rivet, such as ``"900 N"``, or of the line,
@@ -335,7 +361,8 @@ impl Lap {
 
     /// Checks the lap by tests of like laps, so that what lies outside the tables gets an answer.
     ///
-    /// A lap that falls short of the tested one in any size, or that is of other parts, is outside the tests' range.
+    /// A lap that falls short of the tested one in any size, or that is of other parts, is outside the tests' range. Unless
+    /// the lap's tension is steady, half of a tested pull counts, as for repeated wind (EN 1993-1-3 Table 8.2, by analogy).
     ///
     /// Args:
     ///     tested: Tests in shear.
@@ -367,7 +394,8 @@ impl Lap {
         Ok(Report(self.answer(demand, how, report)))
     }
 
-    /// The largest pitch at which the lap carries a line load.
+    /// The largest pitch at which the lap carries a line load. Strength alone is asked; water and buckling between rivets
+    /// set greatest spacings of their own: see `Spacing`.
     ///
     /// Args:
     ///     shear: Load in the plane of the sheets across the line, such as ``"20 N/mm"``.
@@ -412,7 +440,7 @@ impl Lap {
     ///     The distance, mm, and the check that stops it.
     ///
     /// Raises:
-    ///     InputError: A negative load, or an unknown method.
+    ///     InputError: No load, a negative one, or an unknown method.
     ///     QuantityError: A quantity without a unit, or with one of another kind.
     #[pyo3(signature = (shear = None, tension = None, method = "EN 1993-1-3"))]
     fn smallest_edge(
@@ -495,6 +523,10 @@ impl Lap {
         dict.set_item("rows", self.rows())?;
         dict.set_item("row_spacing_mm", self.row_spacing_mm())?;
         dict.set_item("panel_edge", self.panel_edge())?;
+        dict.set_item("steady_tension", self.steady_tension())?;
+        dict.set_item("lower_anchor", self.lower_anchor())?;
+        dict.set_item("holes_may_stretch", self.holes_may_stretch())?;
+        dict.set_item("handbook_bearing_mpa", self.handbook_bearing_mpa())?;
         Ok(Dict(dict))
     }
 

@@ -139,6 +139,8 @@ impl Report {
         let dict = PyDict::new(py);
         dict.set_item("method", self.method())?;
         dict.set_item("level", self.level())?;
+        dict.set_item("shear_n", self.shear_n())?;
+        dict.set_item("tension_n", self.tension_n())?;
         dict.set_item("verdict", self.verdict())?;
         dict.set_item("utilisation", self.utilisation())?;
         dict.set_item("checks", self.table().rows(py)?)?;
@@ -149,12 +151,8 @@ impl Report {
         self.0.report.checks.len()
     }
 
-    fn __getitem__(&self, index: usize) -> PyResult<Check> {
-        if index < self.__len__() {
-            Ok(self.check(index))
-        } else {
-            Err(PyIndexError::new_err(format!("a report of {} checks has none at {index}", self.__len__())))
-        }
+    fn __getitem__(&self, index: isize) -> PyResult<Check> {
+        Ok(self.check(place(index, self.__len__(), "a report", "checks")?))
     }
 
     fn __repr__(&self) -> String {
@@ -235,11 +233,8 @@ impl Reports {
         self.0.len()
     }
 
-    fn __getitem__(&self, index: usize) -> PyResult<Report> {
-        let answer = self.0.get(index).map(Arc::clone);
-        answer
-            .map(Report)
-            .ok_or_else(|| PyIndexError::new_err(format!("{} reports have none at {index}", self.0.len())))
+    fn __getitem__(&self, index: isize) -> PyResult<Report> {
+        Ok(Report(Arc::clone(&self.0[place(index, self.0.len(), "a comparison", "reports")?])))
     }
 
     fn __repr__(&self) -> String {
@@ -356,7 +351,7 @@ impl Check {
         self.core().utilisation()
     }
 
-    /// The kind of strength: ``"design"``, ``"allowable"`` or ``"as stated"``.
+    /// The kind of strength: ``"design"``, ``"allowable"``, ``"factored"``, ``"minimum"`` or ``"as stated"``.
     #[getter]
     fn level(&self) -> &str {
         self.core().level.words()
@@ -414,6 +409,13 @@ impl Check {
         let report = Bound::new(py, Report(Arc::clone(&self.answer)))?.into_any();
         Ok(Recipe { call, with: PyTuple::new(py, [report, self.index.into_pyobject(py)?.into_any()])? })
     }
+}
+
+/// Place of an item that Python may count from the end.
+fn place(index: isize, length: usize, whole: &str, parts: &str) -> PyResult<usize> {
+    let from_start = if index < 0 { index.checked_add_unsigned(length) } else { Some(index) };
+    let found = from_start.and_then(|i| usize::try_from(i).ok()).filter(|&i| i < length);
+    found.ok_or_else(|| PyIndexError::new_err(format!("{whole} of {length} {parts} has none at {index}")))
 }
 
 /// Checks as a table.

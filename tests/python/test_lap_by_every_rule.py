@@ -89,6 +89,12 @@ def test_choices_change_the_rule_and_are_kept() -> None:
         stainless(lower_anchor="thick parts")
     with pytest.raises(rb.InputError, match="row_spacing"):
         stainless(rows=2)
+    with pytest.raises(rb.InputError, match="rows"):
+        stainless(rows=-1)
+    assert (steady.steady_tension, stretching.holes_may_stretch, plain.lower_anchor) == (True, True, "equal parts")
+    assert stainless(handbook_bearing=("600 MPa", "780 MPa")).to_dict()["handbook_bearing_mpa"] == (600, 780)
+    with pytest.raises(rb.InputError, match="write the load"):
+        plain.largest_pitch()
     with pytest.raises(rb.InputError, match="which is which"):
         stainless(handbook_bearing=("780 MPa", "600 MPa"))
 
@@ -154,6 +160,9 @@ def test_outside_the_range_becomes_an_answer(quarter: rb.Lap) -> None:
     assert with_pull.verdict == "not assessed"
     both = quarter.check_by_test(tested, shear="900 N", tension="200 N", tested_in_tension=tested)
     assert both.verdict == "passes"
+    # half of what a pull once showed, for repeated wind
+    pulled = next(c for c in both.checks if c.name == "tested lap, tension")
+    assert pulled.capacity_n == pytest.approx(2351.1 / 2, abs=0.05)
     nearer = rb.Lap(outer=quarter.outer, inner=quarter.inner, rivet=quarter.rivet, pitch="50 mm", edge="12 mm")
     assert nearer.check_by_test(tested, shear="900 N").governing.name == "edge distance"
     for thing in (coupons, characteristic, design, tested, report, both):
@@ -173,8 +182,11 @@ def test_nominal_tests(quarter: rb.Lap) -> None:
     assert (factored.level, factored.resistance_n) == ("factored", pytest.approx(2212.8, abs=0.05))
     assert pickle.loads(pickle.dumps(factored)) == factored
     assert nominal.variation == 0.065
-    with pytest.raises(rb.InputError, match="characteristic"):
+    with pytest.raises(rb.InputError, match="characteristic") as caught:
         rb.Tested(quarter, rb.Coupons(LOADS).characteristic())
+    assert caught.value.field == "result"
+    with pytest.raises(rb.InputError, match="leave the format out"):
+        rb.Tested(quarter, rb.Coupons(LOADS).design(), format="factored")
     with pytest.raises(rb.InputError, match="partial factor"):
         nominal.design()
 
@@ -210,6 +222,7 @@ def test_hand_calculations_in_three_forms() -> None:
     assert r"\paragraph{bearing} [EN 1993-1-3:2006 Table 8.1]" in report.explain("latex")
     assert report.checks[0].explain("html") in html
     assert report.checks[0].terms[0] == ("t", 0.9, "mm")
+    assert report[-1] == report.checks[-1]
     with pytest.raises(rb.InputError, match='"latex"'):
         report.explain("laetx")
 

@@ -8,6 +8,7 @@
 
 use std::str::FromStr;
 
+use crate::calculation::{Form, write_all};
 use crate::check::{Check, Level, Standing, Verdict, term, worst};
 use crate::error::{Problem, by_name};
 
@@ -209,9 +210,8 @@ impl Benchmark {
     }
 
     /// Every check as a hand calculation.
-    pub fn explain(&self) -> String {
-        let parts: Vec<String> = self.checks.iter().map(Check::explain).collect();
-        parts.join("\n")
+    pub fn explain_as(&self, form: Form) -> String {
+        write_all(self.checks.iter().map(Check::calculation), form)
     }
 }
 
