@@ -87,6 +87,7 @@ bench: wheel develop ## Time the core, weigh the wheel, time the import
 	$(PYTHON) benches/import_time.py
 	RAYON_NUM_THREADS=1 $(PYTHON) benches/laps.py
 	$(PYTHON) benches/laps.py
+	$(PYTHON) benches/frames.py
 
 .PHONY: format
 format: venv ## Format Rust and Python
