@@ -15,6 +15,7 @@ use crate::mechanics::joint::{Demand, Format, Lap, Method, Report};
 use crate::shop::{hours, quote};
 
 use super::Plan;
+use super::bows;
 use super::file::File;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
@@ -30,6 +31,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let loads = load_case(r);
     let items = mass_items(file, r, &raised, &takeoff, &lines);
     let mass = mass_summary(r, &items);
+    let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+    let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
     let mut checks = Vec::new();
     if r.places.is_empty() {
@@ -49,6 +52,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(weight_checks(r, &mass));
     checks.push(tilt_check(r, &mass));
     checks.push(exit_check(file));
+    checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(joint_checks(&joints, file));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
@@ -75,6 +79,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         loads,
         items,
         mass,
+        bows,
         joints,
         checks,
         outlook,
@@ -105,6 +110,7 @@ fn assumed(r: &Resolved) -> Vec<Assumption> {
         "EN 1993-1-3:2006 8.3, Tables 8.1 and 8.2",
         "AISI S100-16 J4 and J6, screws, by analogy",
         "UN R107 Annex 3, 28 degrees on a tilting platform",
+        "49 CFR 571.220 S5.2, width of the roof plate",
     ];
     r.assumed.iter().cloned().chain(rules.map(rule)).collect()
 }

@@ -163,6 +163,12 @@ pub struct Survey {
     /// Tensile strength of the posts from a coupon or certificate.
     #[serde(default)]
     pub post_fu: Option<Pressure>,
+    /// Yield strength of the posts from a coupon or certificate.
+    #[serde(default)]
+    pub post_fy: Option<Pressure>,
+    /// The roof bows' section, by name or by size, where it is not that of the posts.
+    #[serde(default)]
+    pub bow: Option<SectionChoice>,
     /// Mass of the roof that is lifted, where weighed or worked out.
     #[serde(default)]
     pub roof_mass: Option<Mass>,

@@ -1,5 +1,6 @@
 //! A build plan: its file, its evaluation, and comparisons of several.
 
+mod bows;
 mod compare;
 mod evaluate;
 pub mod file;

@@ -15,6 +15,7 @@ use crate::quantity::ShopUnits;
 use crate::shop::hours::Task;
 use crate::shop::quote::Quote;
 
+use super::bows::BowSummary;
 use super::resolve::Assumption;
 
 /// Shown with every evaluation.
@@ -183,6 +184,8 @@ pub struct Evaluation {
     pub items: Vec<MassItem>,
     /// Their sums and what they do.
     pub mass: MassSummary,
+    /// The frames across the bus; none where the posts' section is not in the plan.
+    pub bows: Option<BowSummary>,
     /// Joints of alike lines.
     pub joints: Vec<JointCase>,
     /// All checks: limits, ratings, stability, and of each joint the check that governs it by each rule set.

@@ -61,6 +61,10 @@ pub(super) struct Resolved {
     pub rivet: BlindRivet,
     pub pitch_mm: f64,
     pub post_wall: Option<Sheet>,
+    pub post: Option<Section>,
+    /// The roof bow, where it is not like the posts.
+    pub bow: Option<Section>,
+    pub frames: Frames,
     pub insert: Section,
     pub backing: Section,
     pub axle_weights: Option<PerAxle>,
@@ -97,6 +101,21 @@ pub(super) struct Loads {
     pub standing: Standing,
 }
 
+/// What the frames across the bus are loaded with and made of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Frames {
+    /// Wind across the bus, m/s.
+    pub wind_m_s: f64,
+    /// Pressure on the windward and suction on the lee side together, in parts of the stagnation pressure.
+    pub pressure: f64,
+    /// Sideways pull of the roof's mass, in parts of its weight.
+    pub sideways_g: f64,
+    pub modulus_mpa: f64,
+    /// Yield strength of the posts, where known.
+    pub fy_mpa: Option<f64>,
+    pub standing: Standing,
+}
+
 /// Masses per unit that the plan has no entry for.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct UnitMasses {
@@ -122,6 +141,8 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let rules = sheet_rules(&mut r, file, survey.as_ref());
     let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
     let post_wall = post_wall(&mut r, file, post.as_ref());
+    let bow = bow_section(&mut r, file, post.is_some());
+    let frames = frames(&mut r, file);
     let insert = match &file.raise.insert {
         Some(choice) => r.section("raise.insert", choice, true),
         None => r.default_section("raise.insert"),
@@ -178,6 +199,9 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             rivet,
             pitch_mm,
             post_wall,
+            post,
+            bow,
+            frames,
             insert,
             backing,
             axle_weights,
@@ -410,6 +434,32 @@ fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<
         coating: None,
         standing: standing.with(post.standing),
     })
+}
+
+/// The roof bow's own section; without one it is taken to be like the posts.
+fn bow_section(r: &mut Reader<'_>, file: &File, posts_known: bool) -> Option<Section> {
+    if let Some(choice) = &file.survey.bow {
+        return r.section("survey.bow", choice, true);
+    }
+    if posts_known {
+        r.assumed.push(Assumption {
+            field: "survey.bow".to_owned(),
+            value: "as the posts".to_owned(),
+            source: "roof bows of the posts' section".to_owned(),
+            standing: Standing::Assumed,
+        });
+    }
+    None
+}
+
+fn frames(r: &mut Reader<'_>, file: &File) -> Frames {
+    let (wind_m_s, a) = r.fallback("", "crosswind", (1.0, 60.0), Kind::Speed);
+    let (pressure, b) = r.fallback("", "side_pressure", (0.0, 3.0), Kind::Ratio);
+    let (sideways_g, c) = r.fallback("", "sideways", (0.0, 1.0), Kind::Ratio);
+    let steel = r.keep(r.catalogue.material("survey.post", "carbon steel")).map(|m| m.modulus.mpa());
+    let fy_mpa = file.survey.post_fy.map(|fy| r.bound("survey.post_fy", fy.mpa(), 100.0, 1200.0, Kind::Pressure));
+    let standing = [a, b, c].into_iter().fold(Standing::Assumed, Standing::with);
+    Frames { wind_m_s, pressure, sideways_g, modulus_mpa: steel.unwrap_or(205_000.0), fy_mpa, standing }
 }
 
 fn axle_problems(

@@ -1,0 +1,290 @@
+//! A pair of posts with its roof bow as a plane frame across the bus, before and after the raise: sway stiffness, and the
+//! moments under a side load and under a load on the roof.
+//!
+//! The feet stand at the floor. How firmly the floor holds them is not known from a tape, so that every answer is given for
+//! pinned feet, for clamped feet and for feet on a spring. Skin, stringers and the end caps, which stiffen the body further,
+//! are left out; so are the windows' frames.
+
+use crate::error::Problem;
+use crate::mechanics::frame::{Frame, Load, Member, Solved, Support};
+use crate::mechanics::section::Properties;
+
+use super::raise::Raise;
+use super::survey::Survey;
+
+/// How the floor holds a post's foot.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub enum Feet {
+    /// Free to turn: the softest.
+    Pinned,
+    /// Turning against a spring, N·mm/rad.
+    Sprung(f64),
+    /// Held against turning: the stiffest.
+    Fixed,
+}
+
+impl Feet {
+    /// The word shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Pinned => "pinned",
+            Self::Sprung(_) => "sprung",
+            Self::Fixed => "fixed",
+        }
+    }
+
+    fn support(self, node: usize) -> Support {
+        match self {
+            Self::Pinned => Support::pinned(node),
+            Self::Sprung(n_mm_rad) => Support::sprung(node, n_mm_rad),
+            Self::Fixed => Support::fixed(node),
+        }
+    }
+}
+
+/// What a bow is made of.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BowSections {
+    /// The posts.
+    pub post: Properties,
+    /// The pieces that lengthen them.
+    pub insert: Properties,
+    /// The roof bow.
+    pub roof: Properties,
+    /// Modulus of elasticity of all of them, MPa.
+    pub modulus_mpa: f64,
+}
+
+/// One pair of posts with its roof bow.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bow {
+    frame: Frame,
+    parts: Vec<Part>,
+    /// Node of the left and the right drip rail.
+    corners: [usize; 2],
+    sections: BowSections,
+}
+
+/// What a member belongs to.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+pub enum Part {
+    /// A post as it was.
+    Post,
+    /// The piece that lengthens it.
+    Insert,
+    /// The roof bow.
+    Roof,
+}
+
+impl Part {
+    /// The words shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Post => "post",
+            Self::Insert => "insert",
+            Self::Roof => "roof bow",
+        }
+    }
+}
+
+/// Pieces of a curved roof bow: sixteen come within 1 % of the arc.
+const ROOF_PIECES: usize = 16;
+
+/// The largest stress in a part of a bow.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct PartStress {
+    /// Which part.
+    pub part: Part,
+    /// Bending moment there, N·mm, without sign.
+    pub moment_n_mm: f64,
+    /// Axial force there, N, tension above nought.
+    pub axial_n: f64,
+    /// |N| / A + |M| / S, MPa.
+    pub stress_mpa: f64,
+}
+
+impl Bow {
+    /// The bow as it stands (`raise` none) or as it will be.
+    ///
+    /// Outside faces stand for the members' middles. Sides lean as surveyed; the raise goes straight up, so that the insert
+    /// stands upright on the post below the cut. The roof is a circular arc through both drip rails and the crown.
+    ///
+    /// # Errors
+    /// A body too narrow, or heights in an order, that leave no frame.
+    pub fn new(
+        survey: &Survey,
+        raise: Option<&Raise>,
+        sections: BowSections,
+        feet: Feet,
+    ) -> Result<Self, Vec<Problem>> {
+        let h = &survey.heights;
+        let rise = raise.map_or(0.0, |raise| raise.height_mm);
+        let mut left = vec![([-survey.half_width_mm(h.floor_mm), h.floor_mm], Part::Post)];
+        if let Some(raise) = raise {
+            let half = survey.half_width_mm(raise.cut_mm);
+            left.push(([-half, raise.cut_mm], Part::Insert));
+            left.push(([-half, raise.cut_mm + rise], Part::Post));
+        }
+        let (half, drip_mm) = (survey.half_width_mm(h.drip_rail_mm), h.drip_rail_mm + rise);
+        let corner = left.len();
+        let mut nodes: Vec<[f64; 2]> = left.iter().map(|(node, _)| *node).collect();
+        // Each left-hand entry names the part that begins at it.
+        let mut parts: Vec<Part> = left.iter().map(|(_, part)| *part).collect();
+        nodes.extend(roof_arc(half, drip_mm, h.crown_mm - h.drip_rail_mm));
+        parts.extend([Part::Roof; ROOF_PIECES]);
+        nodes.extend(left.iter().rev().map(|([x, y], _)| [-x, *y]));
+        parts.extend(left.iter().rev().map(|(_, part)| *part));
+        let last = nodes.len() - 1;
+        let members = parts.iter().enumerate().map(|(from, part)| {
+            let section = sections.of(*part);
+            Member {
+                from,
+                to: from + 1,
+                area_mm2: section.area_mm2,
+                second_moment_mm4: section.ix_mm4,
+                modulus_mpa: sections.modulus_mpa,
+            }
+        });
+        let frame = Frame::new(nodes, members.collect(), vec![feet.support(0), feet.support(last)])?;
+        Ok(Self { frame, parts, corners: [corner, corner + ROOF_PIECES], sections })
+    }
+
+    /// The frame: y is the height above the ground, x to the right seen from behind.
+    pub fn frame(&self) -> &Frame {
+        &self.frame
+    }
+
+    /// Push at the drip rail that sways it by 1 mm, N/mm.
+    ///
+    /// # Errors
+    /// A frame that cannot be solved.
+    pub fn sway_stiffness_n_mm(&self) -> Result<f64, Vec<Problem>> {
+        let push = Load::Node { node: self.corners[0], x_n: 1000.0, y_n: 0.0, moment_n_mm: 0.0 };
+        let solved = self.frame.solve(&[push])?;
+        let sway = |corner: usize| solved.displacements[corner][0];
+        Ok(1000.0 / f64::midpoint(sway(self.corners[0]), sway(self.corners[1])))
+    }
+
+    /// Load spread evenly over the windward post, N/mm of height, and pushes at both drip rails, N.
+    pub fn side_load(&self, post_n_mm: f64, at_drip_rails_n: f64) -> Vec<Load> {
+        let nodes = self.frame.nodes_mm();
+        let mut loads = Vec::new();
+        for (member, own) in self.frame.members().iter().enumerate().take(self.corners[0]) {
+            let (from, to) = (nodes[own.from], nodes[own.to]);
+            // Pressure acts on the height, a load per length on the member.
+            let share = (to[1] - from[1]) / (to[0] - from[0]).hypot(to[1] - from[1]);
+            loads.push(Load::whole(member, post_n_mm * share, 0.0));
+        }
+        for node in self.corners {
+            loads.push(Load::Node { node, x_n: 0.5 * at_drip_rails_n, y_n: 0.0, moment_n_mm: 0.0 });
+        }
+        loads
+    }
+
+    /// A load on the roof, N, spread evenly over this width in the middle, mm; over all of it where it is wider.
+    pub fn roof_load(&self, load_n: f64, width_mm: f64) -> Vec<Load> {
+        let nodes = self.frame.nodes_mm();
+        let [left, right] = self.corners;
+        let half = (0.5 * width_mm).min(nodes[right][0]);
+        let per_mm = load_n / (2.0 * half);
+        let mut loads = Vec::new();
+        for (i, own) in self.frame.members().iter().enumerate().take(right).skip(left) {
+            let (from, to) = (nodes[own.from], nodes[own.to]);
+            let run = to[0] - from[0];
+            let part = |x: f64| ((x - from[0]) / run).clamp(0.0, 1.0);
+            let (start, end) = (part(-half), part(half));
+            if end > start {
+                // So much per mm across the bus is so much less per mm along a sloped piece.
+                let y_n_mm = -per_mm * run / run.hypot(to[1] - from[1]);
+                loads.push(Load::Spread { member: i, from: start, to: end, x_n_mm: 0.0, y_n_mm });
+            }
+        }
+        loads
+    }
+
+    /// Solves for these loads, with or without the axial forces bending the bow further.
+    ///
+    /// # Errors
+    /// A load at which the bow buckles (second order).
+    pub fn solve(&self, loads: &[Load], second_order: bool) -> Result<Solved, Vec<Problem>> {
+        if second_order { self.frame.second_order(loads) } else { self.frame.solve(loads) }
+    }
+
+    /// Mean sway of the drip rails, mm.
+    pub fn sway_mm(&self, solved: &Solved) -> f64 {
+        f64::midpoint(solved.displacements[self.corners[0]][0], solved.displacements[self.corners[1]][0])
+    }
+
+    /// How far the crown goes down, mm.
+    pub fn crown_down_mm(&self, solved: &Solved) -> f64 {
+        -solved.displacements[self.corners[0] + ROOF_PIECES / 2][1]
+    }
+
+    /// The largest stress of each part that the bow has: |N|/A + |M|/S where the moment is largest (elementary bending).
+    pub fn stresses(&self, solved: &Solved) -> Vec<PartStress> {
+        let mut found: Vec<PartStress> = Vec::new();
+        for (part, actions) in self.parts.iter().zip(&solved.members) {
+            let section = self.sections.of(*part);
+            let here = actions.largest_moment().1;
+            let stress_mpa = here.axial_n.abs() / section.area_mm2 + here.moment_n_mm.abs() / section.sx_mm3;
+            let own =
+                PartStress { part: *part, moment_n_mm: here.moment_n_mm.abs(), axial_n: here.axial_n, stress_mpa };
+            match found.iter_mut().find(|f| f.part == *part) {
+                Some(most) if most.stress_mpa < stress_mpa => *most = own,
+                Some(_) => {}
+                None => found.push(own),
+            }
+        }
+        found
+    }
+
+    /// The largest moment at the insert's two ends, N·mm: what the splices carry; none without an insert.
+    pub fn splice_moment_n_mm(&self, solved: &Solved) -> Option<f64> {
+        let inserts = self.parts.iter().zip(&solved.members).filter(|(part, _)| **part == Part::Insert);
+        inserts
+            .flat_map(|(_, actions)| [actions.at(0.0), actions.at(1.0)])
+            .map(|end| end.moment_n_mm.abs())
+            .reduce(f64::max)
+    }
+}
+
+impl BowSections {
+    fn of(&self, part: Part) -> &Properties {
+        match part {
+            Part::Post => &self.post,
+            Part::Insert => &self.insert,
+            Part::Roof => &self.roof,
+        }
+    }
+}
+
+/// Points of the roof bow from the left drip rail to the right: a circular arc of this rise, straight where it has none.
+fn roof_arc(half_mm: f64, drip_mm: f64, rise_mm: f64) -> Vec<[f64; 2]> {
+    let part = |i: usize| 2.0 * i as f64 / ROOF_PIECES as f64 - 1.0;
+    (0..=ROOF_PIECES)
+        .map(|i| {
+            if rise_mm < 1.0 {
+                return [half_mm * part(i), drip_mm];
+            }
+            // Chord 2 w, rise s: half the opening angle is 2 atan(s / w), the radius (w² + s²) / (2 s).
+            let radius = (half_mm * half_mm + rise_mm * rise_mm) / (2.0 * rise_mm);
+            let angle = 2.0 * (rise_mm / half_mm).atan() * part(i);
+            [radius * angle.sin(), drip_mm + rise_mm - radius * (1.0 - angle.cos())]
+        })
+        .collect()
+}
+
+/// Load that the school-bus roof rule would put on a bus of this unloaded mass, N: 1.5 times its weight, at 9.8 m/s².
+///
+/// 49 CFR 571.220, S4 (read). A yardstick: no duty after conversion.
+pub fn roof_yardstick_n(unloaded_kg: f64) -> f64 {
+    1.5 * unloaded_kg * 9.8
+}
+
+/// How far a point of the rule's plate may go down, mm. 49 CFR 571.220, S4(a) (read).
+pub const ROOF_TRAVEL_MM: f64 = 130.0;
+
+/// Width of the rule's plate, mm: 914 over 4536 kg gross (from memory), else 127 wider than the roof. 49 CFR 571.220, S5.2.
+pub fn plate_width_mm(gross_kg: f64, roof_mm: f64) -> f64 {
+    if gross_kg > 4536.0 { 914.0 } else { roof_mm + 127.0 }
+}
