@@ -383,6 +383,13 @@ class Evaluation:
         Everything assumed, common practice or from memory: field, value, standing, source.
         """
     @property
+    def bows(self, /) -> Table:
+        """
+        The frames across the bus, a row for each way in which the floor may hold the posts' feet: sway stiffness before and
+        after, sway under a gust with the roof's weight, stresses, splice moment, roof load of the school-bus rule. Empty
+        where the posts' section is not in the plan.
+        """
+    @property
     def cautions(self, /) -> tuple[str, ...]:
         """
         Cautions that go with every evaluation.

@@ -75,6 +75,14 @@ pub fn evaluation(e: &Evaluation) -> String {
                 @if let Some((front, rear)) = e.mass.axles_after_kg {
                     tr { th { "axles" } td { "front " (significant(front)) " kg, rear " (significant(rear)) " kg" } }
                 }
+                @if let Some(bows) = &e.bows {
+                    tr { th { "sway stiffness of a bow" } td {
+                        @for a in &bows.answers {
+                            "feet " (a.feet.words()) ": " (significant(a.sway_stiffness_before_n_mm)) " to "
+                            (significant(a.sway_stiffness_after_n_mm)) " N/mm" br;
+                        }
+                    } }
+                }
                 tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
                 tr { th { "sheets" } td { (e.takeoff.sheets) } }
                 tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }

@@ -24,6 +24,9 @@ pub(super) fn number(value: Option<f64>) -> String {
 
 /// A unit-bearing name as a heading: `added_mass_kg` becomes `added mass, kg`.
 pub(super) fn heading(name: &str) -> String {
+    if let Some(words) = name.strip_suffix("_n_mm") {
+        return format!("{}, N/mm", words.replace('_', " "));
+    }
     match name.rsplit_once('_') {
         Some((words, unit @ ("kg" | "mm" | "deg" | "years" | "h"))) => format!("{}, {unit}", words.replace('_', " ")),
         Some((words, "ratio" | "count" | "total")) => words.replace('_', " "),
@@ -97,6 +100,20 @@ pub fn evaluation(e: &Evaluation) -> String {
         order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
     }
     let _ = writeln!(out, "\n{order}\n");
+    if let Some(bows) = &e.bows {
+        let mut frames =
+            table(&["bow, feet", "sway stiffness before, N/mm", "after", "sway in a gust, mm", "P-delta factor"]);
+        for a in &bows.answers {
+            frames.add_row([
+                a.feet.words().to_owned(),
+                significant(a.sway_stiffness_before_n_mm),
+                significant(a.sway_stiffness_after_n_mm),
+                format!("{:.1}", a.sway_mm),
+                format!("{:.3}", a.p_delta_ratio),
+            ]);
+        }
+        let _ = writeln!(out, "{frames}\n");
+    }
     let mut life = table(&["zone", "category", "coating gone after", "then eaten through after", "note"]);
     for zone in &e.outlook {
         let years = |range: Option<crate::mechanics::corrosion::LifeRange>| {

@@ -136,6 +136,10 @@ fn metrics(e: &Evaluation) -> Vec<Metric> {
         metric("rear_axle_after_kg", e.mass.axles_after_kg.map(|a| a.1)),
         metric("tilt_angle_after_deg", e.mass.tilt_after_deg.map(|t| t.low.min(t.high))),
         metric("overall_height_mm", Some(e.raised.heights.overall_mm)),
+        metric(
+            "sway_stiffness_after_n_mm",
+            e.bows.as_ref().and_then(|b| b.answers.first()).map(|a| a.sway_stiffness_after_n_mm),
+        ),
         metric("joint_utilisation_en_ratio", by_method("EN 199")),
         metric("joint_utilisation_aisi_ratio", by_method("AISI")),
         metric("coating_life_shortest_years", shortest),

@@ -82,6 +82,14 @@ impl Evaluation {
         tables::joints(&self.core)
     }
 
+    /// The frames across the bus, a row for each way in which the floor may hold the posts' feet: sway stiffness before and
+    /// after, sway under a gust with the roof's weight, stresses, splice moment, roof load of the school-bus rule. Empty
+    /// where the posts' section is not in the plan.
+    #[getter]
+    fn bows(&self) -> Columns {
+        tables::bows(&self.core)
+    }
+
     /// Every mass that changes: name, group, change, mass_kg, x_mm, y_mm, z_mm, rise_mm, standing.
     #[getter]
     fn masses(&self) -> Columns {
@@ -249,6 +257,7 @@ impl Evaluation {
         let all = [
             ("checks", check_columns(&e.checks)),
             ("joints", tables::joints(e)),
+            ("bows", tables::bows(e)),
             ("masses", tables::masses(e)),
             ("order", tables::order(e)),
             ("lines", tables::lines(e)),

@@ -2,6 +2,7 @@
 
 use rust_decimal::prelude::ToPrimitive;
 
+use crate::body::bows::PartStress;
 use crate::plan::Evaluation;
 
 use super::output::Columns;
@@ -112,6 +113,24 @@ pub(super) fn outlook(e: &Evaluation) -> Columns {
         .number("perforation_shortest_years", |z| z.perforation_years.map(|l| l.shortest_years))
         .number("perforation_longest_years", |z| z.perforation_years.and_then(|l| l.longest_years))
         .text("note", |z| &z.note)
+        .done()
+}
+
+/// A row for each way of holding the feet.
+pub(super) fn bows(e: &Evaluation) -> Columns {
+    let answers = e.bows.as_ref().map_or(&[][..], |bows| &bows.answers);
+    let most = |parts: &[PartStress]| parts.iter().map(|s| s.stress_mpa).reduce(f64::max);
+    Columns::of(answers)
+        .text("feet", |a| a.feet.words())
+        .number("sway_stiffness_before_n_mm", |a| a.sway_stiffness_before_n_mm)
+        .number("sway_stiffness_after_n_mm", |a| a.sway_stiffness_after_n_mm)
+        .number("sway_mm", |a| a.sway_mm)
+        .number("p_delta_ratio", |a| a.p_delta_ratio)
+        .number("side_stress_before_mpa", |a| most(&a.side_before))
+        .number("side_stress_after_mpa", |a| most(&a.side_after))
+        .number("splice_moment_n_mm", |a| a.splice_moment_n_mm)
+        .number("roof_stress_mpa", |a| most(&a.roof_after))
+        .number("crown_down_mm", |a| a.crown_down_mm)
         .done()
 }
 

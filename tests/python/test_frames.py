@@ -105,3 +105,13 @@ def test_ten_bows_against_a_plane_frame_package(i: int) -> None:
         for k in range(b.last)
     ]
     np.testing.assert_allclose(np.abs(mine.members["largest_moment_n_mm"]), largest, rtol=1e-6, atol=1.0)
+
+
+def test_a_plan_has_its_bows(build: rb.Evaluation) -> None:
+    bows = build.bows
+    assert bows["feet"].tolist() == ["pinned", "sprung", "fixed"]
+    assert (bows["sway_stiffness_after_n_mm"] < bows["sway_stiffness_before_n_mm"]).all()
+    assert (bows["p_delta_ratio"] > 1).all()
+    assert "sway stiffness before, N/mm" in str(build)
+    assert "sway stiffness of a bow" in build._repr_html_()
+    assert len(build.to_dict()["bows"]) == 3
