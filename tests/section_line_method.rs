@@ -124,7 +124,7 @@ fn a_tube_all_corner_is_a_ring() {
 
 /// A hat built of rectangles that do not overlap, each with its own second moments: area, centroid, Ix, Iy.
 fn hat_of_rectangles(hat: Hat) -> (f64, f64, f64, f64) {
-    let Hat { depth_mm, crown_mm, flange_mm, wall_mm: t } = hat;
+    let Hat { depth_mm, crown_mm, flange_mm, wall_mm: t, .. } = hat;
     // (width along x, height along y, middle x, middle y above the flanges' face)
     let web_height = depth_mm - t;
     let web_x = 0.5 * (crown_mm - t);
@@ -148,7 +148,7 @@ fn hat_of_rectangles(hat: Hat) -> (f64, f64, f64, f64) {
 #[case::shallow(20.0, 60.0, 25.0, 0.912)]
 #[case::deep(75.0, 40.0, 15.0, 1.9)]
 fn hats_against_rectangles(#[case] depth_mm: f64, #[case] crown_mm: f64, #[case] flange_mm: f64, #[case] wall_mm: f64) {
-    let hat = Hat { depth_mm, crown_mm, flange_mm, wall_mm };
+    let hat = Hat { depth_mm, crown_mm, flange_mm, wall_mm, outer_radius_mm: 0.0 };
     let section = hat.properties("bow").unwrap();
     let (area, centroid, ix, iy) = hat_of_rectangles(hat);
     assert!(close(section.area_mm2, area, 1e-12));
@@ -177,9 +177,9 @@ fn tube_refuses(#[case] tube: RectangularTube, #[case] names: &[&str]) {
 }
 
 #[rstest]
-#[case::no_flange(Hat { depth_mm: 40.0, crown_mm: 50.0, flange_mm: 0.0, wall_mm: 1.5 }, "flange")]
-#[case::no_number(Hat { depth_mm: 40.0, crown_mm: f64::NAN, flange_mm: 20.0, wall_mm: 1.5 }, "crown")]
-#[case::wall_too_thick(Hat { depth_mm: 6.0, crown_mm: 50.0, flange_mm: 20.0, wall_mm: 3.0 }, "wall")]
+#[case::no_flange(Hat { depth_mm: 40.0, crown_mm: 50.0, flange_mm: 0.0, wall_mm: 1.5, outer_radius_mm: 0.0 }, "flange")]
+#[case::no_number(Hat { depth_mm: 40.0, crown_mm: f64::NAN, flange_mm: 20.0, wall_mm: 1.5, outer_radius_mm: 0.0 }, "crown")]
+#[case::wall_too_thick(Hat { depth_mm: 6.0, crown_mm: 50.0, flange_mm: 20.0, wall_mm: 3.0, outer_radius_mm: 0.0 }, "wall")]
 fn hat_refuses(#[case] hat: Hat, #[case] name: &str) {
     let problems = hat.properties("").unwrap_err();
     assert_eq!(problems.iter().map(Problem::path).collect::<Vec<_>>(), [name]);
@@ -202,7 +202,7 @@ prop_compose! {
 
 prop_compose! {
     fn hats()(depth_mm in 15.0..100.0, crown_mm in 15.0..120.0, flange_mm in 5.0..40.0, wall_mm in 0.7..4.0) -> Hat {
-        Hat { depth_mm, crown_mm, flange_mm, wall_mm }
+        Hat { depth_mm, crown_mm, flange_mm, wall_mm, outer_radius_mm: 0.0 }
     }
 }
 
@@ -230,9 +230,9 @@ proptest! {
 
     #[test]
     fn a_hats_properties_scale(hat in hats(), k in 0.5..4.0) {
-        let Hat { depth_mm, crown_mm, flange_mm, wall_mm } = hat;
+        let Hat { depth_mm, crown_mm, flange_mm, wall_mm, outer_radius_mm: _ } = hat;
         let large =
-            Hat { depth_mm: k * depth_mm, crown_mm: k * crown_mm, flange_mm: k * flange_mm, wall_mm: k * wall_mm };
+            Hat { depth_mm: k * depth_mm, crown_mm: k * crown_mm, flange_mm: k * flange_mm, wall_mm: k * wall_mm, outer_radius_mm: 0.0 };
         prop_assert!(scaled(hat.properties("").unwrap(), large.properties("").unwrap(), k));
     }
 

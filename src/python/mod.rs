@@ -24,6 +24,7 @@ mod mass;
 mod output;
 mod plan;
 mod report;
+mod section;
 mod spacing;
 mod tables;
 mod turned;
@@ -64,6 +65,8 @@ mod _core {
     use super::plan::Plan;
     #[pymodule_export]
     use super::report::{Check, Report, Reports};
+    #[pymodule_export]
+    use super::section::{EffectiveSection, Section, effective_width, skin_strips};
     #[pymodule_export]
     use super::spacing::{InterRivet, Spacing, Wander, wander};
     #[pymodule_export]

@@ -171,6 +171,13 @@ impl<'py> Recipe<'py> {
         Ok(Self { call, with: PyTuple::empty(py) })
     }
 
+    /// What a static method of a class returned for these keyword arguments.
+    pub fn of_maker(class: &Bound<'py, PyAny>, name: &str, kwargs: &Bound<'py, PyDict>) -> PyResult<Self> {
+        let py = kwargs.py();
+        let call = py.import("functools")?.getattr("partial")?.call((class.getattr(name)?,), Some(kwargs))?;
+        Ok(Self { call, with: PyTuple::empty(py) })
+    }
+
     /// What a function of the package returned for these keyword arguments.
     pub fn of_call(function: &str, kwargs: &Bound<'py, PyDict>) -> PyResult<Self> {
         let py = kwargs.py();

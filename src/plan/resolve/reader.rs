@@ -176,7 +176,7 @@ impl Reader<'_> {
                 RectangularTube { depth_mm, width_mm, wall_mm, outer_radius_mm: 0.0 }.properties(path)
             }
             (SectionShape::Hat, Some(flange_mm)) => {
-                Hat { depth_mm, crown_mm: width_mm, flange_mm, wall_mm }.properties(path)
+                Hat { depth_mm, crown_mm: width_mm, flange_mm, wall_mm, outer_radius_mm: 0.0 }.properties(path)
             }
             (SectionShape::Hat, None) => {
                 Err(vec![Problem::missing(format!("{path}.flange"), "a hat has flanges: write flange = \"3/4 in\"")])
