@@ -415,6 +415,20 @@ class Evaluation:
             InputError: There is no such side.
         """
     @property
+    def effects(self, /) -> Table:
+        """
+        Mass, centre of gravity, axle loads, stability, crosswind and running cost before and after. Each row carries its
+        unit; low and high are the ends of a range of inputs, NaN stands for what is not known. Columns: name, unit,
+        before_low, before_high, after_low, after_high, change_low, change_high, standing, note.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> effects = rb.Plan.read("examples/mobile_library.toml").evaluate().effects
+            >>> drag = list(effects["name"]).index("drag")
+            >>> bool(effects["after_low"][drag] > effects["before_low"][drag])
+            True
+        """
+    @property
     def end_panels(self, /) -> Table:
         """
         Panels that close the ends of the raised part: id, side, blank sizes, area_m2, middle.
@@ -498,6 +512,11 @@ class Evaluation:
     def quote(self, /) -> Table:
         """
         Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
+        """
+    @property
+    def reminders(self, /) -> Table:
+        """
+        What the new height touches besides: lamps, labels, notices. Columns: about, text, standing, source.
         """
     @property
     def rivets(self, /) -> int:
@@ -1241,6 +1260,11 @@ class Mass:
         Height of the centre of gravity before, mm: a pair.
         """
     @property
+    def cg_offset_after_mm(self, /) -> float | None:
+        """
+        Centre of gravity after, mm left of the middle; the empty bus is taken as balanced.
+        """
+    @property
     def cg_station_after_mm(self, /) -> float | None:
         """
         Centre of gravity after, mm forward of the rear face of the body.
@@ -1256,6 +1280,11 @@ class Mass:
         Fit-out, kg.
         """
     @property
+    def fit_out_over_skin(self, /) -> float | None:
+        """
+        How many times the fit-out outweighs the new skin; None without a fit-out.
+        """
+    @property
     def left_share_after(self, /) -> float | None:
         """
         Share of the mass on the left wheels after.
@@ -1269,6 +1298,28 @@ class Mass:
     def removed_kg(self, /) -> float:
         """
         All that is removed, kg.
+        """
+    @property
+    def roll_rate_after_deg_g(self, /) -> tuple[float, float] | None:
+        """
+        Lean on the springs after: a pair. None too where the springs do not hold the vehicle upright.
+        """
+    @property
+    def roll_rate_before_deg_g(self, /) -> tuple[float, float] | None:
+        """
+        Lean on the springs before, degrees for a lateral acceleration of 1 g: a pair. None where the plan gives no roll
+        stiffness.
+        """
+    @property
+    def rollover_threshold_after_g(self, /) -> tuple[float, float] | None:
+        """
+        Steady lateral acceleration at which the inner wheels carry nothing, after, in g: a pair.
+        """
+    @property
+    def rollover_threshold_before_g(self, /) -> tuple[float, float] | None:
+        """
+        Steady lateral acceleration at which the inner wheels carry nothing, before, in g: a pair. Lash and tyre crush
+        make the real one lower.
         """
     @property
     def skin_kg(self, /) -> float:
@@ -1385,7 +1436,8 @@ class Plan:
         """
         A plan with some entries changed: mappings are merged entry by entry, everything else is replaced.
 
-        A new gauge takes out an old thickness, and the other way round. The whole plan is validated again.
+        A new gauge takes out an old thickness, a new weighing an old height of the centre of gravity, and the other way
+        round. The whole plan is validated again.
 
         Args:
             changes: New entries as a mapping, nested as in the file.
@@ -2677,10 +2729,12 @@ def parse(text: str | Quantity, kind: str, /) -> float:
         text: The quantity with its unit, such as ``"4 1/4 in"``, ``"6 ft 3 1/2 in"``, ``"1.9 N/mm"``.
         kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
             ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
-            ``"temperature"``, ``"duration"``, ``"loss rate"`` or ``"ratio"``.
+            ``"temperature"``, ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"``
+            or ``"ratio"``.
 
     Returns:
-        The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a or as a plain ratio.
+        The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh
+        or as a plain ratio.
 
     Raises:
         QuantityError: The text is no such quantity; the message shows the place and a correct example.

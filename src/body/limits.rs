@@ -9,12 +9,19 @@ use crate::check::{Check, Level, Standing, Verdict};
 pub fn place_checks(limit: &Limit, overall_mm: f64, width_mm: f64, standing: Standing) -> Vec<Check> {
     let source = format!("{} (seen {})", limit.source, limit.date_seen);
     let standing = standing.with(limit.standing);
-    let check = |name: &'static str, has: f64, allowed: Option<f64>| {
-        Check::compare(name, source.clone(), (Some(has), allowed, "mm"), Level::Stated, standing).at(limit.name.clone())
+    let check = |name: &'static str, has: f64, allowed: f64| {
+        let margin = match allowed - has {
+            short if short < 0.0 => format!("{:.0} mm too much", -short),
+            left => format!("margin {left:.0} mm"),
+        };
+        let note = limit.note.as_ref().map_or_else(String::new, |note| format!("; {note}"));
+        Check::compare(name, source.clone(), (Some(has), Some(allowed), "mm"), Level::Stated, standing)
+            .at(limit.name.clone())
+            .because(format!("{margin}{note}"))
     };
-    let mut checks = vec![check("overall height", (overall_mm - 1e-6).ceil(), Some(limit.height.mm()))];
+    let mut checks = vec![check("overall height", (overall_mm - 1e-6).ceil(), limit.height.mm())];
     if let Some(width) = limit.width {
-        checks.push(check("overall width", width_mm, Some(width.mm())));
+        checks.push(check("overall width", width_mm, width.mm()));
     }
     checks
 }

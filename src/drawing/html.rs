@@ -8,7 +8,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
 
 use super::side_view;
-use super::text::{comparison_rows, number, side_by_side, verdict_line};
+use super::text::{comparison_rows, number, side_by_side, span, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -68,6 +68,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                     (significant(e.mass.added_kg)) " kg / " (significant(e.mass.removed_kg)) " kg, of which fit-out "
                     (significant(e.mass.fit_out_kg)) " kg"
                 } }
+                @if let Some(words) = e.mass.fit_out_words() { tr { th { "fit-out" } td { (words) } } }
                 @if let Some((low, high)) = after {
                     tr { th { "mass after" } td { (significant(low.mass_kg)) " kg" } }
                     tr { th { "centre of gravity" } td { (e.units.length(low.z_mm)) " to " (e.units.length(high.z_mm)) } }
@@ -102,6 +103,38 @@ pub fn evaluation(e: &Evaluation) -> String {
             details {
                 summary { "all " (e.checks.len()) " checks" }
                 table { @for c in &e.checks { (check_row(c)) } }
+            }
+            details {
+                summary { "before and after: mass, stability, crosswind, running cost" }
+                table {
+                    tr { th {} th { "unit" } th { "before" } th { "after" } th { "change" } th { "numbers" } th { "note" } }
+                    @for row in &e.effects {
+                        tr {
+                            td { (row.name) }
+                            td { (row.unit) }
+                            td { (span(row.before)) }
+                            td { (span(row.after)) }
+                            td { (span(row.change)) }
+                            td { (row.standing.words()) }
+                            td { (row.note) }
+                        }
+                    }
+                }
+            }
+            @if !e.reminders.is_empty() {
+                details {
+                    summary { "what the new height touches" }
+                    table {
+                        @for reminder in &e.reminders {
+                            tr {
+                                td { (reminder.about) }
+                                td { (reminder.text) }
+                                td { (reminder.standing.words()) }
+                                td { (reminder.source) }
+                            }
+                        }
+                    }
+                }
             }
             details {
                 summary { (e.assumed.len()) " values assumed, common practice or from memory" }

@@ -7,7 +7,7 @@ use comfy_table::{Cell, CellAlignment, ContentArrangement, Table, presets};
 use crate::check::{Level, Verdict, significant};
 use crate::form::shortened;
 use crate::mechanics::joint::Report;
-use crate::plan::{CAUTIONS, Comparison, Evaluation};
+use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
 fn table(header: &[&str]) -> Table {
     let mut table = Table::new();
@@ -20,6 +20,13 @@ fn table(header: &[&str]) -> Table {
 /// A number to five digits, or a dash.
 pub(super) fn number(value: Option<f64>) -> String {
     value.map_or_else(|| "–".to_owned(), significant)
+}
+
+/// A span as its one value, or as its ends; a dash where it is not known.
+pub(super) fn span(value: Option<Span>) -> String {
+    let Some(Span { least, most }) = value else { return number(None) };
+    let (low, high) = (significant(least), significant(most));
+    if low == high { low } else { format!("{low} to {high}") }
 }
 
 /// A unit-bearing name as a heading: `added_mass_kg` becomes `added mass, kg`.
@@ -72,6 +79,23 @@ pub(super) fn verdict_line(e: &Evaluation) -> String {
     parts.join(", ")
 }
 
+/// How the frames across the bus sway; empty where the posts' section is not known.
+fn bows(e: &Evaluation) -> String {
+    let Some(bows) = &e.bows else { return String::new() };
+    let mut frames =
+        table(&["bow, feet", "sway stiffness before, N/mm", "after", "sway in a gust, mm", "P-delta factor"]);
+    for a in &bows.answers {
+        frames.add_row([
+            a.feet.words().to_owned(),
+            significant(a.sway_stiffness_before_n_mm),
+            significant(a.sway_stiffness_after_n_mm),
+            format!("{:.1}", a.sway_mm),
+            format!("{:.3}", a.p_delta_ratio),
+        ]);
+    }
+    format!("{frames}\n\n")
+}
+
 /// An evaluation as text: verdicts, what does not pass and why, mass, order, hours, price, assumptions, cautions.
 pub fn evaluation(e: &Evaluation) -> String {
     let mut out = String::new();
@@ -95,25 +119,27 @@ pub fn evaluation(e: &Evaluation) -> String {
             let _ = writeln!(out, "{}, {}: {reason}", c.name, c.subject);
         }
     }
+    let mut effects = table(&["before and after", "unit", "before", "after", "change", "numbers"]);
+    for row in &e.effects {
+        effects.add_row([
+            row.name.to_owned(),
+            row.unit.to_owned(),
+            span(row.before),
+            span(row.after),
+            span(row.change),
+            row.standing.words().to_owned(),
+        ]);
+    }
+    let _ = writeln!(out, "\n{effects}\n");
+    for row in e.effects.iter().filter(|row| !row.note.is_empty()) {
+        let _ = writeln!(out, "{}: {}", row.name, row.note);
+    }
     let mut order = table(&["order", "quantity", "unit", "note"]);
     for line in &e.order {
         order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
     }
     let _ = writeln!(out, "\n{order}\n");
-    if let Some(bows) = &e.bows {
-        let mut frames =
-            table(&["bow, feet", "sway stiffness before, N/mm", "after", "sway in a gust, mm", "P-delta factor"]);
-        for a in &bows.answers {
-            frames.add_row([
-                a.feet.words().to_owned(),
-                significant(a.sway_stiffness_before_n_mm),
-                significant(a.sway_stiffness_after_n_mm),
-                format!("{:.1}", a.sway_mm),
-                format!("{:.3}", a.p_delta_ratio),
-            ]);
-        }
-        let _ = writeln!(out, "{frames}\n");
-    }
+    out.push_str(&bows(e));
     let mut life = table(&["zone", "category", "coating gone after", "then eaten through after", "note"]);
     for zone in &e.outlook {
         let years = |range: Option<crate::mechanics::corrosion::LifeRange>| {
@@ -153,6 +179,13 @@ pub fn evaluation(e: &Evaluation) -> String {
         for open in &quote.open_items {
             let _ = writeln!(out, "  open item, no price given: {open}");
         }
+    }
+    if !e.reminders.is_empty() {
+        let _ = writeln!(out, "\nthe new height touches:");
+    }
+    for reminder in &e.reminders {
+        let (standing, source) = (reminder.standing.words(), reminder.source);
+        let _ = writeln!(out, "  {}: {} [{standing}] {source}", reminder.about, reminder.text);
     }
     let _ = writeln!(out, "\nassumed, common practice or from memory:");
     for a in &e.assumed {

@@ -4,7 +4,7 @@ use crate::body::limits::{place_checks, rating_check};
 use crate::body::masses::{Balance, Change, Group, MassItem};
 use crate::body::raise::{Ends, RaisedBody};
 use crate::body::rivet_lines::{RivetLine, set_out};
-use crate::body::stability::{rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
+use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
 use crate::body::survey::Side;
 use crate::body::takeoff::Takeoff;
 use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
@@ -16,12 +16,10 @@ use crate::shop::{hours, quote};
 
 use super::Plan;
 use super::bows;
+use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::file::File;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
-
-/// Platform tilt that a bus must stand without overturning, used as a yardstick, degrees.
-const TILT_YARDSTICK_DEG: f64 = 28.0;
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
@@ -50,7 +48,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     }
     checks.extend(headroom_check(file, &raised));
     checks.extend(weight_checks(r, &mass));
-    checks.push(tilt_check(r, &mass));
+    checks.extend(yardstick_checks(r, &items, &mass));
     checks.push(exit_check(file));
     checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(joint_checks(&joints, file));
@@ -73,10 +71,12 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         survey: r.survey.clone(),
         raise: r.raise.clone(),
         skins: r.skins.clone(),
-        raised,
         lines,
         takeoff,
         loads,
+        effects: effects(r, &raised, &items, &mass),
+        reminders: reminders(r, &raised),
+        raised,
         items,
         mass,
         bows,
@@ -111,6 +111,7 @@ fn assumed(r: &Resolved) -> Vec<Assumption> {
         "AISI S100-16 J4 and J6, screws, by analogy",
         "UN R107 Annex 3, 28 degrees on a tilting platform",
         "49 CFR 571.220 S5.2, width of the roof plate",
+        "UN R111, 23 degrees on a tilting platform or 4 m/s2 calculated, tank vehicles",
     ];
     r.assumed.iter().cloned().chain(rules.map(rule)).collect()
 }
@@ -215,7 +216,7 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
     let sum = |keep: &dyn Fn(&MassItem) -> bool| items.iter().filter(|i| keep(i)).map(|i| i.mass_kg).sum::<f64>();
     let axles = r.axle_weights.zip(r.rear_axle_mm).zip(r.wheelbase_mm);
     let balance = |z: f64| axles.map(|((w, rear), base)| Balance::from_axles(w.front_kg, w.rear_kg, rear, base, z));
-    let before = balance(r.cg_height_mm.0).zip(balance(r.cg_height_mm.1));
+    let before = balance(r.cg.range_mm.0).zip(balance(r.cg.range_mm.1));
     let after = before.map(|(low, high)| (low.after(items), high.after(items)));
     let loads =
         |b: Option<(Balance, Balance)>| b.zip(axles).map(|((low, _), ((_, rear), base))| low.axle_loads_kg(rear, base));
@@ -224,6 +225,8 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
     };
     let factor = |track: f64, b: Balance| static_stability_factor(track, b.z_mm);
     let tilt = |track: f64, b: Balance| rigid_tilt_angle_deg(track, b.z_mm, b.y_mm);
+    let rate = |b| on_springs(r, b, |springs, at| springs.roll_rate_rad_g(at).map(f64::to_degrees));
+    let threshold = |b| on_springs(r, b, RollSprings::rollover_threshold_g);
     MassSummary {
         added_kg: sum(&|i| i.change == Change::Added),
         removed_kg: sum(&|i| i.change == Change::Removed),
@@ -237,6 +240,10 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
         stability_after: range(after, &factor),
         tilt_before_deg: range(before, &tilt),
         tilt_after_deg: range(after, &tilt),
+        roll_rate_before_deg_g: before.and_then(rate),
+        roll_rate_after_deg_g: after.and_then(rate),
+        threshold_before_g: before.and_then(threshold),
+        threshold_after_g: after.and_then(threshold),
         before,
         after,
     }
@@ -346,25 +353,6 @@ fn weight_checks(r: &Resolved, mass: &MassSummary) -> Vec<Check> {
         rating_check("tyre load", "rear axle", rear, r.tyre_ratings.map(|a| a.rear_kg), standing),
         rating_check("gross mass", "vehicle", mass.after.map(|b| b.0.mass_kg), r.gross_rating_kg, standing),
     ]
-}
-
-/// Rigid tilt angle at the worse bound of the centre of gravity against the yardstick.
-fn tilt_check(r: &Resolved, mass: &MassSummary) -> Check {
-    let worst = mass.tilt_after_deg.map(|t| t.low.min(t.high));
-    let standing = r.cg_standing.with(Standing::Memory);
-    let check = Check::compare(
-        "tilt angle",
-        "UN R107 Annex 3, as a yardstick; no duty after conversion",
-        (Some(TILT_YARDSTICK_DEG), worst, "deg"),
-        Level::Stated,
-        standing,
-    )
-    .at("rigid body, greatest height of the centre of gravity")
-    .by("atan((T/2 − |y|) / h)", []);
-    if worst.is_none() {
-        return check.because("track, axle weights, wheelbase or rear overhang are not in the plan");
-    }
-    check.because("springs and tyres lean first: the vehicle tips at a smaller angle than this")
 }
 
 fn exit_check(file: &File) -> Check {

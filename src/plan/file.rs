@@ -5,7 +5,9 @@ use serde::{Deserialize, Serialize};
 
 use crate::catalogue::{Rows, SectionShape};
 use crate::money::Price;
-use crate::quantity::{Duration, Force, Length, LineLoad, Mass, Pressure, Ratio, ShopUnits, Speed};
+use crate::quantity::{
+    Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
+};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -106,6 +108,60 @@ pub struct Vehicle {
     /// Height of the centre of gravity from a tilt or axle-lift weighing; without it a range is assumed.
     #[serde(default)]
     pub cg_height: Option<Length>,
+    /// The weighing that the height of the centre of gravity is worked out from, in place of `cg_height`.
+    #[serde(default)]
+    pub weighing: Option<Weighing>,
+    /// Moment that leans the whole vehicle by a radian: springs, anti-roll bars and tyres of all axles together.
+    #[serde(default)]
+    pub roll_stiffness: Option<RollStiffness>,
+    /// Height of the axis the body leans about, at the centre of gravity.
+    #[serde(default)]
+    pub roll_axis_height: Option<Length>,
+    /// Lower edge of the body's sides above the ground; the wind blows under it.
+    #[serde(default)]
+    pub skirt_height: Option<Length>,
+}
+
+/// A weighing of the empty vehicle: one axle lifted, or the whole tilted to one side.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Weighing {
+    /// One axle lifted, the other on the scale.
+    #[serde(default)]
+    pub axle_lift: Option<AxleLift>,
+    /// Angle of a tilting platform at which the upper wheels no longer carry: the smaller of both sides.
+    #[serde(default)]
+    pub tilt_angle: Option<Angle>,
+}
+
+/// One axle lifted: springs blocked, brakes off, the other axle on the scale. Level weights are `axle_weights`.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct AxleLift {
+    /// The axle that is lifted.
+    pub raised: Axle,
+    /// How far its wheel centres rise.
+    pub lift: Length,
+    /// Load on the axle that stays low, while the other is lifted.
+    pub low_axle_load: Mass,
+    /// Ground to wheel centre of the axle that stays low, loaded.
+    pub wheel_radius: Length,
+    /// Ground to wheel centre of the axle that is lifted, standing level, where it differs.
+    #[serde(default)]
+    pub raised_wheel_radius: Option<Length>,
+    /// How far any of the readings may be off.
+    #[serde(default)]
+    pub scale_error: Option<Mass>,
+}
+
+/// An axle.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Axle {
+    /// Front axle.
+    Front,
+    /// Rear axle, or the rear pair together.
+    Rear,
 }
 
 /// A mass on the front and on the rear axle.
@@ -390,6 +446,24 @@ pub struct Service {
     /// Fastest road speed, head wind included.
     #[serde(default)]
     pub speed: Option<Speed>,
+    /// Usual road speed, for drag and fuel.
+    #[serde(default)]
+    pub cruise_speed: Option<Speed>,
+    /// Drag coefficient on width times height.
+    #[serde(default)]
+    pub drag: Option<Ratio>,
+    /// Side-force coefficient in a wind square to the side, on the area of the side.
+    #[serde(default)]
+    pub side_force: Option<Ratio>,
+    /// Fuel for the engine's work.
+    #[serde(default)]
+    pub fuel_use: Option<FuelUse>,
+    /// Share of the engine's work that reaches the wheels.
+    #[serde(default)]
+    pub driveline: Option<Ratio>,
+    /// Density of the fuel.
+    #[serde(default)]
+    pub fuel_density: Option<Density>,
     /// Outward suction on the side in parts of the stagnation pressure.
     #[serde(default)]
     pub suction: Option<Ratio>,

@@ -2,6 +2,7 @@
 
 mod bows;
 mod compare;
+mod effects;
 mod evaluate;
 pub mod file;
 mod resolve;
@@ -19,7 +20,9 @@ use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
 pub use resolve::Assumption;
-pub use results::{CAUTIONS, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+pub use results::{
+    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
+};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.
 #[derive(Debug, Clone)]
@@ -133,7 +136,7 @@ impl Plan {
 
     /// This plan with some entries changed: tables are merged entry by entry, everything else is replaced.
     ///
-    /// Where a new entry excludes an old one (a gauge and a thickness), the old one is taken out. The schema and the
+    /// Where a new entry excludes an old one (a gauge and a thickness, a weighing and a height), the old one is taken out. The schema and the
     /// whole validation apply as to a file; new catalogue files are looked for in the current folder.
     ///
     /// # Errors
@@ -149,12 +152,18 @@ impl Plan {
                 *old = new.clone();
             }
         }
-        if let (Some(Value::Table(new)), Some(Value::Table(skin))) =
-            (changes.get("skin"), document.table.get_mut("skin"))
-        {
-            for (given, other) in [("gauge", "thickness"), ("thickness", "gauge")] {
+        let exclusive: [(&[&str], [&str; 2]); 3] = [
+            (&["skin"], ["gauge", "thickness"]),
+            (&["vehicle"], ["cg_height", "weighing"]),
+            (&["vehicle", "weighing"], ["axle_lift", "tilt_angle"]),
+        ];
+        for (path, [one, other]) in exclusive {
+            let new = path.iter().try_fold(changes, |table, name| table.get(*name)?.as_table());
+            let old = path.iter().try_fold(&mut document.table, |table, name| table.get_mut(*name)?.as_table_mut());
+            let (Some(new), Some(old)) = (new, old) else { continue };
+            for (given, other) in [(one, other), (other, one)] {
                 if new.contains_key(given) && !new.contains_key(other) {
-                    skin.remove(other);
+                    old.remove(other);
                 }
             }
         }

@@ -8,7 +8,7 @@ use crate::body::rivet_lines::{LineKind, RivetLine};
 use crate::body::skins::Skins;
 use crate::body::survey::Survey;
 use crate::body::takeoff::Takeoff;
-use crate::check::{Check, Verdict};
+use crate::check::{Check, Standing, Verdict, significant};
 use crate::mechanics::corrosion::LifeRange;
 use crate::mechanics::joint::Report;
 use crate::quantity::ShopUnits;
@@ -37,6 +37,58 @@ pub struct HeightRange {
     pub low: f64,
     /// At the upper bound of the input.
     pub high: f64,
+}
+
+/// The least and the greatest of a result whose inputs are ranges.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
+pub struct Span {
+    /// Least.
+    pub least: f64,
+    /// Greatest.
+    pub most: f64,
+}
+
+impl Span {
+    /// The span of these values; none where there is no value, or one is not a number.
+    pub fn of(values: impl IntoIterator<Item = Option<f64>>) -> Option<Self> {
+        values.into_iter().try_fold(None, |span: Option<Self>, value| {
+            let value = value.filter(|v| v.is_finite())?;
+            let wider = |s: Self| Self { least: s.least.min(value), most: s.most.max(value) };
+            Some(Some(span.map_or(Self { least: value, most: value }, wider)))
+        })?
+    }
+}
+
+/// One quantity before and after the raise.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Effect {
+    /// What it is.
+    pub name: &'static str,
+    /// Its unit; empty for a plain ratio.
+    pub unit: &'static str,
+    /// Before; none where the plan gives too little for it.
+    pub before: Option<Span>,
+    /// After.
+    pub after: Option<Span>,
+    /// After less before, each with the same inputs.
+    pub change: Option<Span>,
+    /// The weakest standing of what went in.
+    pub standing: Standing,
+    /// What it holds for, or what is missing.
+    pub note: String,
+}
+
+/// Something that a change of height touches and that no number here settles.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct Reminder {
+    /// What it is about.
+    pub about: &'static str,
+    /// What to look at.
+    pub text: &'static str,
+    /// Where it comes from.
+    pub source: &'static str,
+    /// How it is known.
+    pub standing: Standing,
 }
 
 /// What the roads and the wind do to the skin.
@@ -115,6 +167,29 @@ pub struct MassSummary {
     pub tilt_before_deg: Option<HeightRange>,
     /// Rigid tilt angle after, degrees.
     pub tilt_after_deg: Option<HeightRange>,
+    /// Lean on the springs before, degrees for a lateral acceleration of 1 g; none where the springs are not known.
+    pub roll_rate_before_deg_g: Option<HeightRange>,
+    /// Lean on the springs after; none too where they do not hold the vehicle upright.
+    pub roll_rate_after_deg_g: Option<HeightRange>,
+    /// Rollover threshold on the springs before, g.
+    pub threshold_before_g: Option<HeightRange>,
+    /// Rollover threshold on the springs after, g.
+    pub threshold_after_g: Option<HeightRange>,
+}
+
+impl MassSummary {
+    /// How many times the fit-out outweighs the new skin; none without a fit-out.
+    pub fn fit_out_over_skin(&self) -> Option<f64> {
+        (self.fit_out_kg > 0.0 && self.skin_kg > 0.0).then(|| self.fit_out_kg / self.skin_kg)
+    }
+
+    /// The same in words.
+    pub fn fit_out_words(&self) -> Option<String> {
+        let times = self.fit_out_over_skin()?;
+        let (fit_out, skin) = (significant(self.fit_out_kg), significant(self.skin_kg));
+        let so = if times > 1.0 { ": what goes in, and where, outweighs the choice of gauge" } else { "" };
+        Some(format!("fit-out {fit_out} kg, {times:.1} times the new skin's {skin} kg{so}"))
+    }
 }
 
 /// How long the skin's coating and then its steel last in one zone of the vehicle.
@@ -186,6 +261,10 @@ pub struct Evaluation {
     pub mass: MassSummary,
     /// The frames across the bus; none where the posts' section is not in the plan.
     pub bows: Option<BowSummary>,
+    /// Mass, stability, crosswind and running cost before and after.
+    pub effects: Vec<Effect>,
+    /// What the new height touches besides.
+    pub reminders: Vec<Reminder>,
     /// Joints of alike lines.
     pub joints: Vec<JointCase>,
     /// All checks: limits, ratings, stability, and of each joint the check that governs it by each rule set.

@@ -157,10 +157,12 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
 ///     text: The quantity with its unit, such as ``"4 1/4 in"``, ``"6 ft 3 1/2 in"``, ``"1.9 N/mm"``.
 ///     kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
 ///         ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
-///         ``"temperature"``, ``"duration"``, ``"loss rate"`` or ``"ratio"``.
+///         ``"temperature"``, ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"``
+///         or ``"ratio"``.
 ///
 /// Returns:
-///     The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a or as a plain ratio.
+///     The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh
+///     or as a plain ratio.
 ///
 /// Raises:
 ///     QuantityError: The text is no such quantity; the message shows the place and a correct example.

@@ -102,6 +102,27 @@ impl Evaluation {
         Mass { plan: self.plan.clone(), core: self.core.mass.clone() }
     }
 
+    /// Mass, centre of gravity, axle loads, stability, crosswind and running cost before and after. Each row carries its
+    /// unit; low and high are the ends of a range of inputs, NaN stands for what is not known. Columns: name, unit,
+    /// before_low, before_high, after_low, after_high, change_low, change_high, standing, note.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> effects = rb.Plan.read("examples/mobile_library.toml").evaluate().effects
+    ///     >>> drag = list(effects["name"]).index("drag")
+    ///     >>> bool(effects["after_low"][drag] > effects["before_low"][drag])
+    ///     True
+    #[getter]
+    fn effects(&self) -> Columns {
+        tables::effects(&self.core)
+    }
+
+    /// What the new height touches besides: lamps, labels, notices. Columns: about, text, standing, source.
+    #[getter]
+    fn reminders(&self) -> Columns {
+        tables::reminders(&self.core)
+    }
+
     /// What to order: item, quantity, unit, note.
     #[getter]
     fn order(&self) -> Columns {
@@ -259,6 +280,8 @@ impl Evaluation {
             ("joints", tables::joints(e)),
             ("bows", tables::bows(e)),
             ("masses", tables::masses(e)),
+            ("effects", tables::effects(e)),
+            ("reminders", tables::reminders(e)),
             ("order", tables::order(e)),
             ("lines", tables::lines(e)),
             ("sheets", tables::sheets(e)),

@@ -63,6 +63,12 @@ impl Mass {
         self.core.fit_out_kg
     }
 
+    /// How many times the fit-out outweighs the new skin; None without a fit-out.
+    #[getter]
+    fn fit_out_over_skin(&self) -> Option<f64> {
+        self.core.fit_out_over_skin()
+    }
+
     /// Whole mass before, kg.
     #[getter]
     fn before_kg(&self) -> Option<f64> {
@@ -97,6 +103,12 @@ impl Mass {
     #[getter]
     fn cg_station_after_mm(&self) -> Option<f64> {
         self.core.after.map(|b| b.0.x_mm)
+    }
+
+    /// Centre of gravity after, mm left of the middle; the empty bus is taken as balanced.
+    #[getter]
+    fn cg_offset_after_mm(&self) -> Option<f64> {
+        self.core.after.map(|b| b.0.y_mm)
     }
 
     /// Front and rear axle load before, kg.
@@ -141,6 +153,32 @@ impl Mass {
         pair(self.core.tilt_after_deg)
     }
 
+    /// Lean on the springs before, degrees for a lateral acceleration of 1 g: a pair. None where the plan gives no roll
+    /// stiffness.
+    #[getter]
+    fn roll_rate_before_deg_g(&self) -> Pair {
+        pair(self.core.roll_rate_before_deg_g)
+    }
+
+    /// Lean on the springs after: a pair. None too where the springs do not hold the vehicle upright.
+    #[getter]
+    fn roll_rate_after_deg_g(&self) -> Pair {
+        pair(self.core.roll_rate_after_deg_g)
+    }
+
+    /// Steady lateral acceleration at which the inner wheels carry nothing, before, in g: a pair. Lash and tyre crush
+    /// make the real one lower.
+    #[getter]
+    fn rollover_threshold_before_g(&self) -> Pair {
+        pair(self.core.threshold_before_g)
+    }
+
+    /// Steady lateral acceleration at which the inner wheels carry nothing, after, in g: a pair.
+    #[getter]
+    fn rollover_threshold_after_g(&self) -> Pair {
+        pair(self.core.threshold_after_g)
+    }
+
     /// The values by name.
     pub fn to_dict<'py>(slf: &Bound<'py, Self>) -> PyResult<Dict<'py>> {
         let dict = PyDict::new(slf.py());
@@ -168,18 +206,20 @@ impl Mass {
     }
 }
 
-const NAMES: [&str; 18] = [
+const NAMES: [&str; 24] = [
     "added_kg",
     "removed_kg",
     "moved_kg",
     "skin_kg",
     "fit_out_kg",
+    "fit_out_over_skin",
     "before_kg",
     "after_kg",
     "cg_height_before_mm",
     "cg_height_after_mm",
     "cg_station_before_mm",
     "cg_station_after_mm",
+    "cg_offset_after_mm",
     "axles_before_kg",
     "axles_after_kg",
     "left_share_after",
@@ -187,4 +227,8 @@ const NAMES: [&str; 18] = [
     "stability_factor_after",
     "tilt_before_deg",
     "tilt_after_deg",
+    "roll_rate_before_deg_g",
+    "roll_rate_after_deg_g",
+    "rollover_threshold_before_g",
+    "rollover_threshold_after_g",
 ];

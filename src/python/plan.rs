@@ -108,7 +108,8 @@ impl Plan {
 
     /// A plan with some entries changed: mappings are merged entry by entry, everything else is replaced.
     ///
-    /// A new gauge takes out an old thickness, and the other way round. The whole plan is validated again.
+    /// A new gauge takes out an old thickness, a new weighing an old height of the centre of gravity, and the other way
+    /// round. The whole plan is validated again.
     ///
     /// Args:
     ///     changes: New entries as a mapping, nested as in the file.

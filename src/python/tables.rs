@@ -21,6 +21,30 @@ pub(super) fn masses(e: &Evaluation) -> Columns {
         .done()
 }
 
+pub(super) fn effects(e: &Evaluation) -> Columns {
+    Columns::of(&e.effects)
+        .text("name", |row| row.name)
+        .text("unit", |row| row.unit)
+        .number("before_low", |row| row.before.map(|s| s.least))
+        .number("before_high", |row| row.before.map(|s| s.most))
+        .number("after_low", |row| row.after.map(|s| s.least))
+        .number("after_high", |row| row.after.map(|s| s.most))
+        .number("change_low", |row| row.change.map(|s| s.least))
+        .number("change_high", |row| row.change.map(|s| s.most))
+        .text("standing", |row| row.standing.words())
+        .text("note", |row| &row.note)
+        .done()
+}
+
+pub(super) fn reminders(e: &Evaluation) -> Columns {
+    Columns::of(&e.reminders)
+        .text("about", |r| r.about)
+        .text("text", |r| r.text)
+        .text("standing", |r| r.standing.words())
+        .text("source", |r| r.source)
+        .done()
+}
+
 pub(super) fn order(e: &Evaluation) -> Columns {
     Columns::of(&e.order)
         .text("item", |l| &l.item)

@@ -48,6 +48,12 @@ pub enum Kind {
     Duration,
     /// Micrometres of metal lost in a year.
     LossRate,
+    /// Degrees of arc.
+    Angle,
+    /// Newton-metres per radian.
+    RollStiffness,
+    /// Grams of fuel per kilowatt-hour at the crankshaft.
+    FuelUse,
     /// A ratio without unit, written as a plain decimal or in percent.
     Ratio,
 }
@@ -83,6 +89,7 @@ const FOOT_MM: f64 = 304.8;
 const POUND_KG: f64 = 0.453_592_37;
 const POUND_FORCE_N: f64 = 4.448_221_615_260_5;
 const GALLON_L: f64 = 3.785_411_784;
+const MILE_PER_HOUR_M_S: f64 = 0.447_04;
 const FOOT2_M2: f64 = 0.092_903_04;
 
 static LENGTH: &[Unit] = &[
@@ -147,7 +154,7 @@ static PRESSURE: &[Unit] = &[
 static SPEED: &[Unit] = &[
     unit(&["m/s"], 1.0),
     unit_over(&["km/h"], 5.0, 18.0),
-    unit(&["mph"], 0.447_04),
+    unit(&["mph"], MILE_PER_HOUR_M_S),
     unit_over(&["kn"], 1852.0, 3600.0),
 ];
 static TEMPERATURE: &[Unit] = &[
@@ -158,11 +165,23 @@ static TEMPERATURE: &[Unit] = &[
 static DURATION: &[Unit] =
     &[unit(&["h"], 1.0), unit_over(&["min"], 1.0, 60.0), unit_over(&["s"], 1.0, 3600.0), unit(&["d"], 24.0)];
 static LOSS_RATE: &[Unit] = &[unit(&["um/a", "µm/a", "μm/a"], 1.0), unit(&["mil/a"], 25.4)];
+static ANGLE: &[Unit] = &[unit(&["deg", "°"], 1.0), unit_over(&["rad"], 180.0, std::f64::consts::PI)];
+static ROLL_STIFFNESS: &[Unit] = &[
+    unit(&["Nm/rad", "N m/rad", "N·m/rad"], 1.0),
+    unit(&["kNm/rad", "kN m/rad", "kN·m/rad"], 1000.0),
+    unit_over(&["Nm/deg", "N m/deg", "N·m/deg"], 180.0, std::f64::consts::PI),
+    unit_over(&["kNm/deg", "kN m/deg", "kN·m/deg"], 180_000.0, std::f64::consts::PI),
+    unit_over(&["lbf in/deg"], POUND_FORCE_N * INCH_MM * 0.18, std::f64::consts::PI),
+    unit_over(&["lbf ft/deg"], POUND_FORCE_N * FOOT_MM * 0.18, std::f64::consts::PI),
+];
+// 1 hp = 550 ft lbf/s.
+static FUEL_USE: &[Unit] =
+    &[unit(&["g/kWh"], 1.0), unit_over(&["lb/hph", "lb/hp h"], 1e6 * POUND_KG, 0.55 * FOOT_MM * POUND_FORCE_N)];
 static RATIO: &[Unit] = &[unit(&[""], 1.0), unit_over(&["%"], 1.0, 100.0)];
 
 impl Kind {
     /// Every kind, in the order of this page.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 18] = [
         Self::Length,
         Self::Area,
         Self::Volume,
@@ -177,6 +196,9 @@ impl Kind {
         Self::Temperature,
         Self::Duration,
         Self::LossRate,
+        Self::Angle,
+        Self::RollStiffness,
+        Self::FuelUse,
         Self::Ratio,
     ];
 
@@ -196,6 +218,9 @@ impl Kind {
             Self::Temperature => TEMPERATURE,
             Self::Duration => DURATION,
             Self::LossRate => LOSS_RATE,
+            Self::Angle => ANGLE,
+            Self::RollStiffness => ROLL_STIFFNESS,
+            Self::FuelUse => FUEL_USE,
             Self::Ratio => RATIO,
         }
     }
@@ -217,6 +242,9 @@ impl Kind {
             Self::Temperature => "temperature",
             Self::Duration => "duration",
             Self::LossRate => "loss rate",
+            Self::Angle => "angle",
+            Self::RollStiffness => "roll stiffness",
+            Self::FuelUse => "fuel use",
             Self::Ratio => "ratio",
         }
     }
@@ -248,6 +276,9 @@ impl Kind {
             Self::Temperature => &["35 degC", "95 degF"],
             Self::Duration => &["12 min", "1.5 h"],
             Self::LossRate => &["2.1 um/a"],
+            Self::Angle => &["28 deg", "0.49 rad"],
+            Self::RollStiffness => &["600 kNm/rad", "10 kNm/deg"],
+            Self::FuelUse => &["220 g/kWh"],
             Self::Ratio => &["0.3", "15 %"],
         }
     }
@@ -469,6 +500,12 @@ quantity_types! {
     Duration, Duration, hours;
     /// Metal lost in a year, as written: `"2.1 um/a"`.
     LossRate, LossRate, um_a;
+    /// An angle, as written: `"28 deg"`.
+    Angle, Angle, deg;
+    /// A stiffness in roll, as written: `"600 kNm/rad"`.
+    RollStiffness, RollStiffness, n_m_rad;
+    /// Fuel for an engine's work, as written: `"220 g/kWh"`.
+    FuelUse, FuelUse, g_kwh;
     /// A ratio, as written: `"15 %"`.
     Ratio, Ratio, value;
 }
@@ -500,6 +537,11 @@ impl ShopUnits {
             Self::Metric => format!("{mm:.1} mm ({})", inches_64(mm)),
         }
     }
+}
+
+/// A speed as the road knows it, both ways: `105 km/h (65 mph)`.
+pub fn road_speed(m_s: f64) -> String {
+    format!("{:.0} km/h ({:.0} mph)", m_s * 3.6, m_s / MILE_PER_HOUR_M_S)
 }
 
 /// A length in inches to the nearest 1/64, in lowest terms: `17/64 in`, `4-1/4 in`.

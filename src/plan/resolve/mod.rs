@@ -1,9 +1,11 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
+mod handling;
 mod reader;
 
 use crate::body::raise::{Ends, Raise};
 use crate::body::skins::{SheetRules, Skins, lay_out};
+use crate::body::stability::RollSprings;
 use crate::body::survey::{Heights, Survey, post_stations};
 use crate::body::takeoff::Allowances;
 use crate::catalogue::{Catalogue, Limit};
@@ -19,6 +21,8 @@ use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
 
+pub(super) use handling::{Air, CgHeight};
+use handling::{Weighed, air, cg_height, springs};
 use reader::Reader;
 
 /// A value that stands in for one the plan does not give.
@@ -74,9 +78,9 @@ pub(super) struct Resolved {
     pub wheelbase_mm: Option<f64>,
     pub rear_axle_mm: Option<f64>,
     pub track_mm: Option<f64>,
-    /// Least and greatest height of the centre of gravity, mm.
-    pub cg_height_mm: (f64, f64),
-    pub cg_standing: Standing,
+    pub cg: CgHeight,
+    pub springs: Option<RollSprings>,
+    pub air: Air,
     pub roof_mass_kg: f64,
     pub roof_standing: Standing,
     pub places: Vec<Limit>,
@@ -157,17 +161,10 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let rear_axle_mm = r.optional_length("vehicle.rear_overhang", v.rear_overhang, 0.0, 8000.0);
     let track_mm = r.optional_length("vehicle.track", v.track, 1000.0, 2700.0);
     axle_problems(&mut r, file, wheelbase_mm, rear_axle_mm, track_mm);
-    let (cg_height_mm, cg_standing) = match v.cg_height {
-        Some(z) => {
-            let z = r.length("vehicle.cg_height", z, 300.0, 3000.0);
-            ((z, z), Standing::Given)
-        }
-        None => {
-            let (low, standing) = r.fallback("vehicle.cg_height", "cg_height_low", (300.0, 3000.0), Kind::Length);
-            let (high, _) = r.fallback("vehicle.cg_height", "cg_height_high", (300.0, 3000.0), Kind::Length);
-            ((low, high), standing)
-        }
-    };
+    let weighed = Weighed { axle_weights, wheelbase_mm, track_mm };
+    let cg = cg_height(&mut r, file, &weighed);
+    let springs = springs(&mut r, file, &weighed, &cg);
+    let air = air(&mut r, file, survey.as_ref());
     let roof = survey.as_ref().zip(raise.as_ref()).map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
     let loads = loads(&mut r, file);
@@ -211,8 +208,9 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             wheelbase_mm,
             rear_axle_mm,
             track_mm,
-            cg_height_mm,
-            cg_standing,
+            cg,
+            springs,
+            air,
             roof_mass_kg,
             roof_standing,
             places,
