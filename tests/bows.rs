@@ -6,6 +6,7 @@ use std::path::Path;
 
 use proptest::prelude::*;
 use raisedbody::body::bows::{Bow, BowSections, Feet, Part, plate_width_mm, roof_yardstick_n};
+use raisedbody::body::outline::{CrossSection, Outline};
 use raisedbody::body::raise::{Ends, Raise};
 use raisedbody::body::survey::{Heights, Survey};
 use raisedbody::mechanics::frame::Load;
@@ -14,21 +15,25 @@ use raisedbody::plan::Plan;
 use rstest::rstest;
 
 fn survey(crown_mm: f64, lean: f64) -> Survey {
+    let heights = Heights {
+        floor_mm: 900.0,
+        rub_rail_mm: None,
+        window_bottom_mm: 1600.0,
+        window_top_mm: 2200.0,
+        drip_rail_mm: 2700.0,
+        crown_mm: 2700.0 + crown_mm,
+        overall_mm: 2710.0 + crown_mm,
+    };
+    let side = Outline::from_heights(1100.0, &heights, lean);
     Survey {
         length_mm: 9000.0,
         width_mm: 2200.0,
         posts_mm: (0..10).map(|i| 400.0 + 710.0 * f64::from(i)).collect(),
-        heights: Heights {
-            floor_mm: 900.0,
-            rub_rail_mm: None,
-            window_bottom_mm: 1600.0,
-            window_top_mm: 2200.0,
-            drip_rail_mm: 2700.0,
-            crown_mm: 2700.0 + crown_mm,
-            overall_mm: 2710.0 + crown_mm,
-        },
+        heights,
         inside_height_mm: 1700.0,
-        lean,
+        leans: Some([lean; 2]),
+        section: CrossSection { left: side.clone(), right: side },
+        features: Vec::new(),
     }
 }
 

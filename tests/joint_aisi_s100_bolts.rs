@@ -85,10 +85,10 @@ fn limits(#[case] name: &str, #[case] change: fn(&mut Lap)) {
 
 proptest! {
     #[test]
-    fn thicker_or_wider_never_bears_less(t in 0.61..4.7f64, d in 2.0..12.0f64, more in 1.0..1.5f64) {
+    fn thicker_or_wider_never_bears_less(t in 0.61..4.7f64, d in 2.0..8.0f64, more in 1.0..1.5f64) {
         let least = |t: f64, d: f64| bearing_n(t, d, 360.0).min(stretching_n(t, d, 360.0));
         prop_assert!(least(more * t, d) >= least(t, d));
-        // C falls with d/t, slower than d grows.
-        prop_assert!(least(t, more * d) >= least(t, d));
+        // C falls with d/t, up to d/t = 20 slower than d grows; beyond, the rule itself turns round.
+        prop_assert!(least(t, more * d) >= least(t, d) * (1.0 - 1e-12));
     }
 }

@@ -11,6 +11,39 @@ use raisedbody::plan::Plan;
 
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
 const WORKSHOP: &str = include_str!("../examples/workshop_bus.toml");
+/// The workshop bus with its outline as a chain, a side of its own and features.
+const SHAPED: &str = concat!(
+    include_str!("../examples/workshop_bus.toml"),
+    r#"
+[survey.outline]
+start = { half_width = "1150 mm", height = "500 mm" }
+pieces = [
+  { to = { half_width = "1.2 m", height = "700 mm" }, radius = "400 mm", bulge = "in" },
+  { to = { half_width = "1.2 m", height = "2.44 m" } },
+  { to = { half_width = "900 mm", height = "2740 mm" }, radius = "300 mm", bulge = "out" },
+  { to = { half_width = "0 mm", height = "2.86 m" }, from = { half_width = "900 mm", height = "2740 mm" }, radius = "3435 mm", bulge = "out" },
+]
+
+[survey.right]
+windows = 7
+drip_rail = "2.445 m"
+exceptions = [ { window = 2, spacing = "715 mm" } ]
+
+[[survey.features]]
+name = "door"
+kind = "door"
+side = "right"
+bottom = "500 mm"
+top = "2.2 m"
+rear = "6 m"
+front = "6.8 m"
+
+[[survey.features]]
+name = "rub rail"
+kind = "rub rail"
+height = "1.2 m"
+"#
+);
 
 /// What is written in place of a value: other kinds, other units, ends of ranges, signs, broken quotes.
 const VALUES: [&str; 34] = [
@@ -163,7 +196,7 @@ proptest! {
     }
 
     #[test]
-    fn examples_with_anything_in_them(base in select(&[LIBRARY, WORKSHOP]), edits in prop::collection::vec(edit(), 1..4)) {
+    fn examples_with_anything_in_them(base in select(&[LIBRARY, WORKSHOP, SHAPED]), edits in prop::collection::vec(edit(), 1..4)) {
         answers(&edits.iter().fold(base.to_owned(), |text, e| edited(&text, e)))?;
     }
 }

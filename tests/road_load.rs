@@ -1,8 +1,8 @@
-//! Frontal area, drag, power and fuel: worked by hand from `½ ρ v² C_d A`, and how they go with speed.
+//! Drag, power and fuel: worked by hand from `½ ρ v² C_d A`, and how they go with speed.
 #![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
-use raisedbody::body::road_load::{Driveline, drag_n, frontal_area_m2, power_kw};
+use raisedbody::body::road_load::{Driveline, drag_n, power_kw};
 use raisedbody::quantity::Kind;
 
 const DIESEL: Driveline = Driveline { fuel_use_g_kwh: 220.0, efficiency: 0.9, fuel_density_kg_m3: 840.0 };
@@ -18,7 +18,6 @@ fn half_a_metre_more_by_hand() {
     assert!((power_kw(after - before, v) - 11.2).abs() < 0.05);
     assert!((after - before - 385.0).abs() < 0.5);
     assert!((DIESEL.fuel_l_100km(after - before) - 3.1).abs() < 0.05);
-    assert!((frontal_area_m2(2440.0, 508.0) - (8.22 - 6.98)).abs() < 0.005);
 }
 
 // By hand: 36 N over 100 km are 3.6 MJ, 1 kWh at the wheels; at 100 % and 840 g/kWh of a fuel of 0.84 kg/L that is 1 L.
@@ -37,11 +36,5 @@ proptest! {
         prop_assert!((power(times * v) / power(v) - times.powi(3)).abs() < 1e-9);
         // A litre burnt is work done: the same force over the same way costs the same at any speed.
         prop_assert!((DIESEL.fuel_l_100km(drag(times * v)) / DIESEL.fuel_l_100km(drag(v)) - times.powi(2)).abs() < 1e-9);
-    }
-
-    #[test]
-    fn area_is_what_the_raise_adds(width in 2000.0..2600.0f64, height in 2500.0..3500.0f64, rise in 0.0..900.0f64) {
-        let added = frontal_area_m2(width, height + rise) - frontal_area_m2(width, height);
-        prop_assert!((added - frontal_area_m2(width, rise)).abs() < 1e-9);
     }
 }

@@ -10,6 +10,7 @@ authority to accept.
 from raisedbody import exceptions
 from raisedbody._core import (
     BlindRivet,
+    Body,
     Check,
     Comparison,
     Coupons,
@@ -62,6 +63,7 @@ from raisedbody.table import Table
 
 __all__ = [
     "BlindRivet",
+    "Body",
     "Check",
     "Comparison",
     "Coupons",

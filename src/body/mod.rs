@@ -1,8 +1,11 @@
 //! The bus as a body with posts, skins and masses; knows nothing of files, prices or pictures.
 
 pub mod bows;
+pub mod features;
 pub mod limits;
 pub mod masses;
+pub mod measures;
+pub mod outline;
 pub mod raise;
 pub mod rivet_lines;
 pub mod road_load;

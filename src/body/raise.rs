@@ -2,7 +2,8 @@
 
 use crate::error::Problem;
 
-use super::survey::{Heights, Survey};
+use super::outline::CrossSection;
+use super::survey::{Heights, Side, Survey};
 
 /// How the raised roof meets what stays low.
 #[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
@@ -54,6 +55,19 @@ pub struct RaisedBody {
     pub lengthened_posts_mm: Vec<f64>,
     /// Windows skinned over on each side.
     pub windows_deleted: usize,
+    /// The cross-section where the roof is raised.
+    pub section: CrossSection,
+}
+
+impl RaisedBody {
+    /// Distance from the centre line to a side at a height, mm. By heights and insets the lean goes on as taped; a chain
+    /// stands upright where it was cut.
+    pub fn half_width_on_mm(&self, survey: &Survey, side: Side, z_mm: f64) -> f64 {
+        match survey.leans {
+            Some(_) => survey.half_width_on_mm(side, z_mm),
+            None => self.section.half(side).half_width_mm(z_mm),
+        }
+    }
 }
 
 impl Raise {
@@ -150,6 +164,7 @@ impl Raise {
             insert_length_mm: rise + 2.0 * self.overlap_mm,
             lengthened_posts_mm: survey.posts_mm[self.first_post..=self.last_post].to_vec(),
             windows_deleted: deleted,
+            section: survey.section.raised(self.cut_mm, rise),
         }
     }
 }

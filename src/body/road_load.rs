@@ -1,11 +1,6 @@
-//! What the air costs on the road: frontal area, drag, power, fuel. Rolling, hills and starts are not in it.
+//! What the air costs on the road: drag, power, fuel. Rolling, hills and starts are not in it.
 
 use super::stability::stagnation_pressure_pa;
-
-/// Frontal area of a square-front body, m2: width times height from the ground, wheels and the gap below included.
-pub fn frontal_area_m2(width_mm: f64, height_mm: f64) -> f64 {
-    width_mm * height_mm / 1e6
-}
 
 /// Drag `C_d A q`, N.
 pub fn drag_n(drag_coefficient: f64, frontal_area_m2: f64, air_density_kg_m3: f64, speed_m_s: f64) -> f64 {

@@ -1,6 +1,9 @@
 //! The body as measured: posts along it, heights up it, and the contradictions a survey can hold.
 
-use crate::error::Problem;
+use crate::error::{Problem, by_name};
+
+use super::features::Feature;
+use super::outline::CrossSection;
 
 /// A side of the bus as seen facing forward.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, PartialOrd, Ord, serde::Serialize)]
@@ -30,6 +33,14 @@ impl Side {
             Self::Left => 1.0,
             Self::Right => -1.0,
         }
+    }
+}
+
+impl std::str::FromStr for Side {
+    type Err = Problem;
+
+    fn from_str(name: &str) -> Result<Self, Problem> {
+        by_name("side", "side", name, &Self::BOTH, Self::name)
     }
 }
 
@@ -65,8 +76,13 @@ pub struct Survey {
     pub heights: Heights,
     /// Floor to ceiling inside, mm.
     pub inside_height_mm: f64,
-    /// How far a side leans in per mm of height above the window bottom.
-    pub lean: f64,
+    /// How far the left and the right side lean in per mm of height above the window bottom; none where the outline is a
+    /// chain.
+    pub leans: Option<[f64; 2]>,
+    /// The cross-section before the raise.
+    pub section: CrossSection,
+    /// What is fixed to the body or let into it.
+    pub features: Vec<Feature>,
 }
 
 /// Stations of the posts from the rear face, mm: usual spacing with exceptions by window (counted from 1 at the rear).
@@ -128,15 +144,25 @@ pub fn post_stations(
 }
 
 impl Survey {
-    /// Half the body's width at a height, mm, as it stands before the raise.
+    /// Half the body's width at a height, mm, as it stands before the raise: the mean of both sides.
     pub fn half_width_mm(&self, z_mm: f64) -> f64 {
-        let rise = (z_mm - self.heights.window_bottom_mm).max(0.0);
-        (self.width_mm / 2.0 - self.lean * rise).max(0.0)
+        f64::midpoint(self.half_width_on_mm(Side::Left, z_mm), self.half_width_on_mm(Side::Right, z_mm))
     }
 
+    /// Distance from the centre line to a side at a height, mm, as it stands before the raise. A lean goes on above the
+    /// drip rail, where the cross-section has its roof.
+    pub fn half_width_on_mm(&self, side: Side, z_mm: f64) -> f64 {
+        let Some([left, right]) = self.leans else { return self.section.half(side).half_width_mm(z_mm) };
+        let lean = if side == Side::Left { left } else { right };
+        let rise = (z_mm - self.heights.window_bottom_mm).max(0.0);
+        (self.width_mm / 2.0 - lean * rise).max(0.0)
+    }
+}
+
+impl Heights {
     /// Problems with the order of heights; empty where they stand in order.
-    pub fn height_problems(&self) -> Vec<Problem> {
-        let h = &self.heights;
+    pub fn problems(&self, inside_height_mm: f64) -> Vec<Problem> {
+        let h = self;
         let rub = h.rub_rail_mm.map(|z| ("survey.rub_rail", z));
         let order: Vec<(&str, f64)> = [Some(("survey.floor", h.floor_mm)), None]
             .into_iter()
@@ -169,11 +195,11 @@ impl Survey {
                 format!("must lie below survey.window_bottom at {:.0} mm", h.window_bottom_mm),
             ));
         }
-        let inside_top_mm = h.floor_mm + self.inside_height_mm;
+        let inside_top_mm = h.floor_mm + inside_height_mm;
         if inside_top_mm > h.crown_mm {
             problems.push(Problem::contradiction(
                 "survey.inside_height",
-                format!("{:.0} mm", self.inside_height_mm),
+                format!("{inside_height_mm:.0} mm"),
                 format!(
                     "floor and inside height reach {inside_top_mm:.0} mm, above the roof's crown at {:.0} mm",
                     h.crown_mm

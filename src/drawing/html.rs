@@ -8,7 +8,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
 
 use super::side_view;
-use super::text::{comparison_rows, number, side_by_side, span, verdict_line};
+use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -50,49 +50,63 @@ pub fn plan(plan: &Plan) -> String {
     .into_string()
 }
 
+/// Height, mass, bows, rivets, hours, price.
+fn figures(e: &Evaluation) -> Markup {
+    html! {
+        table {
+            tr { th { "overall height" } td { (e.units.length(e.raised.heights.overall_mm)) } }
+            tr { th { "headroom" } td { (e.units.length(e.raised.headroom_mm)) } }
+            tr { th { "skin" } td { (e.sheet) ", " (significant(e.mass.skin_kg)) " kg" } }
+            tr { th { "added / removed" } td {
+                (significant(e.mass.added_kg)) " kg / " (significant(e.mass.removed_kg)) " kg, of which fit-out "
+                (significant(e.mass.fit_out_kg)) " kg"
+            } }
+            @if let Some(words) = e.mass.fit_out_words() { tr { th { "fit-out" } td { (words) } } }
+            @if let Some((low, high)) = e.mass.after {
+                tr { th { "mass after" } td { (significant(low.mass_kg)) " kg" } }
+                tr { th { "centre of gravity" } td { (e.units.length(low.z_mm)) " to " (e.units.length(high.z_mm)) } }
+            }
+            @if let Some((front, rear)) = e.mass.axles_after_kg {
+                tr { th { "axles" } td { "front " (significant(front)) " kg, rear " (significant(rear)) " kg" } }
+            }
+            @if let Some(bows) = &e.bows {
+                tr { th { "sway stiffness of a bow" } td {
+                    @for a in &bows.answers {
+                        div {
+                            "feet " (a.feet.words()) ": " (significant(a.sway_stiffness_before_n_mm)) " to "
+                            (significant(a.sway_stiffness_after_n_mm)) " N/mm"
+                        }
+                    }
+                } }
+            }
+            tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
+            tr { th { "sheets" } td { (e.takeoff.sheets) } }
+            tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }
+            tr { th { "price" } td {
+                @match &e.quote {
+                    Some(quote) => { (quote.total_text()) }
+                    None => { "no prices in the plan" }
+                }
+            } }
+        }
+    }
+}
+
 /// Verdicts, side view, mass, price; what does not pass; what is assumed; cautions.
 pub fn evaluation(e: &Evaluation) -> String {
     let open: Vec<&Check> = e.checks.iter().filter(|c| c.verdict != Verdict::Passes).collect();
-    let after = e.mass.after;
     html! {
         div {
             b { (e.name) }
             @if e.invented { " (figures invented for an example)" }
             p { "Checks: " (verdict_line(e)) }
             div style="max-width: 1000px" { (PreEscaped(side_view(e, Side::Right))) }
+            (figures(e))
             table {
-                tr { th { "overall height" } td { (e.units.length(e.raised.heights.overall_mm)) } }
-                tr { th { "headroom" } td { (e.units.length(e.raised.headroom_mm)) } }
-                tr { th { "skin" } td { (e.sheet) ", " (significant(e.mass.skin_kg)) " kg" } }
-                tr { th { "added / removed" } td {
-                    (significant(e.mass.added_kg)) " kg / " (significant(e.mass.removed_kg)) " kg, of which fit-out "
-                    (significant(e.mass.fit_out_kg)) " kg"
-                } }
-                @if let Some(words) = e.mass.fit_out_words() { tr { th { "fit-out" } td { (words) } } }
-                @if let Some((low, high)) = after {
-                    tr { th { "mass after" } td { (significant(low.mass_kg)) " kg" } }
-                    tr { th { "centre of gravity" } td { (e.units.length(low.z_mm)) " to " (e.units.length(high.z_mm)) } }
+                tr { th { "body" } th { "before" } th { "after" } }
+                @for (name, before, after) in body_rows(e) {
+                    tr { th style="text-align: left" { (name) } td { (before) } td { (after) } }
                 }
-                @if let Some((front, rear)) = e.mass.axles_after_kg {
-                    tr { th { "axles" } td { "front " (significant(front)) " kg, rear " (significant(rear)) " kg" } }
-                }
-                @if let Some(bows) = &e.bows {
-                    tr { th { "sway stiffness of a bow" } td {
-                        @for a in &bows.answers {
-                            "feet " (a.feet.words()) ": " (significant(a.sway_stiffness_before_n_mm)) " to "
-                            (significant(a.sway_stiffness_after_n_mm)) " N/mm" br;
-                        }
-                    } }
-                }
-                tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
-                tr { th { "sheets" } td { (e.takeoff.sheets) } }
-                tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }
-                tr { th { "price" } td {
-                    @match &e.quote {
-                        Some(quote) => { (quote.total_text()) }
-                        None => { "no prices in the plan" }
-                    }
-                } }
             }
             @if !open.is_empty() {
                 table {
@@ -170,7 +184,7 @@ pub fn reports<'a>(reports: impl Iterator<Item = &'a Report>) -> String {
     let reports: Vec<&Report> = reports.collect();
     html! {
         table {
-            tr { th {} @for r in &reports { th { (r.method) br; small { (r.level.words()) } } } }
+            tr { th {} @for r in &reports { th { div { (r.method) } small { (r.level.words()) } } } }
             tr { th { "verdict" } @for r in &reports { td { (sign(r.verdict())) " " (r.verdict().words()) } } }
             @for (name, cells) in side_by_side(&reports) {
                 tr { th style="text-align: left" { (name) } @for cell in cells { td { (cell) } } }

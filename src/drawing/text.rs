@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use comfy_table::{Cell, CellAlignment, ContentArrangement, Table, presets};
 
+use crate::body::measures::Measures;
 use crate::check::{Level, Verdict, significant};
 use crate::form::shortened;
 use crate::mechanics::joint::Report;
@@ -96,6 +97,44 @@ fn bows(e: &Evaluation) -> String {
     format!("{frames}\n\n")
 }
 
+/// Areas, volume and headroom of the body: what, before, after.
+pub(super) fn body_rows(e: &Evaluation) -> Vec<(String, String, String)> {
+    let b = &e.body;
+    let row = |name: String, value: &dyn Fn(&Measures) -> String| (name, value(&b.before), value(&b.after));
+    let length = |mm| e.units.length(mm);
+    vec![
+        row(format!("frontal area above {}", length(b.skirt_mm)), &|m| format!("{:.2} m2", m.frontal_area_m2)),
+        row("volume above the floor, end caps as if square".to_owned(), &|m| format!("{:.1} m3", m.enclosed_volume_m3)),
+        row("sides up to the drip rail, openings included".to_owned(), &|m| format!("{:.1} m2", m.side_skin_m2)),
+        row("roof above the drip rail".to_owned(), &|m| format!("{:.1} m2", m.roof_skin_m2)),
+        row(format!("headroom at the edge of an aisle of {}", length(b.aisle_mm)), &|m| {
+            m.aisle_headroom_mm.map_or_else(|| "–".to_owned(), length)
+        }),
+    ]
+}
+
+/// Mass, stability and running cost before and after, with their notes.
+fn effects(e: &Evaluation) -> String {
+    let mut out = String::new();
+    let mut effects = table(&["before and after", "unit", "before", "after", "change", "numbers"]);
+    for row in &e.effects {
+        effects.add_row([
+            row.name.to_owned(),
+            row.unit.to_owned(),
+            span(row.before),
+            span(row.after),
+            span(row.change),
+            row.standing.words().to_owned(),
+        ]);
+    }
+    // Writing to a string cannot fail.
+    let _ = writeln!(out, "\n{effects}\n");
+    for row in e.effects.iter().filter(|row| !row.note.is_empty()) {
+        let _ = writeln!(out, "{}: {}", row.name, row.note);
+    }
+    out
+}
+
 /// An evaluation as text: verdicts, what does not pass and why, mass, order, hours, price, assumptions, cautions.
 pub fn evaluation(e: &Evaluation) -> String {
     let mut out = String::new();
@@ -119,21 +158,12 @@ pub fn evaluation(e: &Evaluation) -> String {
             let _ = writeln!(out, "{}, {}: {reason}", c.name, c.subject);
         }
     }
-    let mut effects = table(&["before and after", "unit", "before", "after", "change", "numbers"]);
-    for row in &e.effects {
-        effects.add_row([
-            row.name.to_owned(),
-            row.unit.to_owned(),
-            span(row.before),
-            span(row.after),
-            span(row.change),
-            row.standing.words().to_owned(),
-        ]);
+    out.push_str(&effects(e));
+    let mut body = table(&["body", "before", "after"]);
+    for (name, before, after) in body_rows(e) {
+        body.add_row([name, before, after]);
     }
-    let _ = writeln!(out, "\n{effects}\n");
-    for row in e.effects.iter().filter(|row| !row.note.is_empty()) {
-        let _ = writeln!(out, "{}: {}", row.name, row.note);
-    }
+    let _ = writeln!(out, "\n{body}");
     let mut order = table(&["order", "quantity", "unit", "note"]);
     for line in &e.order {
         order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);

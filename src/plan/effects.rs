@@ -1,8 +1,9 @@
 //! What the raise does to mass, stability, crosswind and running cost, before and after; yardsticks; reminders.
 
 use crate::body::masses::{Balance, MassItem};
+use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Ends, RaisedBody};
-use crate::body::road_load::{drag_n, frontal_area_m2, power_kw};
+use crate::body::road_load::{drag_n, power_kw};
 use crate::body::stability::{GRAVITY_M_S2, Measure, RollSprings, SideWind, Stance, YARDSTICKS, Yardstick};
 use crate::check::{Check, Level, Standing, Term, Verdict, significant, term};
 use crate::error::Problem;
@@ -64,11 +65,17 @@ fn heights(before: Option<HeightRange>, after: Option<HeightRange>) -> [(Option<
 }
 
 /// Every quantity that the raise changes, before and after.
-pub(super) fn effects(r: &Resolved, raised: &RaisedBody, items: &[MassItem], mass: &MassSummary) -> Vec<Effect> {
+pub(super) fn effects(
+    r: &Resolved,
+    raised: &RaisedBody,
+    body: &BodyMeasures,
+    items: &[MassItem],
+    mass: &MassSummary,
+) -> Vec<Effect> {
     let mut rows = masses(r, items, mass);
     rows.extend(stability(r, items, mass));
     rows.extend(crosswind(r, raised, items, mass));
-    rows.extend(running_cost(r, raised));
+    rows.extend(running_cost(r, raised, body));
     rows
 }
 
@@ -213,16 +220,15 @@ fn crosswind(r: &Resolved, raised: &RaisedBody, items: &[MassItem], mass: &MassS
 }
 
 /// Drag and what it costs; only the air, so that the change is the cost of the raise.
-fn running_cost(r: &Resolved, raised: &RaisedBody) -> Vec<Effect> {
+fn running_cost(r: &Resolved, raised: &RaisedBody, body: &BodyMeasures) -> Vec<Effect> {
     let air = &r.air;
-    let area = |crown_mm: f64| frontal_area_m2(r.survey.width_mm, crown_mm);
-    let areas = (area(r.survey.heights.crown_mm), area(raised.heights.crown_mm));
+    let areas = (body.before.frontal_area_m2, body.after.frontal_area_m2);
     let drag = |coefficient: f64, area_m2: f64| drag_n(coefficient, area_m2, r.loads.air_density_kg_m3, air.cruise_m_s);
     let cases = |f: &dyn Fn(f64) -> f64| {
         [air.drag.0, air.drag.1].map(|c| (Some(f(drag(c, areas.0))), Some(f(drag(c, areas.1)))))
     };
     let coefficient = coefficients(air.drag);
-    let roof = known(r, "survey.crown");
+    let roof = known(r, "survey.crown").with(known(r, "vehicle.skirt_height"));
     let dense = known(r, "default air_density");
     let (drag_standing, fuel_standing) =
         (air.drag_standing.with(roof).with(dense), air.fuel_standing.with(roof).with(dense));
@@ -239,7 +245,7 @@ fn running_cost(r: &Resolved, raised: &RaisedBody) -> Vec<Effect> {
             ("frontal area", "m2"),
             &[(Some(areas.0), Some(areas.1))],
             roof,
-            "width times roof height from the ground, wheels and the gap below included",
+            "section above the lower edge of the sides; wheels and the gap below left out",
         ),
         effect(("drag", "N"), &cases(&|n| n), drag_standing, speed.clone()),
         effect(

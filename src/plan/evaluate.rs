@@ -2,6 +2,7 @@
 
 use crate::body::limits::{place_checks, rating_check};
 use crate::body::masses::{Balance, Change, Group, MassItem};
+use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Ends, RaisedBody};
 use crate::body::rivet_lines::{RivetLine, set_out};
 use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
@@ -26,6 +27,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let raised = r.raise.apply(&r.survey);
     let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
     let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, &lines, &r.allowances);
+    let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
     let loads = load_case(r);
     let items = mass_items(file, r, &raised, &takeoff, &lines);
     let mass = mass_summary(r, &items);
@@ -70,11 +72,12 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         axles_mm: r.rear_axle_mm.zip(r.wheelbase_mm).map(|(rear, base)| (rear, rear + base)),
         survey: r.survey.clone(),
         raise: r.raise.clone(),
+        effects: effects(r, &raised, &body, &items, &mass),
+        body,
         skins: r.skins.clone(),
         lines,
         takeoff,
         loads,
-        effects: effects(r, &raised, &items, &mass),
         reminders: reminders(r, &raised),
         raised,
         items,
@@ -139,7 +142,7 @@ fn mass_items(file: &File, r: &Resolved, raised: &RaisedBody, takeoff: &Takeoff,
     let skin_kg_m2 = r.sheet.areal_mass_kg_m2 + unit.coat_kg_m2;
     for sheet in &r.skins.sheets {
         let (x, z) = (f64::midpoint(sheet.x0_mm, sheet.x1_mm), f64::midpoint(sheet.z0_mm, sheet.z1_mm));
-        let y = sheet.side.sign() * survey.half_width_mm(z);
+        let y = sheet.side.sign() * raised.half_width_on_mm(survey, sheet.side, z);
         let kg = sheet.area_m2() * skin_kg_m2;
         item(format!("skin {}", sheet.id), Group::Skin, added, kg, (x, y, z), r.sheet.standing);
     }
@@ -151,7 +154,7 @@ fn mass_items(file: &File, r: &Resolved, raised: &RaisedBody, takeoff: &Takeoff,
     let insert_z = raise.cut_mm + raise.height_mm / 2.0;
     for (i, &x) in raised.lengthened_posts_mm.iter().enumerate() {
         for side in Side::BOTH {
-            let y = side.sign() * survey.half_width_mm(insert_z);
+            let y = side.sign() * raised.half_width_on_mm(survey, side, insert_z);
             let name = format!("insert, post {}, {}", raise.first_post + i + 1, side.name());
             item(name, Group::Frame, added, insert_kg, (x, y, insert_z), r.insert.standing);
         }
@@ -173,7 +176,7 @@ fn mass_items(file: &File, r: &Resolved, raised: &RaisedBody, takeoff: &Takeoff,
         let kept = raise.window_kept.get(window) == Some(&true);
         let (old_top, opening_mm) = (h.drip_rail_mm, h.window_top_mm - h.window_bottom_mm);
         for side in Side::BOTH {
-            let at = |z: f64| (x, side.sign() * survey.half_width_mm(z), z);
+            let at = |z: f64| (x, side.sign() * survey.half_width_on_mm(side, z), z);
             if !kept {
                 let z = f64::midpoint(h.window_top_mm, h.window_bottom_mm);
                 let kg = gap_mm * opening_mm / 1e6 * unit.window_kg_m2;

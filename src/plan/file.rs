@@ -117,7 +117,7 @@ pub struct Vehicle {
     /// Height of the axis the body leans about, at the centre of gravity.
     #[serde(default)]
     pub roll_axis_height: Option<Length>,
-    /// Lower edge of the body's sides above the ground; the wind blows under it.
+    /// Lower edge of the body's sides above the ground: side and frontal areas are counted from here up.
     #[serde(default)]
     pub skirt_height: Option<Length>,
 }
@@ -231,6 +231,161 @@ pub struct Survey {
     /// Emergency exits, each with what becomes of it.
     #[serde(default)]
     pub exits: Option<Vec<Exit>>,
+    /// Width of the aisle in the middle, at whose edge headroom is told.
+    #[serde(default)]
+    pub aisle: Option<Length>,
+    /// The half cross-section as a chain of lines and arcs, in place of lean and a roof in one arc.
+    #[serde(default)]
+    pub outline: Option<Outline>,
+    /// What was taped otherwise on the left side.
+    #[serde(default)]
+    pub left: Option<OneSide>,
+    /// What was taped otherwise on the right side.
+    #[serde(default)]
+    pub right: Option<OneSide>,
+    /// Rails, windows, doors, end caps and fittings, each with its place.
+    #[serde(default)]
+    pub features: Vec<Feature>,
+}
+
+/// Half of the cross-section, from the lowest edge of the skirt up the side to the crown on the centre line.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Outline {
+    /// Its lowest point, at or below the floor.
+    pub start: Place,
+    /// Lines and arcs in order; the last ends at the crown.
+    pub pieces: Vec<OutlinePiece>,
+}
+
+/// A point of the cross-section.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Place {
+    /// From the centre line.
+    pub half_width: Length,
+    /// Above the ground.
+    pub height: Length,
+}
+
+/// A straight line to a point, or an arc where it has a radius.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OutlinePiece {
+    /// Where it ends.
+    pub to: Place,
+    /// Where it starts, where that was taped too; otherwise where the piece before ends.
+    #[serde(default)]
+    pub from: Option<Place>,
+    /// Radius of an arc of at most half a circle.
+    #[serde(default)]
+    pub radius: Option<Length>,
+    /// Which way the arc bulges.
+    #[serde(default)]
+    pub bulge: Option<Bulge>,
+}
+
+/// Which way an arc bulges.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Bulge {
+    /// Out of the body: the centre lies inside.
+    Out,
+    /// Into the body: the centre lies outside.
+    In,
+}
+
+/// What was taped otherwise on one side; what is left out is as on the other.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OneSide {
+    /// Number of windows on this side.
+    #[serde(default)]
+    #[schemars(range(min = 1, max = 30), example = 9)]
+    pub windows: Option<u32>,
+    /// Windows of this side whose posts stand at another distance, in place of those of both sides.
+    #[serde(default)]
+    pub exceptions: Option<Vec<Exception>>,
+    /// Rub rail below the windows, middle.
+    #[serde(default)]
+    pub rub_rail: Option<Length>,
+    /// Lower edge of the window openings.
+    #[serde(default)]
+    pub window_bottom: Option<Length>,
+    /// Upper edge of the window openings.
+    #[serde(default)]
+    pub window_top: Option<Length>,
+    /// Drip rail.
+    #[serde(default)]
+    pub drip_rail: Option<Length>,
+    /// How far this side leans in.
+    #[serde(default)]
+    pub lean: Option<Lean>,
+}
+
+/// Something fixed to the body or let into it.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Feature {
+    /// What to call it.
+    #[schemars(example = "entry door")]
+    pub name: String,
+    /// What it is.
+    pub kind: FeatureKind,
+    /// Where it is; both sides where left out.
+    #[serde(default)]
+    pub side: FeatureSide,
+    /// Height of a rail or fitting, middle.
+    #[serde(default)]
+    pub height: Option<Length>,
+    /// Lower edge.
+    #[serde(default)]
+    pub bottom: Option<Length>,
+    /// Upper edge.
+    #[serde(default)]
+    pub top: Option<Length>,
+    /// Rear face of the body to its rear end; a rail runs the whole length where left out.
+    #[serde(default)]
+    pub rear: Option<Length>,
+    /// Rear face of the body to its front end.
+    #[serde(default)]
+    pub front: Option<Length>,
+}
+
+/// What a feature is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum FeatureKind {
+    /// A rail below the windows.
+    #[serde(rename = "rub rail")]
+    RubRail,
+    /// The drip rail.
+    #[serde(rename = "drip rail")]
+    DripRail,
+    /// A window.
+    #[serde(rename = "window")]
+    Window,
+    /// A door.
+    #[serde(rename = "door")]
+    Door,
+    /// The cap that closes an end.
+    #[serde(rename = "end cap")]
+    EndCap,
+    /// Anything else.
+    #[serde(rename = "fitting")]
+    Fitting,
+}
+
+/// The side a feature is on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FeatureSide {
+    /// Left, facing forward.
+    Left,
+    /// Right.
+    Right,
+    /// Both alike.
+    #[default]
+    Both,
 }
 
 /// A window whose posts are not at the usual spacing.

@@ -136,7 +136,8 @@ impl Plan {
 
     /// This plan with some entries changed: tables are merged entry by entry, everything else is replaced.
     ///
-    /// Where a new entry excludes an old one (a gauge and a thickness, a weighing and a height), the old one is taken out. The schema and the
+    /// Where a new entry excludes an old one (a gauge and a thickness, a weighing and a height, an outline and a lean), the
+    /// old one is taken out. The schema and the
     /// whole validation apply as to a file; new catalogue files are looked for in the current folder.
     ///
     /// # Errors
@@ -152,8 +153,9 @@ impl Plan {
                 *old = new.clone();
             }
         }
-        let exclusive: [(&[&str], [&str; 2]); 3] = [
+        let exclusive: [(&[&str], [&str; 2]); 4] = [
             (&["skin"], ["gauge", "thickness"]),
+            (&["survey"], ["outline", "lean"]),
             (&["vehicle"], ["cg_height", "weighing"]),
             (&["vehicle", "weighing"], ["axle_lift", "tilt_angle"]),
         ];

@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::body::masses::{Balance, MassItem};
+use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Raise, RaisedBody};
 use crate::body::rivet_lines::{LineKind, RivetLine};
 use crate::body::skins::Skins;
@@ -239,6 +240,8 @@ pub struct Evaluation {
     pub raise: Raise,
     /// The body after the raise.
     pub raised: RaisedBody,
+    /// Areas, volume and headroom at the aisle, before and after.
+    pub body: BodyMeasures,
     /// The sheets.
     pub skins: Skins,
     /// The rivet lines.

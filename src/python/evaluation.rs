@@ -5,9 +5,9 @@ use pyo3::types::{PyDict, PyTuple};
 
 use crate::body::survey::Side;
 use crate::drawing::{html, side_view, text};
-use crate::error::Problem;
 use crate::plan::{self as core, CAUTIONS};
 
+use super::body::Body;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
 use super::plan::Plan;
@@ -121,6 +121,12 @@ impl Evaluation {
     #[getter]
     fn reminders(&self) -> Columns {
         tables::reminders(&self.core)
+    }
+
+    /// Cross-section, areas, volume and headroom at the aisle, before and after.
+    #[getter]
+    fn body(&self) -> Body {
+        Body::new(self.plan.clone(), &self.core)
     }
 
     /// What to order: item, quantity, unit, note.
@@ -249,13 +255,7 @@ impl Evaluation {
     ///     InputError: There is no such side.
     #[pyo3(signature = (side, /))]
     fn drawing(&self, py: Python<'_>, side: &str) -> PyResult<String> {
-        let found = Side::BOTH.into_iter().find(|s| s.name() == side);
-        let side = found.ok_or_else(|| Problem::UnknownName {
-            path: "side".to_owned(),
-            value: side.to_owned(),
-            what: "side".to_owned(),
-            nearest: Some("left\" or \"right".to_owned()),
-        })?;
+        let side: Side = side.parse()?;
         Ok(py.detach(|| side_view(&self.core, side)))
     }
 
@@ -274,6 +274,7 @@ impl Evaluation {
             dict.set_item(name, slf.getattr(name)?)?;
         }
         dict.set_item("mass", Mass::to_dict(&Bound::new(py, this.mass())?)?)?;
+        dict.set_item("body", Body::to_dict(&Bound::new(py, this.body())?)?)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),

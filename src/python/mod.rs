@@ -7,6 +7,7 @@
 // A property of an object stays one when its value happens to be the same for all.
 #![allow(clippy::unused_self)]
 
+mod body;
 mod bulk;
 mod by_test;
 mod catalogue;
@@ -35,6 +36,8 @@ mod _core {
     #[allow(non_upper_case_globals, reason = "the name that Python expects")]
     const __version__: &str = env!("CARGO_PKG_VERSION");
 
+    #[pymodule_export]
+    use super::body::Body;
     #[pymodule_export]
     use super::bulk::check_laps;
     #[pymodule_export]

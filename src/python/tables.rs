@@ -3,6 +3,9 @@
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::body::bows::PartStress;
+use crate::body::features::Feature;
+use crate::body::outline::CrossSection;
+use crate::body::survey::Side;
 use crate::plan::Evaluation;
 
 use super::output::Columns;
@@ -186,5 +189,42 @@ pub(super) fn quote(e: &Evaluation) -> Columns {
         .number("unit_price", |l| l.unit_price.to_f64())
         .number("amount", |l| l.amount.to_f64())
         .text("currency", |_| currency)
+        .done()
+}
+
+/// Lines and arcs of both halves, from the foot up; y is positive to the left.
+pub(super) fn pieces(section: &CrossSection) -> Columns {
+    let rows = Side::BOTH.into_iter().flat_map(|side| section.half(side).pieces().iter().map(move |p| (side, p)));
+    Columns::of(rows)
+        .text("side", |(s, _)| s.name())
+        .text("kind", |(_, p)| if p.bend.is_some() { "arc" } else { "line" })
+        .number("from_y_mm", |(s, p)| s.sign() * p.from.half_mm)
+        .number("from_z_mm", |(_, p)| p.from.z_mm)
+        .number("to_y_mm", |(s, p)| s.sign() * p.to.half_mm)
+        .number("to_z_mm", |(_, p)| p.to.z_mm)
+        .number("radius_mm", |(_, p)| p.bend.map(|b| b.radius_mm))
+        .number("length_mm", |(_, p)| p.length_mm())
+        .done()
+}
+
+pub(super) fn kinks(section: &CrossSection) -> Columns {
+    let rows = Side::BOTH.into_iter().flat_map(|side| section.half(side).kinks().into_iter().map(move |k| (side, k)));
+    Columns::of(rows)
+        .text("side", |(s, _)| s.name())
+        .number("y_mm", |(s, k)| s.sign() * k.at.half_mm)
+        .number("z_mm", |(_, k)| k.at.z_mm)
+        .number("turn_deg", |(_, k)| k.turn_deg)
+        .done()
+}
+
+pub(super) fn features(features: &[Feature]) -> Columns {
+    Columns::of(features)
+        .text("name", |f| &f.name)
+        .text("kind", |f| f.kind.words())
+        .text("side", |f| f.side.map_or("both", |s| s.name()))
+        .number("bottom_mm", |f| f.bottom_mm)
+        .number("top_mm", |f| f.top_mm)
+        .number("rear_mm", |f| f.rear_mm)
+        .number("front_mm", |f| f.front_mm)
         .done()
 }

@@ -36,7 +36,7 @@ def test_methods_side_by_side() -> None:
     assert len(reports.table["name"]) == sum(len(r) for r in reports)
     assert set(reports.table["method"]) == set(METHODS)
     assert "EN 1993-1-3 (design)" in str(reports)
-    assert "<th>EN 1993-1-3<br>" in reports._repr_html_()
+    assert "<th><div>EN 1993-1-3</div>" in reports._repr_html_()
     assert pickle.loads(pickle.dumps(reports)) == reports
     with pytest.raises(IndexError):
         reports[9]

@@ -38,10 +38,12 @@ def main() -> None:
     plan: rb.Plan = rb.Plan.read("examples/workshop_bus.toml")
     build: rb.Evaluation = plan.evaluate()
     axles: tuple[float, float] | None = build.mass.axles_after_kg
+    aisle_mm: float | None = build.body.aisle_headroom_after_mm
+    points: rb.Table = build.body.outline_after
     rows: list[dict[str, object]] = list(build.checks.rows())
     both: rb.Comparison = rb.compare({"as planned": plan, "thinner": plan.replace(skin={"gauge": 20})})
     svg: str = build.drawing("left")
-    print(build.verdict, axles, len(rows), len(both), len(svg), joint())
+    print(build.verdict, axles, aisle_mm, points.height, len(rows), len(both), len(svg), joint())
 
 
 if __name__ == "__main__":

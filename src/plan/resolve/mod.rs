@@ -2,7 +2,9 @@
 
 mod handling;
 mod reader;
+mod shape;
 
+use crate::body::features::{cut_problems, feature_problems};
 use crate::body::raise::{Ends, Raise};
 use crate::body::skins::{SheetRules, Skins, lay_out};
 use crate::body::stability::RollSprings;
@@ -81,6 +83,7 @@ pub(super) struct Resolved {
     pub cg: CgHeight,
     pub springs: Option<RollSprings>,
     pub air: Air,
+    pub aisle_mm: f64,
     pub roof_mass_kg: f64,
     pub roof_standing: Standing,
     pub places: Vec<Limit>,
@@ -165,6 +168,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let cg = cg_height(&mut r, file, &weighed);
     let springs = springs(&mut r, file, &weighed, &cg);
     let air = air(&mut r, file, survey.as_ref());
+    let aisle_mm = aisle(&mut r, file);
     let roof = survey.as_ref().zip(raise.as_ref()).map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
     let loads = loads(&mut r, file);
@@ -178,6 +182,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let skins = match (&survey, &raise, &rules) {
         (Some(s), Some(d), Some(rules)) => {
             r.problems.extend(d.problems(s));
+            r.problems.extend(cut_problems(&s.features, s, d));
             if r.problems.is_empty() { r.keep(lay_out(s, d, rules)) } else { None }
         }
         _ => None,
@@ -211,6 +216,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             cg,
             springs,
             air,
+            aisle_mm,
             roof_mass_kg,
             roof_standing,
             places,
@@ -238,14 +244,9 @@ fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
     for (i, e) in s.exceptions.iter().enumerate() {
         exceptions.push((e.window, r.length(&format!("survey.exceptions[{i}].spacing"), e.spacing, 200.0, 2500.0)));
     }
-    let closing = match r.optional_length("survey.last_post_to_front", s.last_post_to_front, 0.0, 8000.0) {
-        Some(to_front) => {
-            let given = s.tape_error.map(Length::mm);
-            let tolerance = r.or_fallback(given, "survey.tape_error", "tape_error", (0.0, 200.0), Kind::Length).0;
-            Some((to_front, tolerance))
-        }
-        None => None,
-    };
+    let to_front_mm = r.optional_length("survey.last_post_to_front", s.last_post_to_front, 0.0, 8000.0);
+    let tape_mm = shape::tape_mm(r, file);
+    let closing = to_front_mm.map(|to_front_mm| (to_front_mm, tape_mm));
     let mut height = |name: &str, value: Length| r.length(&format!("survey.{name}"), value, 100.0, 5000.0);
     let floor_mm = height("floor", s.floor);
     let rub_rail_mm = s.rub_rail.map(|z| height("rub_rail", z));
@@ -253,7 +254,9 @@ fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
     let window_top_mm = height("window_top", s.window_top);
     let drip_rail_mm = height("drip_rail", s.drip_rail);
     let crown = s.crown.map(|z| height("crown", z));
-    let crown_mm = crown.unwrap_or_else(|| {
+    // A chain ends at the crown.
+    let chain_end = s.outline.as_ref().and_then(|outline| outline.pieces.last()).map(|piece| piece.to.height.mm());
+    let crown_mm = crown.or(chain_end).unwrap_or_else(|| {
         r.assumed.push(Assumption {
             field: "survey.crown".to_owned(),
             value: Kind::Length.print(overall_mm),
@@ -263,23 +266,42 @@ fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
         overall_mm
     });
     let inside_height_mm = r.length("survey.inside_height", s.inside_height, 1000.0, 3500.0);
-    let lean = s.lean.map_or(0.0, |lean| {
-        let drop_mm = r.length("survey.lean.drop", lean.drop, 50.0, 3000.0);
-        let inset_mm = r.length("survey.lean.inset", lean.inset, 0.0, 500.0);
-        inset_mm / drop_mm
-    });
+    let leans = shape::leans(r, file);
     let posts = post_stations(length_mm, first_mm, s.windows, spacing_mm, &exceptions, closing);
-    let posts_mm = if r.problems.len() == before { r.keep_all(posts) } else { None }?;
-    let survey = Survey {
-        length_mm,
-        width_mm,
-        posts_mm,
-        heights: Heights { floor_mm, rub_rail_mm, window_bottom_mm, window_top_mm, drip_rail_mm, crown_mm, overall_mm },
-        inside_height_mm,
-        lean,
-    };
-    r.problems.extend(survey.height_problems());
+    let readable = r.problems.len() == before;
+    let posts_mm = if readable { r.keep_all(posts) } else { None };
+    let (chain, features) = (shape::chain(r, file), shape::features(r, file, length_mm));
+    if !readable {
+        return None;
+    }
+    let heights =
+        Heights { floor_mm, rub_rail_mm, window_bottom_mm, window_top_mm, drip_rail_mm, crown_mm, overall_mm };
+    let out_of_order = heights.problems(inside_height_mm);
+    if !out_of_order.is_empty() {
+        r.problems.extend(out_of_order);
+        return None;
+    }
+    let section = shape::section(r, file, (&leans, chain.as_ref()), width_mm, &heights, tape_mm);
+    let posts_mm = posts_mm?;
+    shape::side_problems(r, file, length_mm, &posts_mm, &heights, tape_mm);
+    let ((leans, section), features) = section.zip(features)?;
+    let survey = Survey { length_mm, width_mm, posts_mm, heights, inside_height_mm, leans, section, features };
+    // The rub rails of single sides come after those listed and were looked at with their side.
+    let listed = survey.features.get(..s.features.len()).unwrap_or_default();
+    r.problems.extend(feature_problems(listed, &survey, tape_mm));
     if r.problems.len() == before { Some(survey) } else { None }
+}
+
+/// The width of the aisle, mm.
+fn aisle(r: &mut Reader<'_>, file: &File) -> f64 {
+    let given = file.survey.aisle.map(Length::mm);
+    let aisle_mm = r.or_fallback(given, "survey.aisle", "aisle", (200.0, 2000.0), Kind::Length).0;
+    let width_mm = file.vehicle.body_width.mm();
+    if given.is_some() && aisle_mm >= width_mm {
+        let problem = format!("wider than the body at {width_mm:.0} mm");
+        r.problems.push(Problem::contradiction("survey.aisle", format!("{aisle_mm:.0} mm"), problem));
+    }
+    aisle_mm
 }
 
 fn raise(r: &mut Reader<'_>, file: &File) -> Option<Raise> {
