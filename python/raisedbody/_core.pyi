@@ -6,7 +6,7 @@ from raisedbody.quantity import Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BlindRivet", "Check", "Comparison", "Coupons", "DrillChoice", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Sheet", "Spacing", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "BlindRivet", "Body", "Check", "Comparison", "Coupons", "DrillChoice", "EffectiveSection", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "Spacing", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -100,6 +100,136 @@ class BlindRivet:
     def to_dict(self, /) -> dict[str, Any]:
         """
         The values by name, each ending in its unit; None for what is not known.
+        """
+
+@final
+class Body:
+    """
+    The shape of the body before and after the raise: cross-section, areas, volume, headroom. Cannot be changed.
+
+    The cross-section comes from heights and insets, with the roof in one arc, or from the chain of lines and arcs in the
+    plan's ``survey.outline``. Volume and skins are those of a prism: the section runs through from the rear to the front
+    face, so that the rounding of end caps is not taken off, and the end faces are no part of the skins.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> body = rb.Plan.read("examples/workshop_bus.toml").evaluate().body
+        >>> round(body.frontal_area_after_m2 - body.frontal_area_before_m2, 3)  # 2.40 m wide, 0.25 m up
+        0.6
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def aisle_headroom_after_mm(self, /) -> float | None:
+        """
+        Clear height over the edge of the aisle after, floor and ceiling built up, mm.
+        """
+    @property
+    def aisle_headroom_before_mm(self, /) -> float | None:
+        """
+        Clear height over the edge of the aisle as it stands, mm; None where a side stands in the way.
+        """
+    @property
+    def aisle_mm(self, /) -> float:
+        """
+        Width of the aisle at whose edge headroom is told, mm.
+        """
+    @property
+    def enclosed_volume_after_m3(self, /) -> float:
+        """
+        Outside volume above the floor after, m3; sloped ends count by half.
+        """
+    @property
+    def enclosed_volume_before_m3(self, /) -> float:
+        """
+        Outside volume above the floor before, m3, end caps as if the section ran through to both faces.
+        """
+    @property
+    def features(self, /) -> Table:
+        """
+        Features of the survey, and the rub rail of a side that has its own: name, kind, side, bottom_mm, top_mm, rear_mm,
+        front_mm.
+        """
+    @property
+    def frontal_area_after_m2(self, /) -> float:
+        """
+        Frontal area after, m2.
+        """
+    @property
+    def frontal_area_before_m2(self, /) -> float:
+        """
+        Frontal area before, m2, without wheels below the clearance and fittings on the roof.
+        """
+    def half_width_mm(self, height: str | Quantity, /, *, side: str = "left", raised: bool = False) -> float:
+        """
+        Distance from the centre line to a side at a height above the ground.
+
+        Args:
+            height: Above the ground, such as ``"2 m"``.
+            side: ``"left"`` or ``"right"``, facing forward.
+            raised: After the raise rather than before it.
+
+        Returns:
+            The distance, mm; that of the foot below the outline, 0 above the crown.
+
+        Raises:
+            InputError: There is no such side.
+            QuantityError: The height has no unit, or one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> body = rb.Plan.read("examples/workshop_bus.toml").evaluate().body
+            >>> body.half_width_mm("2 m")
+            1200.0
+        """
+    @property
+    def kinks(self, /) -> Table:
+        """
+        Where the outline changes its direction by more than 1 degree: side, y_mm, z_mm, turn_deg (positive turns inwards,
+        going up).
+        """
+    @property
+    def outline_after(self, /) -> Table:
+        """
+        The cross-section after, where the roof is raised.
+        """
+    @property
+    def outline_before(self, /) -> Table:
+        """
+        The cross-section before, from the foot of the left side over the crown to that of the right: y_mm (right is
+        negative), z_mm. No chord misses its arc by more than 0.5 mm.
+        """
+    @property
+    def pieces(self, /) -> Table:
+        """
+        Lines and arcs of the cross-section before, from the foot up to the crown: side, kind, ends, radius_mm (NaN for a
+        line), length_mm.
+        """
+    @property
+    def roof_skin_m2(self, /) -> float:
+        """
+        Roof from drip rail to drip rail, m2; the raise does not change it.
+        """
+    @property
+    def side_skin_after_m2(self, /) -> float:
+        """
+        Both sides up to the drip rail after, m2.
+        """
+    @property
+    def side_skin_before_m2(self, /) -> float:
+        """
+        Both sides up to the drip rail before, m2, from where the outline begins, openings included.
+        """
+    @property
+    def skirt_mm(self, /) -> float:
+        """
+        Height above the ground that frontal areas are counted from, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and tables by name; None for what is not known.
         """
 
 @final
@@ -358,6 +488,96 @@ class DrillChoice:
         """
 
 @final
+class EffectiveSection:
+    """
+    What is left of a section in bending about x; `Section.effective` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def area_mm2(self, /) -> float:
+        """
+        Effective area, mm2.
+        """
+    @property
+    def centroid_mm(self, /) -> float:
+        """
+        Height of the neutral axis above the outer face on the skin's side, mm.
+        """
+    @property
+    def compressed(self, /) -> str:
+        """
+        The side that is compressed: ``"away"`` from the skin or ``"skin"``.
+        """
+    @property
+    def fy_mpa(self, /) -> float:
+        """
+        Yield strength, MPa.
+        """
+    @property
+    def ix_mm4(self, /) -> float:
+        """
+        Effective second moment about x, mm4.
+        """
+    @property
+    def method(self, /) -> str:
+        """
+        Whose effective widths.
+        """
+    @property
+    def reduced(self, /) -> Table:
+        """
+        The walls of `walls` that do not work in full.
+        """
+    @property
+    def section(self, /) -> Section:
+        """
+        The section before anything is left out.
+        """
+    @property
+    def shift_mm(self, /) -> float:
+        """
+        How far the neutral axis moved away from the compressed side, mm.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How its rule is known.
+        """
+    @property
+    def stress_mpa(self, /) -> float:
+        """
+        Greatest compressive stress, MPa.
+        """
+    @property
+    def sx_compressed_mm3(self, /) -> float:
+        """
+        Effective modulus at the compressed face, mm3.
+        """
+    @property
+    def sx_mm3(self, /) -> float:
+        """
+        The smaller of both effective moduli, mm3.
+        """
+    @property
+    def sx_tension_mm3(self, /) -> float:
+        """
+        Effective modulus at the face in tension, mm3.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+    @property
+    def walls(self, /) -> Table:
+        """
+        Every wall with compression on it, a row each: how it is held, its width, stresses, slenderness lambda, the part rho
+        that works, what is left out, and beside them lambda and rho by the other method under the same stresses.
+        """
+
+@final
 class Evaluation:
     """
     A plan worked out: checks, layout, masses, order, hours and price; `Plan.evaluate` makes it. Cannot be changed.
@@ -381,6 +601,11 @@ class Evaluation:
     def assumed(self, /) -> Table:
         """
         Everything assumed, common practice or from memory: field, value, standing, source.
+        """
+    @property
+    def body(self, /) -> Body:
+        """
+        Cross-section, areas, volume and headroom at the aisle, before and after.
         """
     @property
     def bows(self, /) -> Table:
@@ -2021,6 +2246,309 @@ class SeamEfficiency:
         """
 
 @final
+class Section:
+    """
+    A thin-walled section by the line method: its wall is taken as the mid-line with the thickness along it. Cannot be
+    changed.
+
+    ``Section.tube``, ``hat``, ``zee``, ``channel`` and ``chain`` make one; ``with_skin`` adds a strip of the sheet that it
+    is riveted to. Axes: x runs along the skin, y square to it and away from it; a post that bends out of the plane of the
+    skin bends about x. All walls count in full; what buckles before it yields, ``effective`` takes away.
+
+    What the method leaves out, each wall's stiffness about its own mid-line, makes second moments come out a little low:
+    0.1 % for a square tube whose wall is a thirtieth of the side, 2 % at an eighth.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> post = rb.Section.tube("2 in", "1 in", "0.0598 in")
+        >>> round(post.area_mm2, 2), round(post.ix_mm4), round(post.torsion_mm4), round(post.mass_kg_m("7850 kg/m3"), 3)
+        (222.25, 74346, 57510, 1.745)
+        >>> bow = rb.Section.hat("40 mm", "50 mm", "20 mm", "1.5 mm", radius="4 mm")
+        >>> skinned = bow.with_skin("0.9 mm", "90 mm")
+        >>> skinned.torsion_mm4 > 100 * bow.torsion_mm4  # riveted to the skin it is a cell
+        True
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def area_mm2(self, /) -> float:
+        """
+        Area of metal, mm2.
+        """
+    @property
+    def centroid_mm(self, /) -> float:
+        """
+        Height of the centroid above the outer face on the skin's side, mm.
+        """
+    @property
+    def centroid_x_mm(self, /) -> float:
+        """
+        Distance of the centroid from the leftmost edge, mm.
+        """
+    @staticmethod
+    def chain(points: Iterable[tuple[str | Quantity, str | Quantity]], wall: str | Quantity, radius: str | Quantity | None = None, closed: bool = False) -> Section:
+        """
+        Any strip bent at points.
+
+        Args:
+            points: x and y of the mid-line's corners in order, such as ``[("0 mm", "0 mm"), ("0 mm", "40 mm")]``; where there
+                are bends, the points at which the flat parts would meet.
+            wall: Wall thickness.
+            radius: Radius of the mid-line at every corner: the inside radius and half the wall; sharp where left out.
+            closed: Joins the last point to the first.
+
+        Returns:
+            The section.
+
+        Raises:
+            InputError: Too few points, or more than 200; walls that cross or fold back; a radius that they have no room
+                for; sizes that no section has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+            TypeError: A point that is no pair.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> angle = rb.Section.chain([("0 mm", "30 mm"), ("0 mm", "0 mm"), ("20 mm", "0 mm")], wall="1.5 mm")
+            >>> angle.area_mm2
+            75.0
+        """
+    @staticmethod
+    def channel(depth: str | Quantity, flange: str | Quantity, wall: str | Quantity, radius: str | Quantity | None = None) -> Section:
+        """
+        A channel without lips: a web square to the skin, one flange on the skin, the other turned the same way.
+
+        Args:
+            depth: Outside depth, square to the skin.
+            flange: Outside width of each flange, over the web.
+            wall: Wall thickness.
+            radius: Outside radius of the two bends; sharp where left out.
+
+        Returns:
+            The section.
+
+        Raises:
+            InputError: A size that no section has; a radius that the sides have no room for.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def closed(self, /) -> bool:
+        """
+        Whether the walls enclose a cell; riveted to a skin an open section still counts as open here.
+        """
+    @property
+    def depth_mm(self, /) -> float:
+        """
+        Depth over the outer faces, mm.
+        """
+    @property
+    def developed_mm(self, /) -> float:
+        """
+        Length of the mid-line, mm; of one bent strip its width before bending, on the mid-line.
+        """
+    def effective(self, /, stress: str | Quantity, fy: str | Quantity, *, method: str = "EN 1993-1-5", compressed: str = "away") -> EffectiveSection:
+        """
+        What is left of the section when a moment about x compresses one side; the rules are from memory.
+
+        Each compressed flat wall loses the part that its rule takes for its own stresses; the neutral axis moves until it is
+        the centroid of what is left. The section is held against bending sideways, as by its skin. Bends count in full,
+        and so does a strip of skin. Lips, shear and sideways buckling are not covered; no safety factor is in it.
+
+        Args:
+            stress: Greatest compressive stress that the moment makes, at most `fy`.
+            fy: Yield strength.
+            method: Whose widths: ``"EN 1993-1-5"`` or ``"AISI S100"``, both for steel.
+            compressed: Which side the moment compresses: ``"away"`` from the skin, or the ``"skin"`` side.
+
+        Returns:
+            The effective section.
+
+        Raises:
+            InputError: A stress above yield; an unknown method or side; walls too slender or bends too large for the rule; a
+                wall that is held only by a lip or by a slight bend.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> bow = rb.Section.hat("40 mm", "80 mm", "20 mm", "0.9 mm")
+            >>> left = bow.effective("230 MPa", fy="230 MPa")
+            >>> crown = next(row for row in left.walls.rows() if row["wall"] == 2)
+            >>> round(crown["lambda"], 3), round(crown["rho"], 3)
+            (1.531, 0.559)
+        """
+    @property
+    def enclosed_mm2(self, /) -> float:
+        """
+        Area that the mid-line of a closed section encloses, mm2; 0 for an open one.
+        """
+    @staticmethod
+    def hat(depth: str | Quantity, crown: str | Quantity, flange: str | Quantity, wall: str | Quantity, radius: str | Quantity | None = None) -> Section:
+        """
+        A hat: crown away from the skin, two webs square to it, two flanges turned outward that lie on it.
+
+        Args:
+            depth: Outside depth, from the flanges' face on the skin to the crown's outer face.
+            crown: Outside width of the crown, over both webs.
+            flange: Width of each flange, from the web's outside face to the free edge.
+            wall: Wall thickness.
+            radius: Outside radius of the four bends; sharp where left out.
+
+        Returns:
+            The section.
+
+        Raises:
+            InputError: A size that no section has; a wall that leaves no hollow; a radius that the sides have no room for.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def i_major_mm4(self, /) -> float:
+        """
+        The greater principal second moment, mm4.
+        """
+    @property
+    def i_minor_mm4(self, /) -> float:
+        """
+        The smaller principal second moment, mm4.
+        """
+    @property
+    def ix_mm4(self, /) -> float:
+        """
+        Second moment about the axis along the skin, mm4.
+        """
+    @property
+    def ixy_mm4(self, /) -> float:
+        """
+        Product of the second moments, mm4.
+        """
+    @property
+    def iy_mm4(self, /) -> float:
+        """
+        Second moment about the axis square to the skin, mm4.
+        """
+    @property
+    def major_axis_deg(self, /) -> float:
+        """
+        The principal axis of the greater second moment, counter-clockwise from x, degrees.
+        """
+    def mass_kg_m(self, /, density: str | Quantity) -> float:
+        """
+        Mass per length, kg/m, the strip of skin too.
+
+        Args:
+            density: Density of the metal, such as ``"7850 kg/m3"``.
+
+        Raises:
+            InputError: A density that no metal has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def shape(self, /) -> str:
+        """
+        Shape: ``"tube"``, ``"hat"``, ``"zee"``, ``"channel"`` or ``"chain"``.
+        """
+    @property
+    def skin_thickness_mm(self, /) -> float | None:
+        """
+        Thickness of the strip of skin, mm; None where there is none.
+        """
+    @property
+    def skin_width_mm(self, /) -> float | None:
+        """
+        Width of the strip of skin, mm; None where there is none.
+        """
+    @property
+    def sx_away_mm3(self, /) -> float:
+        """
+        Elastic modulus about x at the face away from the skin, mm3.
+        """
+    @property
+    def sx_mm3(self, /) -> float:
+        """
+        Elastic modulus about x at the outer face farther from the centroid, mm3.
+        """
+    @property
+    def sx_skin_mm3(self, /) -> float:
+        """
+        Elastic modulus about x at the face on the skin's side, mm3.
+        """
+    @property
+    def sy_mm3(self, /) -> float:
+        """
+        Elastic modulus about y at the outermost edge, mm3.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit; None for a strip of skin that is not there.
+        """
+    @property
+    def torsion_mm4(self, /) -> float:
+        """
+        Torsion constant, mm4: Bredt's of the cell, and l t³ / 3 of every wall outside it.
+        """
+    @staticmethod
+    def tube(depth: str | Quantity, width: str | Quantity, wall: str | Quantity, radius: str | Quantity | None = None) -> Section:
+        """
+        A rectangular tube; the torsion constant is that of a closed one, welded along its seam.
+
+        Args:
+            depth: Outside depth, square to the skin.
+            width: Outside width, along the skin.
+            wall: Wall thickness; measure it, as gauges of tube differ from those of sheet.
+            radius: Outside radius of the corners; sharp where left out. Half of both sides makes it a round tube.
+
+        Returns:
+            The section.
+
+        Raises:
+            InputError: A size that no section has; a wall that leaves no hollow; a radius above half the smaller side.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def width_mm(self, /) -> float:
+        """
+        Width over the outermost edges, mm.
+        """
+    def with_skin(self, /, thickness: str | Quantity, width: str | Quantity) -> Section:
+        """
+        The section riveted to a strip of skin, centred on what lies on the skin's side; both bend as one, without slip.
+
+        An open section with two feet on the skin, as a hat has, closes to a cell with it, riveted along the middle of each
+        foot; rivets that give way make its torsion constant less.
+
+        Args:
+            thickness: Thickness of the skin.
+            width: Width of the strip that counts, both sides together; see ``skin_strips``.
+
+        Returns:
+            The section with its strip.
+
+        Raises:
+            InputError: A strip that no skin has; a section that has one already, or no flat wall on the skin's side.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @staticmethod
+    def zee(depth: str | Quantity, flange: str | Quantity, wall: str | Quantity, radius: str | Quantity | None = None) -> Section:
+        """
+        A zee without lips: a web square to the skin, one flange on the skin, the other turned the other way.
+
+        Its principal axes are not x and y: unless the skin keeps it from it, it bends sideways too.
+
+        Args:
+            depth: Outside depth, square to the skin.
+            flange: Outside width of each flange, over the web.
+            wall: Wall thickness.
+            radius: Outside radius of the two bends; sharp where left out.
+
+        Returns:
+            The section.
+
+        Raises:
+            InputError: A size that no section has; a radius that the sides have no room for.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+
+@final
 class Sheet:
     """
     A sheet as ordered, by gauge and grade, or as measured and certified. Cannot be changed.
@@ -2645,6 +3173,33 @@ def compare(plans: Mapping[str, Plan], /) -> Comparison:
         ['18', '16']
     """
 
+def effective_width(width: str | Quantity, thickness: str | Quantity, stress: str | Quantity, *, psi: SupportsFloat | SupportsIndex = 1.0, edge: str = "internal") -> Table:
+    """
+    The effective width of one flat wall, by EN 1993-1-5 and by AISI S100 beside it; both from memory, both for steel.
+
+    Args:
+        width: Flat width of the wall.
+        thickness: Thickness.
+        stress: Greatest compression on it, at one of its edges; at most the yield strength.
+        psi: The stress at the other edge over that: 1 for even compression, −1 for pure bending; −3 at least.
+        edge: How it is held: ``"internal"`` along both edges, ``"outstand, tip"`` along one with the greatest compression
+            at the free edge, ``"outstand, root"`` with it at the held one.
+
+    Returns:
+        A row for each method: its buckling factor ``k``, slenderness ``lambda``, the part ``rho`` that works, of the
+        compressed width by EN 1993-1-5 and of the whole by AISI S100; NaN where the wall is too slender for the rule.
+
+    Raises:
+        InputError: An unknown kind of edge; sizes, a stress or a ratio that no wall has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> widths = rb.effective_width("50 mm", "0.9 mm", "230 MPa")
+        >>> widths["rho"].round(4).tolist()
+        [0.7985, 0.7893]
+    """
+
 def head_clearance(head: str | Quantity, diameter: str | Quantity, *, edge: str | Quantity | None = None, inside_bend: str | Quantity | None = None, outside_bend: str | Quantity | None = None, radius: str | Quantity | None = None, thickness: str | Quantity | None = None, nose: str | Quantity | None = None) -> Table:
     """
     Checks whether a rivet's head lies flat, and whether the setting tool reaches the rivet beside a standing leg.
@@ -2791,6 +3346,30 @@ def rivet_diameter_checks(sheets: Iterable[str | Quantity], diameter: str | Quan
         >>> import raisedbody as rb
         >>> rb.rivet_diameter_checks(["1.2 mm", "2.4 mm"], "6.4 mm")["verdict"].tolist()
         ['passes', 'passes']
+    """
+
+def skin_strips(thickness: str | Quantity, spacing: str | Quantity, stress: str | Quantity, *, modulus: str | Quantity | None = None) -> Table:
+    """
+    How much skin works with a rib between two like it, by both rules; both from memory.
+
+    Args:
+        thickness: Thickness of the skin.
+        spacing: From one line of rivets to the next rib's.
+        stress: Compressive stress in the skin at the rib.
+        modulus: Modulus of elasticity, such as ``"205 GPa"``; that of carbon steel where left out. EN 1993-1-5 has its own.
+
+    Returns:
+        A row for each rule: the width of the strip, both sides of the rib together, at most the spacing. EN 1993-1-5 has
+        none where the spacing is more than 500 thicknesses.
+
+    Raises:
+        InputError: A thickness, spacing, stress or modulus that no skin has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.skin_strips("0.9 mm", "300 mm", "100 MPa", modulus="205 GPa")["width_mm"].round(1).tolist()
+        [73.9, 77.4]
     """
 
 def suction_per_rivet_n(suction: str | Quantity, rib_spacing: str | Quantity, pitch: str | Quantity, spans: SupportsIndex | None = None) -> float:
