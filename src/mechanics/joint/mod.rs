@@ -14,6 +14,7 @@ pub mod handbook;
 pub mod inter_rivet;
 pub mod spacing;
 pub mod turned;
+pub mod weld;
 
 use std::fmt;
 use std::str::FromStr;
