@@ -238,6 +238,27 @@ pub(super) struct TestResult {
     core: core::TestResult,
 }
 
+impl TestResult {
+    pub(super) fn core(&self) -> &core::TestResult {
+        &self.core
+    }
+
+    /// The method of the coupons and its arguments.
+    fn asked<'py>(&self, py: Python<'py>) -> PyResult<(&'static str, Bound<'py, PyDict>)> {
+        let law = |law: Distribution| Some(law.name());
+        Ok(match self.asked {
+            Asked::Characteristic(d, scatter) => {
+                ("characteristic", given!(py, "distribution" = law(d), "scatter" = scatter))
+            }
+            Asked::Design(d, scatter, eta_d) => {
+                ("design", given!(py, "distribution" = law(d), "scatter" = scatter, "eta_d" = Some(eta_d)))
+            }
+            Asked::CharacteristicEn1993(eta_k) => ("characteristic_en_1993_1_3", given!(py, "eta_k" = Some(eta_k))),
+            Asked::NominalAisi(kind) => ("nominal_aisi_s100", given!(py, "connection" = Some(kind.name()))),
+        })
+    }
+}
+
 #[pymethods]
 impl TestResult {
     /// The resistance, N, at `level`.
@@ -348,8 +369,13 @@ impl TestResult {
         Ok(Dict(dict))
     }
 
-    fn __repr__(&self) -> String {
-        format!("<TestResult by {}: {:.1} N, {}>", self.method(), self.value_n(), self.level())
+    fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
+        let (name, kwargs) = self.asked(py)?;
+        let asked = format!("{}.{}", call_with(&self.coupons.kwargs(py)?, "Coupons")?, call_with(&kwargs, name)?);
+        Ok(match self.divided {
+            Some((eta_d, gamma_m)) => format!("{asked}.design(eta_d={eta_d:?}, gamma_m={gamma_m:?})"),
+            None => asked,
+        })
     }
 
     fn _repr_html_(&self) -> String {
@@ -362,17 +388,7 @@ impl TestResult {
             let kwargs = given!(py, "eta_d" = Some(eta_d), "gamma_m" = Some(gamma_m));
             return Recipe::of_method(&Bound::new(py, undivided)?, "design", &kwargs);
         }
-        let law = |law: Distribution| Some(law.name());
-        let (name, kwargs) = match self.asked {
-            Asked::Characteristic(d, scatter) => {
-                ("characteristic", given!(py, "distribution" = law(d), "scatter" = scatter))
-            }
-            Asked::Design(d, scatter, eta_d) => {
-                ("design", given!(py, "distribution" = law(d), "scatter" = scatter, "eta_d" = Some(eta_d)))
-            }
-            Asked::CharacteristicEn1993(eta_k) => ("characteristic_en_1993_1_3", given!(py, "eta_k" = Some(eta_k))),
-            Asked::NominalAisi(kind) => ("nominal_aisi_s100", given!(py, "connection" = Some(kind.name()))),
-        };
+        let (name, kwargs) = self.asked(py)?;
         Recipe::of_method(&Bound::new(py, self.coupons.clone())?, name, &kwargs)
     }
 }

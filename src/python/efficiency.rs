@@ -7,6 +7,7 @@ use crate::error::Problem;
 use crate::mechanics::joint::efficiency as core;
 use crate::quantity::Kind;
 
+use super::by_test::TestResult;
 use super::input::{Arguments, Quantity};
 use super::joint::{BlindRivet, Sheet, call_with, given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
@@ -37,7 +38,7 @@ fn percent(share: Option<f64>) -> String {
 ///     rows: Lines of rivets side by side, each at the same pitch.
 ///     bearing: The rule for the sheet's bearing round a rivet: ``"EN 1993-1-3"``, which stands where this is left out,
 ///         or ``"AISI S100"`` (screw rules, by analogy).
-///     tested: Characteristic load of one rivet in a like lap pulled to failure, such as ``"3100 N"``; in place of the
+///     tested: Characteristic resistance of one rivet in like laps pulled to failure (`Coupons.characteristic`); in place of the
 ///         rule.
 ///
 /// Raises:
@@ -58,6 +59,7 @@ pub(super) struct Seam {
     outer: Sheet,
     inner: Sheet,
     rivet: BlindRivet,
+    tested: Option<TestResult>,
     core: core::Seam,
 }
 
@@ -72,7 +74,7 @@ impl Seam {
             "edge" = Some(Kind::Length.print(self.core.edge_mm)),
             "rows" = Some(self.core.rows).filter(|&rows| rows != 1),
             "bearing" = self.bearing().filter(|_| self.core.bearing != core::Bearing::default()),
-            "tested" = self.tested_n().map(|n| Kind::Force.print(n)),
+            "tested" = self.tested.clone(),
         ))
     }
 }
@@ -90,14 +92,16 @@ impl Seam {
         edge: Quantity<'_>,
         rows: i64,
         bearing: Option<&str>,
-        tested: Option<Quantity<'_>>,
+        tested: Option<PyRef<'_, TestResult>>,
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let pitch_mm = given.quantity("pitch", Kind::Length, &pitch)?;
         let edge_mm = given.quantity("edge", Kind::Length, &edge)?;
-        let tested_n = given.optional("tested", Kind::Force, tested.as_ref())?;
         let rows = given.count("rows", rows);
         given.readable()?;
+        // No other level than the characteristic one stands beside un-factored rules.
+        let tested_n = tested.as_ref().map(|result| result.core().characteristic_n()).transpose();
+        let tested_n = tested_n.map_err(|problem| problem.with_path("tested"))?;
         let bearing = match (bearing, tested_n) {
             (None, None) => Ok(core::Bearing::default()),
             (Some(name), None) => name.parse(),
@@ -130,7 +134,8 @@ impl Seam {
             }
         };
         core.validate().map_err(|problems| given.refused(problems))?;
-        Ok(Self { outer: outer.clone(), inner: inner.clone(), rivet: rivet.clone(), core })
+        let tested = tested.map(|result| result.clone());
+        Ok(Self { outer: outer.clone(), inner: inner.clone(), rivet: rivet.clone(), tested, core })
     }
 
     /// The sheet under the rivets' heads.

@@ -167,7 +167,8 @@ def test_outside_the_range_becomes_an_answer(quarter: rb.Lap) -> None:
     assert nearer.check_by_test(tested, shear="900 N").governing.name == "edge distance"
     for thing in (coupons, characteristic, design, tested, report, both):
         assert pickle.loads(pickle.dumps(thing)) == thing
-    assert eval(repr(coupons), {"Coupons": rb.Coupons}) == coupons
+    for thing in (coupons, characteristic, design):
+        assert eval(repr(thing), {"Coupons": rb.Coupons}) == thing
     assert "R_k" in design.explain()
     assert "EN 1990" in design._repr_html_()
     assert design.to_dict()["n"] == len(coupons) == 5
