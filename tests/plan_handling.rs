@@ -257,6 +257,30 @@ fn a_yardstick_inside_the_range_is_not_assessed() {
     assert!(effect(&american, "tilt angle").note.contains("single deck"));
 }
 
+// Without springs the rigid angle decides only what is missed, or met with a quarter of the acceleration to spare
+// (SAE 2003-01-3385, abstract); with them a vehicle tips no later than at the arc tangent of its rollover threshold.
+#[test]
+fn a_rigid_angle_bounds_the_real_one_from_above() {
+    let springless: Vec<&str> = LIBRARY.lines().filter(|line| !line.starts_with("roll_")).collect();
+    let tilt = |text: &str, cg: &str| {
+        let text = text.replace("track = ", &format!("cg_height = \"{cg}\"\ntrack = "));
+        let build = plan(&text).evaluate().unwrap();
+        let check = build.checks.iter().find(|c| c.name == "tilt angle" && c.subject.contains("R107")).unwrap();
+        (check.verdict, check.capacity.unwrap(), build.mass.tilt_after_deg.unwrap().low, build.mass.threshold_after_g)
+    };
+    let springless = springless.join("\n");
+    // tan 28° / 0.75 is the tangent of 35.3°.
+    for (cg, verdict) in [("0.8 m", Verdict::Passes), ("1.3 m", Verdict::NotAssessed), ("2.4 m", Verdict::Fails)] {
+        let (found, capacity, rigid, _) = tilt(&springless, cg);
+        assert_eq!(found, verdict, "{cg} {rigid}");
+        assert!((capacity - rigid).abs() < 1e-9 && (rigid > 35.34) == (verdict == Verdict::Passes), "{rigid}");
+        assert_eq!(rigid > 28.0, verdict != Verdict::Fails);
+    }
+    let (_, capacity, rigid, threshold) = tilt(LIBRARY, "1.2 m");
+    let on_springs = threshold.unwrap().low.atan().to_degrees();
+    assert!((capacity - on_springs).abs() < 1e-9 && on_springs < rigid, "{capacity} {on_springs} {rigid}");
+}
+
 #[rstest]
 #[case("service.places = [\"US-CO\"]", &["FMVSS 108", "567.7", "NHTSA"], &["UN R48", "Great Britain"])]
 #[case("service.places = [\"GB\"]", &["UN R48", "Great Britain"], &["FMVSS", "NHTSA"])]

@@ -146,6 +146,52 @@ fn either_sign_of_the_moment() {
     assert_eq!(skin.reduced().map(|w| w.plate.edge).collect::<Vec<_>>(), [Edge::OutstandTip, Edge::OutstandTip]);
 }
 
+// EN 1993-1-5 4.3(3): each wall of a tube that is pressed evenly keeps its own rho; nothing shifts. A hat
+// shifts, and its stress is that of what is left.
+#[test]
+fn a_section_pressed_evenly() {
+    let (depth, width, t, fy) = (60.0, 100.0, 0.8, 320.0);
+    let tube = RectangularTube { depth_mm: depth, width_mm: width, wall_mm: t, outer_radius_mm: 0.0 };
+    let rho = |b: f64| {
+        let l = b / t / (28.4 * (235.0 / fy * 4.0_f64).sqrt());
+        if l > 0.673 { (l - 0.22) / (l * l) } else { 1.0 }
+    };
+    let by_hand = 2.0 * t * ((depth - t) * rho(depth - t) + (width - t) * rho(width - t));
+    let profile = tube.profile("").unwrap();
+    let (area, shift) = profile.pressed(fy, Rule::En1993_1_5, "").unwrap();
+    assert!(close(area, by_hand, 1e-9 * by_hand) && shift.abs() < 1e-9, "{area} {by_hand} {shift}");
+    let hat = hat(0.9).profile("").unwrap();
+    let (area, shift) = hat.pressed(fy, Rule::En1993_1_5, "").unwrap();
+    assert!(shift.abs() > 0.1 && area < hat.properties().area_mm2);
+    let works = hat.working(fy, Rule::En1993_1_5, "").unwrap();
+    let [away, skin] = Face::ALL.map(|compressed| {
+        let bending = Bending { stress_mpa: fy, fy_mpa: fy, compressed, rule: Rule::En1993_1_5 };
+        hat.effective(&bending, "").unwrap().sx_mm3()
+    });
+    assert!(close(works.sx_mm3, away.min(skin), 1e-9) && close(works.shift_mm, shift.abs(), 1e-12));
+    let stress = works.stress_mpa(-1000.0, 50_000.0);
+    let by_hand = 1000.0 / area + (50_000.0 + 1000.0 * shift.abs()) / works.sx_mm3;
+    assert!(close(stress, by_hand, 1e-9), "{stress} {by_hand}");
+}
+
+// AISI S100-16 Appendix 1, 1.1.2, from memory: of a web deeper than four times its flange (b) only b_e/(1 + psi) works of the
+// compressed part, of a shallower one (a) b_e/(3 + psi) + b_e/2.
+#[rstest]
+#[case::deep(30.0, |be: f64, psi: f64| be / (1.0 + psi))]
+#[case::shallow(50.0, |be: f64, psi: f64| be / (3.0 + psi) + 0.5 * be)]
+fn a_deep_web_keeps_less(#[case] width_mm: f64, #[case] keeps: fn(f64, f64) -> f64) {
+    let tube = RectangularTube { depth_mm: 150.0, width_mm, wall_mm: 0.8, outer_radius_mm: 0.0 };
+    let left = tube.profile("").unwrap().effective(&bending(345.0, Face::Away, Rule::AisiS100), "").unwrap();
+    let webs: Vec<_> = left.walls.iter().filter(|wall| wall.psi < 0.0).collect();
+    assert_eq!(webs.len(), 2);
+    for web in webs {
+        let compressed = web.width_mm / (1.0 - web.psi);
+        let lost = (compressed - keeps(web.plate.rho * web.width_mm, -web.psi)).max(0.0);
+        assert!(close(web.removed_mm, lost, 1e-9), "{} {lost}", web.removed_mm);
+    }
+    assert!(left.walls.iter().filter(|wall| wall.psi < 0.0).all(|wall| wall.removed_mm > 0.0));
+}
+
 #[rstest]
 #[case::above_yield(360.0, Rule::En1993_1_5, "bow.stress")]
 #[case::no_stress(0.0, Rule::En1993_1_5, "bow.stress")]

@@ -7,7 +7,7 @@
 
 use crate::error::Problem;
 use crate::mechanics::frame::{Frame, Load, Member, Solved, Support};
-use crate::mechanics::section::Properties;
+use crate::mechanics::section::{Properties, Working};
 
 use super::raise::Raise;
 use super::survey::Survey;
@@ -42,15 +42,24 @@ impl Feet {
     }
 }
 
+/// The section of a part of a bow.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct BowSection {
+    /// All its walls: how stiff it is.
+    pub gross: Properties,
+    /// What of them works up to the yield strength: how strong it is; none where that strength is not known.
+    pub works: Option<Working>,
+}
+
 /// What a bow is made of.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BowSections {
     /// The posts.
-    pub post: Properties,
+    pub post: BowSection,
     /// The pieces that lengthen them.
-    pub insert: Properties,
+    pub insert: BowSection,
     /// The roof bow.
-    pub roof: Properties,
+    pub roof: BowSection,
     /// Modulus of elasticity of all of them, MPa.
     pub modulus_mpa: f64,
 }
@@ -77,6 +86,9 @@ pub enum Part {
 }
 
 impl Part {
+    /// Every one.
+    pub const ALL: [Self; 3] = [Self::Post, Self::Insert, Self::Roof];
+
     /// The words shown to the user.
     pub fn words(self) -> &'static str {
         match self {
@@ -99,7 +111,8 @@ pub struct PartStress {
     pub moment_n_mm: f64,
     /// Axial force there, N, tension above nought.
     pub axial_n: f64,
-    /// |N| / A + |M| / S, MPa.
+    /// Stress there, MPa: of the walls that work ([`Working::stress_mpa`]), or `|N| / A + |M| / S` of all of them where
+    /// the yield strength is not known.
     pub stress_mpa: f64,
 }
 
@@ -136,7 +149,7 @@ impl Bow {
         parts.extend(left.iter().rev().map(|(_, part)| *part));
         let last = nodes.len() - 1;
         let members = parts.iter().enumerate().map(|(from, part)| {
-            let section = sections.of(*part);
+            let section = sections.of(*part).gross;
             Member {
                 from,
                 to: from + 1,
@@ -220,15 +233,18 @@ impl Bow {
         -solved.displacements[self.corners[0] + ROOF_PIECES / 2][1]
     }
 
-    /// The largest stress of each part that the bow has: |N|/A + |M|/S where the moment is largest (elementary bending).
+    /// The largest stress of each part that the bow has, where the moment is largest in a member.
     pub fn stresses(&self, solved: &Solved) -> Vec<PartStress> {
         let mut found: Vec<PartStress> = Vec::new();
         for (part, actions) in self.parts.iter().zip(&solved.members) {
             let section = self.sections.of(*part);
             let here = actions.largest_moment().1;
-            let stress_mpa = here.axial_n.abs() / section.area_mm2 + here.moment_n_mm.abs() / section.sx_mm3;
-            let own =
-                PartStress { part: *part, moment_n_mm: here.moment_n_mm.abs(), axial_n: here.axial_n, stress_mpa };
+            let (axial_n, moment_n_mm) = (here.axial_n, here.moment_n_mm.abs());
+            let stress_mpa = match section.works {
+                Some(works) => works.stress_mpa(axial_n, moment_n_mm),
+                None => axial_n.abs() / section.gross.area_mm2 + moment_n_mm / section.gross.sx_mm3,
+            };
+            let own = PartStress { part: *part, moment_n_mm, axial_n, stress_mpa };
             match found.iter_mut().find(|f| f.part == *part) {
                 Some(most) if most.stress_mpa < stress_mpa => *most = own,
                 Some(_) => {}
@@ -249,7 +265,7 @@ impl Bow {
 }
 
 impl BowSections {
-    fn of(&self, part: Part) -> &Properties {
+    fn of(&self, part: Part) -> &BowSection {
         match part {
             Part::Post => &self.post,
             Part::Insert => &self.insert,
@@ -285,6 +301,10 @@ pub fn roof_yardstick_n(unloaded_kg: f64) -> f64 {
 pub const ROOF_TRAVEL_MM: f64 = 130.0;
 
 /// Width of the rule's plate, mm: 914 over 4536 kg gross (from memory), else 127 wider than the roof. 49 CFR 571.220, S5.2.
-pub fn plate_width_mm(gross_kg: f64, roof_mm: f64) -> f64 {
-    if gross_kg > 4536.0 { 914.0 } else { roof_mm + 127.0 }
+/// Without a gross rating the narrower one, which is the harder on a bow.
+pub fn plate_width_mm(gross_kg: Option<f64>, roof_mm: f64) -> f64 {
+    match gross_kg {
+        Some(kg) if kg <= 4536.0 => roof_mm + 127.0,
+        _ => 914.0,
+    }
 }

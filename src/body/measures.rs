@@ -70,7 +70,7 @@ impl BodyMeasures {
 }
 
 /// Length of the roof that goes up, sloped ends by half, mm.
-fn raised_length_mm(survey: &Survey, raise: &Raise) -> f64 {
+pub fn raised_length_mm(survey: &Survey, raise: &Raise) -> f64 {
     let post = |i: usize| survey.posts_mm.get(i).copied().unwrap_or(0.0);
     let between_mm = post(raise.last_post) - post(raise.first_post);
     match raise.ends {

@@ -90,8 +90,8 @@ fn bows(e: &Evaluation) -> String {
             a.feet.words().to_owned(),
             significant(a.sway_stiffness_before_n_mm),
             significant(a.sway_stiffness_after_n_mm),
-            format!("{:.1}", a.sway_mm),
-            format!("{:.3}", a.p_delta_ratio),
+            a.sway_mm.map_or_else(|| "buckles".to_owned(), |mm| format!("{mm:.1}")),
+            a.p_delta_ratio.map_or_else(String::new, |ratio| format!("{ratio:.3}")),
         ]);
     }
     format!("{frames}\n\n")

@@ -225,6 +225,9 @@ pub struct Survey {
     /// The roof bows' section, by name or by size, where it is not that of the posts.
     #[serde(default)]
     pub bow: Option<SectionChoice>,
+    /// Yield strength of the roof bows, where it is not that of the posts.
+    #[serde(default)]
+    pub bow_fy: Option<Pressure>,
     /// Mass of the roof that is lifted, where weighed or worked out.
     #[serde(default)]
     pub roof_mass: Option<Mass>,
@@ -468,6 +471,9 @@ pub struct Raise {
     /// The piece that lengthens a post.
     #[serde(default)]
     pub insert: Option<SectionChoice>,
+    /// Yield strength of that piece, from its certificate.
+    #[serde(default)]
+    pub insert_fy: Option<Pressure>,
     /// How far an insert reaches into the post above and below.
     #[serde(default)]
     pub overlap: Option<Length>,

@@ -151,6 +151,20 @@ fn each(name: &str, values: &FloatsIn<'_>, count: usize) -> Result<Vec<f64>, Pro
     }
 }
 
+/// The argument that a problem's place in the frame was given by; none where it has the same name.
+fn as_argument(path: &str, held: impl Fn(usize) -> String) -> Option<String> {
+    let (list, rest) = path.split_once('[')?;
+    let (i, field) = rest.split_once(']')?;
+    match (list, field) {
+        ("members", ".area") => Some(format!("area_mm2[{i}]")),
+        ("members", ".second_moment") => Some(format!("second_moment_mm4[{i}]")),
+        ("members", ".modulus") => Some(format!("modulus_mpa[{i}]")),
+        ("nodes", _) => Some(format!("nodes_mm[{i}]{field}")),
+        ("supports", _) => Some(held(i.parse().ok()?)),
+        _ => None,
+    }
+}
+
 #[pymethods]
 impl Frame {
     #[new]
@@ -190,8 +204,18 @@ impl Frame {
         let supports = pinned.0.iter().map(|&node| Support::pinned(node));
         let supports = supports.chain(fixed.0.iter().map(|&node| Support::fixed(node)));
         let supports = supports.chain(sprung_n_mm_rad.iter().map(|(&node, &k)| Support::sprung(node, k)));
-        let core = core::Frame::new(nodes, own.collect(), supports.collect())
-            .map_err(|problems| Arguments::default().refused(problems))?;
+        let held = |i: usize| match i.checked_sub(pinned.0.len()) {
+            None => format!("pinned[{i}]"),
+            Some(i) if i < fixed.0.len() => format!("fixed[{i}]"),
+            Some(_) => "sprung_n_mm_rad".to_owned(),
+        };
+        let core = core::Frame::new(nodes, own.collect(), supports.collect()).map_err(|problems| {
+            let named = problems.into_iter().map(|problem| match as_argument(problem.path(), held) {
+                Some(path) => problem.with_path(path),
+                None => problem,
+            });
+            Arguments::default().refused(named.collect())
+        })?;
         Ok(Self { core, pinned: pinned.0, fixed: fixed.0, sprung: sprung_n_mm_rad })
     }
 
@@ -216,7 +240,14 @@ impl Frame {
     fn solve(&self, loads: Several<PyRef<'_, FrameLoad>>, second_order: bool) -> PyResult<FrameResult> {
         let loads: Vec<Load> = loads.0.iter().map(|load| load.0).collect();
         let solved = if second_order { self.core.second_order(&loads) } else { self.core.solve(&loads) };
-        let core = solved.map_err(|problems| Arguments::default().refused(problems))?;
+        let core = solved.map_err(|problems| {
+            // A load's places along its member are its start and end here.
+            let named = problems.into_iter().map(|problem| {
+                let path = problem.path().replace(".from", ".start").replace(".to", ".end");
+                problem.with_path(path)
+            });
+            Arguments::default().refused(named.collect())
+        })?;
         let supports = self.pinned.iter().chain(&self.fixed).chain(self.sprung.keys()).copied().collect();
         Ok(FrameResult { frame: self.clone(), loads, second_order, supports, core })
     }

@@ -50,8 +50,11 @@ def test_values_keep(portal: rb.Frame) -> None:
         ({"nodes_mm": [1, 2, 3]}, "nodes_mm"),
         ({"area_mm2": [1, 2]}, "area_mm2"),
         ({"members": [(0, 1), (1, 2), (2, 9)]}, "members[2]"),
-        ({"modulus_mpa": -1}, "members[0].modulus"),
-        ({"fixed": [0]}, "supports[2].node"),
+        ({"modulus_mpa": -1}, "modulus_mpa[0]"),
+        ({"area_mm2": [1e6, 0, 1e6]}, "area_mm2[1]"),
+        ({"fixed": [0]}, "fixed[0]"),
+        ({"pinned": [0, 9]}, "pinned[1]"),
+        ({"sprung_n_mm_rad": {1: -1.0}}, "sprung_n_mm_rad"),
         ({"pinned": []}, "supports"),
     ],
 )
@@ -67,6 +70,12 @@ def test_frames_that_cannot_be(change, field) -> None:
     with pytest.raises(rb.InputError) as caught:
         rb.Frame(**(parts | change)).solve([rb.FrameLoad.node(1, x_n=1)])
     assert caught.value.field == field
+
+
+def test_loads_that_cannot_be(portal: rb.Frame) -> None:
+    with pytest.raises(rb.InputError) as caught:
+        portal.solve([rb.FrameLoad.spread(0, start=1.5, x_n_mm=1)])
+    assert caught.value.field == "loads[0].start"
 
 
 def test_places_that_are_not_there(portal: rb.Frame) -> None:

@@ -8,7 +8,7 @@ use std::f64::consts::PI;
 use std::fmt;
 use std::str::FromStr;
 
-use super::line::{Flat, Hold, Piece, Point, Profile, Summed, along, distance, summed};
+use super::line::{Flat, Hold, Piece, Point, Profile, Summed, Wall, along, distance, summed};
 use super::{Inputs, Properties, STRENGTH_MPA};
 use crate::check::Standing;
 use crate::error::{Problem, by_name};
@@ -348,6 +348,29 @@ impl Effective {
     }
 }
 
+/// What of a section works up to its yield strength.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Working {
+    /// Area when it is pressed evenly, mm2.
+    pub area_mm2: f64,
+    /// How far the centroid of that area lies from that of the whole section, mm: an axial force bends the section by as
+    /// much.
+    pub shift_mm: f64,
+    /// Elastic modulus about x, the least of both faces with either of them compressed, mm3.
+    pub sx_mm3: f64,
+}
+
+impl Working {
+    /// Stress of an axial force, N, with a moment about x, N·mm: `|N| / A + (|M| + |N| e_N) / S`, MPa.
+    ///
+    /// EN 1993-1-3:2006 6.1.8 and 6.1.9 with both terms over the yield strength; tension counts like compression, which is
+    /// on the safe side.
+    pub fn stress_mpa(&self, axial_n: f64, moment_n_mm: f64) -> f64 {
+        let axial_n = axial_n.abs();
+        axial_n / self.area_mm2 + (moment_n_mm.abs() + axial_n * self.shift_mm) / self.sx_mm3
+    }
+}
+
 impl Profile {
     /// What is left of the section when a moment about x compresses one side to a stress.
     ///
@@ -381,7 +404,7 @@ impl Profile {
             inputs.contradiction("stress", format!("{} MPa", bending.stress_mpa), problem);
             inputs.finish()?;
         }
-        let state = |axis: f64| State { bending, away, axis, outermost };
+        let state = |axis: f64| State { bending, away, outermost, axis: Some(axis) };
         let left = |axis: f64| summed(&self.left(&state(axis)).0);
         // What is left out is always on the compressed side, so the neutral axis moves away from there, but not out of the
         // section.
@@ -412,6 +435,56 @@ impl Profile {
         })
     }
 
+    /// What is left of the section when it is pressed evenly all over to a stress: its area, mm2, and how far its centroid
+    /// moves along y, mm. EN 1993-1-5 4.3(3), its `A_eff` and `e_N`. A wall held along one edge only by an outstand counts as
+    /// one held along the other edge only.
+    ///
+    /// # Errors
+    /// As [`Profile::effective`].
+    pub fn pressed(&self, stress_mpa: f64, rule: Rule, path: &str) -> Result<(f64, f64), Vec<Problem>> {
+        let mut inputs = Inputs::new(path);
+        inputs.within("stress", stress_mpa, STRENGTH_MPA, "MPa");
+        inputs.finish()?;
+        let bending = Bending { stress_mpa, fy_mpa: stress_mpa, compressed: Face::Away, rule };
+        let state = State { bending: &bending, away: 1.0, outermost: 0.0, axis: None };
+        let (pieces, walls) = self.left(&state);
+        self.check_range(&mut inputs, &state, &walls);
+        inputs.finish()?;
+        let left = summed(&pieces);
+        Ok((left.area, left.centroid[1] - summed(&self.pieces()).centroid[1]))
+    }
+
+    /// What carries a moment about x of either sign and an axial force, each up to the yield strength.
+    ///
+    /// # Errors
+    /// As [`Profile::effective`].
+    pub fn working(&self, fy_mpa: f64, rule: Rule, path: &str) -> Result<Working, Vec<Problem>> {
+        let (area_mm2, shift_mm) = self.pressed(fy_mpa, rule, path)?;
+        let mut sx_mm3 = f64::INFINITY;
+        for compressed in Face::ALL {
+            let bending = Bending { stress_mpa: fy_mpa, fy_mpa, compressed, rule };
+            sx_mm3 = sx_mm3.min(self.effective(&bending, path)?.sx_mm3());
+        }
+        Ok(Working { area_mm2, shift_mm: shift_mm.abs(), sx_mm3 })
+    }
+
+    /// Whether a web is deeper than four times the flange at its compressed edge, or has no flange there: AISI S100-16
+    /// Appendix 1, 1.1.2(b).
+    fn deep_web(&self, flat: &Flat, state: &State<'_>) -> bool {
+        let Some(web) = self.walls().get(flat.wall) else { return true };
+        let node = if state.at(flat.from) >= state.at(flat.to) { web.from } else { web.to };
+        let beside =
+            self.walls().iter().enumerate().filter(|(i, wall)| *i != flat.wall && [wall.from, wall.to].contains(&node));
+        let widest = beside.map(|(_, wall)| self.overall_mm(wall)).fold(0.0, f64::max);
+        self.overall_mm(web) > 4.0 * widest
+    }
+
+    /// Between the nodes of a wall and a thickness more: out to out where both neighbours stand square to it, mm.
+    fn overall_mm(&self, wall: &Wall) -> f64 {
+        let at = |node: usize| self.nodes().get(node).map_or([0.0, 0.0], |n| [n.x_mm, n.y_mm]);
+        distance(at(wall.from), at(wall.to)) + wall.thickness_mm
+    }
+
     /// The ends of all straight parts, and the farthest points of bends.
     fn pieces_ends(&self) -> impl Iterator<Item = Point> {
         let flats = self.flats.iter().flat_map(|f| [f.from, f.to]);
@@ -428,7 +501,7 @@ impl Profile {
     fn left(&self, state: &State<'_>) -> (Vec<Piece>, Vec<WallWidth>) {
         let (mut pieces, mut walls) = (Vec::new(), Vec::new());
         for flat in &self.flats {
-            match state.compressed(flat) {
+            match state.compressed(flat, self.deep_web(flat, state)) {
                 Some((width, cut)) => {
                     walls.push(width);
                     pieces.extend(flat.without(cut, width.plate.rule));
@@ -459,7 +532,10 @@ impl Profile {
                 continue;
             }
             let internal = !holds.contains(&Hold::Free);
-            if internal && found.is_some_and(|w| w.psi >= 0.0) && flat.ends.iter().any(|end| end.by_outstands) {
+            let on_lips = flat.ends.iter().filter(|end| end.by_outstands).count();
+            // One such edge is taken as free where the section is pressed evenly.
+            let uncovered = if state.axis.is_none() { on_lips > 1 } else { on_lips > 0 };
+            if internal && uncovered && found.is_some_and(|w| w.psi >= 0.0) {
                 let problem = "compressed all over and held only by a lip, whose own buckling (EN 1993-1-3 5.5.3) is not \
                                covered here; leave the lip out";
                 inputs.contradiction(&name, shown, problem);
@@ -489,13 +565,14 @@ impl Profile {
     }
 }
 
-/// Stresses of a moment about a trial neutral axis.
+/// Stresses of a moment about a trial neutral axis, or of an even pressure.
 struct State<'a> {
     bending: &'a Bending,
     /// +1 where the side away from the skin is compressed, else −1.
     away: f64,
-    axis: f64,
     outermost: f64,
+    /// None where the stress is the same all over.
+    axis: Option<f64>,
 }
 
 /// A part of a wall's counted width, from the end that it starts at, mm.
@@ -504,11 +581,12 @@ type Cut = (f64, f64);
 impl State<'_> {
     /// Compression, MPa.
     fn at(&self, point: Point) -> f64 {
-        self.bending.stress_mpa * (self.away * point[1] - self.axis) / (self.outermost - self.axis)
+        let share = self.axis.map_or(1.0, |axis| (self.away * point[1] - axis) / (self.outermost - axis));
+        self.bending.stress_mpa * share
     }
 
     /// What a compressed wall loses; none where it is all in tension.
-    fn compressed(&self, flat: &Flat) -> Option<(WallWidth, Cut)> {
+    fn compressed(&self, flat: &Flat, deep_web: bool) -> Option<(WallWidth, Cut)> {
         let rule = self.bending.rule;
         let width = flat.counted_mm(rule);
         let [from, to] = flat.counted_ends(rule).map(|point| self.at(point));
@@ -518,7 +596,9 @@ impl State<'_> {
         }
         let psi = from.min(to) / most;
         let compressed = if psi < 0.0 { width / (1.0 - psi) } else { width };
-        let free = flat.ends.iter().position(|end| end.hold == Hold::Free);
+        // Pressed evenly, what only a lip holds is taken as free: the lip's own buckling is not worked out.
+        let pressed = self.axis.is_none();
+        let free = flat.ends.iter().position(|end| end.hold == Hold::Free || (pressed && end.by_outstands));
         let edge = match free {
             None => Edge::Internal,
             // Equal stresses count as greatest at the tip, for which k is smaller.
@@ -541,7 +621,13 @@ impl State<'_> {
                 // AISI S100-16 Appendix 1, 1.1.2, its psi the ratio of magnitudes.
                 let works = plate.rho * width;
                 let near = works / (3.0 - psi);
-                let far = if psi < -0.236 { 0.5 * works } else { works - near };
+                let far = if deep_web && psi < 0.0 {
+                    (works / (1.0 - psi) - near).max(0.0)
+                } else if psi < -0.236 {
+                    0.5 * works
+                } else {
+                    works - near
+                };
                 if plate.rho >= 1.0 { (compressed, compressed) } else { (near, compressed - far) }
             }
         };

@@ -15,8 +15,8 @@ mod shapes;
 mod skin;
 
 pub use effective::{
-    Bending, Edge, Effective, Face, PlateWidth, Rule, WallWidth, en_internal_k, en_internal_rho, en_outstand_rho,
-    outstand_root_k, outstand_tip_k, plate_width, us_internal_k, winter_rho,
+    Bending, Edge, Effective, Face, PlateWidth, Rule, WallWidth, Working, en_internal_k, en_internal_rho,
+    en_outstand_rho, outstand_root_k, outstand_tip_k, plate_width, us_internal_k, winter_rho,
 };
 pub use line::{Node, Profile, Wall};
 pub use shapes::{Channel, Hat, RectangularTube, Zee};

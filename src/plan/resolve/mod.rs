@@ -5,6 +5,7 @@ mod reader;
 mod shape;
 
 use crate::body::features::{cut_problems, feature_problems};
+use crate::body::measures::raised_length_mm;
 use crate::body::raise::{Ends, Raise};
 use crate::body::skins::{SheetRules, Skins, lay_out};
 use crate::body::stability::RollSprings;
@@ -15,9 +16,9 @@ use crate::check::Standing;
 use crate::error::Problem;
 use crate::form::Document;
 use crate::mechanics::joint::{BlindRivet, RivetOrder};
-use crate::mechanics::section::Properties;
+use crate::mechanics::section::{Profile, Properties};
 use crate::mechanics::sheet::{Sheet, SheetOrder};
-use crate::quantity::{Kind, Length, Ratio};
+use crate::quantity::{Kind, Length, Pressure, Ratio};
 use crate::shop::hours::Times;
 use crate::shop::quote::PriceBook;
 
@@ -45,6 +46,7 @@ pub struct Assumption {
 pub(super) struct Section {
     pub label: String,
     pub wall_mm: f64,
+    pub profile: Profile,
     pub properties: Properties,
     pub standing: Standing,
 }
@@ -119,7 +121,11 @@ pub(super) struct Frames {
     pub sideways_g: f64,
     pub modulus_mpa: f64,
     /// Yield strength of the posts, where known.
-    pub fy_mpa: Option<f64>,
+    pub post_fy_mpa: Option<f64>,
+    /// Of the pieces that lengthen them.
+    pub insert_fy_mpa: Option<f64>,
+    /// Of the roof bows.
+    pub bow_fy_mpa: Option<f64>,
     pub standing: Standing,
 }
 
@@ -465,7 +471,7 @@ fn bow_section(r: &mut Reader<'_>, file: &File, posts_known: bool) -> Option<Sec
         r.assumed.push(Assumption {
             field: "survey.bow".to_owned(),
             value: "as the posts".to_owned(),
-            source: "roof bows of the posts' section".to_owned(),
+            source: "roof bows of the posts' section and steel".to_owned(),
             standing: Standing::Assumed,
         });
     }
@@ -477,9 +483,15 @@ fn frames(r: &mut Reader<'_>, file: &File) -> Frames {
     let (pressure, b) = r.fallback("", "side_pressure", (0.0, 3.0), Kind::Ratio);
     let (sideways_g, c) = r.fallback("", "sideways", (0.0, 1.0), Kind::Ratio);
     let steel = r.keep(r.catalogue.material("survey.post", "carbon steel")).map(|m| m.modulus.mpa());
-    let fy_mpa = file.survey.post_fy.map(|fy| r.bound("survey.post_fy", fy.mpa(), 100.0, 1200.0, Kind::Pressure));
+    let mut fy = |path, given: Option<Pressure>| given.map(|fy| r.bound(path, fy.mpa(), 100.0, 1200.0, Kind::Pressure));
+    let post_fy_mpa = fy("survey.post_fy", file.survey.post_fy);
+    let insert_fy_mpa = fy("raise.insert_fy", file.raise.insert_fy);
+    // Bows taken as the posts are taken as of their steel too.
+    let like_posts = post_fy_mpa.filter(|_| file.survey.bow.is_none());
+    let bow_fy_mpa = fy("survey.bow_fy", file.survey.bow_fy).or(like_posts);
     let standing = [a, b, c].into_iter().fold(Standing::Assumed, Standing::with);
-    Frames { wind_m_s, pressure, sideways_g, modulus_mpa: steel.unwrap_or(205_000.0), fy_mpa, standing }
+    let modulus_mpa = steel.unwrap_or(205_000.0);
+    Frames { wind_m_s, pressure, sideways_g, modulus_mpa, post_fy_mpa, insert_fy_mpa, bow_fy_mpa, standing }
 }
 
 fn axle_problems(
@@ -522,10 +534,7 @@ fn roof_mass(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) ->
         return (r.bound("survey.roof_mass", mass.kg(), 20.0, 5000.0, Kind::Mass), Standing::Given);
     }
     let (areal, standing) = r.fallback("survey.roof_mass", "roof_areal_mass", (0.0, 200.0), Kind::ArealMass);
-    let post = |i: usize| survey.posts_mm.get(i).copied().unwrap_or(0.0);
-    let length_mm =
-        if raise.ends == Ends::WholeRoof { survey.length_mm } else { post(raise.last_post) - post(raise.first_post) };
-    (areal * length_mm * survey.width_mm / 1e6, standing)
+    (areal * raised_length_mm(survey, raise) * survey.width_mm / 1e6, standing)
 }
 
 fn places(r: &mut Reader<'_>, file: &File) -> Vec<Limit> {

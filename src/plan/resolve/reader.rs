@@ -171,19 +171,19 @@ impl Reader<'_> {
             standing = Standing::Given;
             label = format!("{} {d} x {w} x {t} mm", if shape == SectionShape::Hat { "hat" } else { "tube" });
         }
-        let properties = match (shape, flange_mm) {
+        let profile = match (shape, flange_mm) {
             (SectionShape::RectangularTube, _) => {
-                RectangularTube { depth_mm, width_mm, wall_mm, outer_radius_mm: 0.0 }.properties(path)
+                RectangularTube { depth_mm, width_mm, wall_mm, outer_radius_mm: 0.0 }.profile(path)
             }
             (SectionShape::Hat, Some(flange_mm)) => {
-                Hat { depth_mm, crown_mm: width_mm, flange_mm, wall_mm, outer_radius_mm: 0.0 }.properties(path)
+                Hat { depth_mm, crown_mm: width_mm, flange_mm, wall_mm, outer_radius_mm: 0.0 }.profile(path)
             }
             (SectionShape::Hat, None) => {
                 Err(vec![Problem::missing(format!("{path}.flange"), "a hat has flanges: write flange = \"3/4 in\"")])
             }
         };
-        let properties = self.keep_all(properties)?;
-        Some(Section { label, wall_mm, properties, standing })
+        let profile = self.keep_all(profile)?;
+        Some(Section { label, wall_mm, properties: profile.properties(), profile, standing })
     }
 
     pub(super) fn default_section(&mut self, field: &str) -> Option<Section> {

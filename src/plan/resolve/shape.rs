@@ -3,10 +3,12 @@
 use crate::body::features::{Feature, FeatureKind};
 use crate::body::outline::{At, Bulge, CrossSection, Frame, Outline, Taped};
 use crate::body::survey::{Heights, Side, post_stations};
+use crate::check::Standing;
 use crate::error::Problem;
 use crate::plan::file::{self, File, Lean};
 use crate::quantity::{Kind, Length};
 
+use super::Assumption;
 use super::reader::Reader;
 
 /// Names of both sides and what the plan says of each.
@@ -81,7 +83,17 @@ pub(super) fn section(
         return (r.problems.len() == before).then(|| (None, CrossSection { left: half.clone(), right: half }));
     }
     for lean in each {
-        let Some((inset_mm, drop_mm)) = lean.inset_and_drop_mm else { continue };
+        let Some((inset_mm, drop_mm)) = lean.inset_and_drop_mm else {
+            r.assumed.push(Assumption {
+                field: lean.path.clone(),
+                value: "upright".to_owned(),
+                source:
+                    "no lean is taped: hold a plumb line from the drip rail and tape the inset at the window bottom"
+                        .to_owned(),
+                standing: Standing::Assumed,
+            });
+            continue;
+        };
         let meet_mm = heights.window_bottom_mm + width_mm / 2.0 * drop_mm / inset_mm;
         if meet_mm <= heights.drip_rail_mm {
             r.problems.push(Problem::contradiction(
