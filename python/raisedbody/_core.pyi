@@ -658,9 +658,19 @@ class Evaluation:
         """
         Panels that close the ends of the raised part: id, side, blank sizes, area_m2, middle.
         """
+    @property
+    def exits(self, /) -> Table:
+        """
+        Emergency exits by place: place, before, after.
+        """
     def explain(self, /) -> str:
         """
         Every check as a hand calculation; of each joint all its checks.
+        """
+    @property
+    def gate(self, /) -> Table:
+        """
+        The questions before the first cut: entry, question, state, settled, valid_until, note.
         """
     @property
     def headroom_mm(self, /) -> float:
@@ -677,6 +687,12 @@ class Evaluation:
     def labour_h(self, /) -> float:
         """
         Hours of one person, all tasks.
+        """
+    @property
+    def ledger(self, /) -> Table:
+        """
+        What the cut goes through, moves or passes by, a row for each thing with the one action it gets. Columns: name, kind,
+        relation, action, lengthen_mm, note.
         """
     @property
     def lines(self, /) -> Table:
@@ -737,6 +753,22 @@ class Evaluation:
     def quote(self, /) -> Table:
         """
         Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
+        """
+    @property
+    def readiness(self, /) -> str:
+        """
+        What the plan says of itself before the first cut, and what is open.
+        """
+    @property
+    def ready_to_cut(self, /) -> bool:
+        """
+        Whether every question is settled for the day of the cut and no check stands in the way. No clearance: those who stand
+        under the roof give that on the day.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> rb.Plan.read("examples/workshop_bus.toml").evaluate().ready_to_cut
+            False
         """
     @property
     def reminders(self, /) -> Table:

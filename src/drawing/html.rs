@@ -8,7 +8,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
 
 use super::side_view;
-use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
+use super::text::{body_rows, comparison_rows, ledger_row, number, side_by_side, span, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -133,6 +133,34 @@ pub fn evaluation(e: &Evaluation) -> String {
                             td { (row.note) }
                         }
                     }
+                }
+            }
+            details {
+                summary { "before the first cut: " (e.gate.words()) }
+                table {
+                    tr { th {} th { "question" } th { "state" } th { "settled" } th { "note" } }
+                    @for row in &e.gate.rows {
+                        tr {
+                            td { (row.key.entry()) }
+                            td { (row.key.words()) }
+                            td { (row.state.words()) }
+                            td { (row.settled.as_deref().unwrap_or_default()) }
+                            td { (row.note) }
+                        }
+                    }
+                }
+            }
+            details {
+                summary { "what the cut goes through: " (e.ledger.len()) " lines" }
+                table {
+                    tr { th {} th { "kind" } th { "it" } th { "action" } th { "note" } }
+                    @for line in &e.ledger {
+                        tr { @for cell in ledger_row(e, line) { td { (cell) } } }
+                    }
+                }
+                table {
+                    tr { th { "emergency exits" } th { "before" } th { "after" } }
+                    @for row in &e.exits { tr { td { (row.place) } td { (row.before) } td { (row.after) } } }
                 }
             }
             @if !e.reminders.is_empty() {

@@ -4,6 +4,7 @@ use std::fmt::Write as _;
 
 use comfy_table::{Cell, CellAlignment, ContentArrangement, Table, presets};
 
+use crate::body::ledger::{Action, Entry, Relation};
 use crate::body::measures::Measures;
 use crate::check::{Level, Verdict, significant};
 use crate::form::shortened;
@@ -97,6 +98,37 @@ fn bows(e: &Evaluation) -> String {
     format!("{frames}\n\n")
 }
 
+/// The ledger of the cut, the exits by place, and the gate before the first cut.
+fn cut_day(e: &Evaluation) -> String {
+    let mut ledger = table(&["what the cut goes through", "kind", "it", "action", "note"]);
+    for line in &e.ledger {
+        let [name, kind, relation, action, note] = ledger_row(e, line);
+        ledger.add_row([name, kind, relation, action, note]);
+    }
+    let mut exits = table(&["emergency exits", "before", "after"]);
+    for row in &e.exits {
+        exits.add_row([row.place.to_owned(), row.before.to_string(), row.after.to_string()]);
+    }
+    let mut gate = table(&["before the first cut", "question", "state", "settled", "note"]);
+    for row in &e.gate.rows {
+        let settled = row.settled.clone().unwrap_or_default();
+        gate.add_row([row.key.entry(), row.key.words(), row.state.words(), &settled, &row.note]);
+    }
+    let exits = if e.exits.is_empty() { String::new() } else { format!("{exits}\n\n") };
+    format!("\n{ledger}\n\n{exits}{gate}\n\n{}\n", e.gate.words())
+}
+
+/// A line of the ledger as shown: name, kind, relation, action, note.
+pub(super) fn ledger_row(e: &Evaluation, line: &Entry) -> [String; 5] {
+    let action = match line.action {
+        Some(Action::Lengthen { by_mm }) => format!("lengthen by {}", e.units.length(by_mm)),
+        Some(action) => action.words().to_owned(),
+        None => "not known".to_owned(),
+    };
+    let relation = line.relation.map_or("not known", Relation::words).to_owned();
+    [line.name.clone(), line.kind.words().to_owned(), relation, action, line.note.clone()]
+}
+
 /// Areas, volume and headroom of the body: what, before, after.
 pub(super) fn body_rows(e: &Evaluation) -> Vec<(String, String, String)> {
     let b = &e.body;
@@ -164,6 +196,7 @@ pub fn evaluation(e: &Evaluation) -> String {
         body.add_row([name, before, after]);
     }
     let _ = writeln!(out, "\n{body}");
+    out.push_str(&cut_day(e));
     let mut order = table(&["order", "quantity", "unit", "note"]);
     for line in &e.order {
         order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);

@@ -18,7 +18,9 @@ use crate::shop::{hours, quote};
 use super::Plan;
 use super::bows;
 use super::effects::{effects, on_springs, reminders, yardstick_checks};
+use super::exits;
 use super::file::File;
+use super::gate::{gate, gate_check};
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
 
@@ -51,11 +53,14 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(headroom_check(file, &raised));
     checks.extend(weight_checks(r, &mass));
     checks.extend(yardstick_checks(r, &items, &mass));
-    checks.push(exit_check(file));
+    checks.extend(exits::checks(file, r, &raised));
+    checks.push(ledger_check(r));
     checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(joint_checks(&joints, file));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
+    let gate = gate(&r.gate, &checks);
+    checks.push(gate_check(&gate));
     let tasks = hours::tasks(&takeoff, &r.times);
     let person_hours = tasks.iter().map(|t| t.hours).sum();
     let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
@@ -83,6 +88,9 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         items,
         mass,
         bows,
+        ledger: r.ledger.clone(),
+        exits: exits::count(file),
+        gate,
         joints,
         checks,
         outlook,
@@ -360,21 +368,23 @@ fn weight_checks(r: &Resolved, mass: &MassSummary) -> Vec<Check> {
     ]
 }
 
-fn exit_check(file: &File) -> Check {
-    let exits = file.survey.exits.as_ref();
-    let count = |kept_only: bool| exits.map(|e| e.iter().filter(|x| x.kept || !kept_only).count() as f64);
-    let check = Check::compare(
-        "emergency exits",
-        "judgement: none is lost by the raise",
-        (count(false), count(true), "exits"),
-        Level::Stated,
-        Standing::Given,
-    );
-    if exits.is_none_or(Vec::is_empty) {
-        let check = Check { verdict: Verdict::NotAssessed, ..check };
-        return check.because("the exits are not in the plan; list each one and whether it is kept (survey.exits)");
+/// Every line of the ledger has its one action.
+fn ledger_check(r: &Resolved) -> Check {
+    let open: Vec<&str> = r.ledger.iter().filter(|e| e.action.is_none()).map(|e| e.name.as_str()).collect();
+    let listed = r.ledger.iter().filter(|e| e.kind.runs()).count();
+    let sides = (Some(open.len() as f64), Some(0.0), "lines without an action");
+    let check =
+        Check::compare("ledger of the cut", "each thing gets one action", sides, Level::Stated, Standing::Given);
+    if !open.is_empty() {
+        let why = format!("not known what becomes of {}: write bottom and top", open.join(", "));
+        return check.demoted(Verdict::NotAssessed, why);
     }
-    check
+    if listed == 0 {
+        let why =
+            "no wires, hoses or ducts are listed, and every bus has some in its roof: look behind the ceiling (ledger)";
+        return check.demoted(Verdict::NotAssessed, why);
+    }
+    check.because("of what the plan lists; look behind ceiling and panels for what it does not")
 }
 
 fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {

@@ -1,5 +1,8 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod gate;
+mod ledger;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -8,6 +11,9 @@ use crate::money::Price;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
+
+pub use gate::{Answer, Gate};
+pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -53,6 +59,12 @@ pub struct File {
     /// What comes out, besides deleted windows and the old skin.
     #[serde(default)]
     pub removed: Vec<Item>,
+    /// What the cut goes through: wires, hoses, ducts, hatches, alarms, lamps.
+    #[serde(default)]
+    pub ledger: Vec<LedgerItem>,
+    /// What must be settled before the first cut.
+    #[serde(default)]
+    pub gate: Gate,
     /// Crew and times.
     #[serde(default)]
     pub shop: Shop,
@@ -445,6 +457,21 @@ pub struct Exit {
     pub name: String,
     /// Whether it stays an exit; one that is relocated counts as kept.
     pub kept: bool,
+    /// Where it is.
+    #[serde(default)]
+    pub place: Option<ExitPlace>,
+    /// Lower edge above the ground, before the raise.
+    #[serde(default)]
+    pub bottom: Option<Length>,
+    /// Upper edge.
+    #[serde(default)]
+    pub top: Option<Length>,
+    /// It is made in the raise and was not there before.
+    #[serde(default)]
+    pub new: bool,
+    /// Height of a fixed step below it.
+    #[serde(default)]
+    pub step: Option<Length>,
 }
 
 /// What is raised and how.

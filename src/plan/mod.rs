@@ -4,7 +4,9 @@ mod bows;
 mod compare;
 mod effects;
 mod evaluate;
+mod exits;
 pub mod file;
+mod gate;
 mod resolve;
 mod results;
 
@@ -19,6 +21,8 @@ use crate::error::{Error, Problem};
 use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
+pub use exits::ExitCount;
+pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,

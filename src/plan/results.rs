@@ -2,6 +2,7 @@
 
 use serde::Serialize;
 
+use crate::body::ledger::Entry;
 use crate::body::masses::{Balance, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Raise, RaisedBody};
@@ -17,6 +18,8 @@ use crate::shop::hours::Task;
 use crate::shop::quote::Quote;
 
 use super::bows::BowSummary;
+use super::exits::ExitCount;
+use super::gate::Gate;
 use super::resolve::Assumption;
 
 /// Shown with every evaluation.
@@ -268,6 +271,12 @@ pub struct Evaluation {
     pub effects: Vec<Effect>,
     /// What the new height touches besides.
     pub reminders: Vec<Reminder>,
+    /// What the cut goes through, a line for each thing with the one action it gets.
+    pub ledger: Vec<Entry>,
+    /// Emergency exits by place, before and after.
+    pub exits: Vec<ExitCount>,
+    /// The questions before the first cut.
+    pub gate: Gate,
     /// Joints of alike lines.
     pub joints: Vec<JointCase>,
     /// All checks: limits, ratings, stability, and of each joint the check that governs it by each rule set.

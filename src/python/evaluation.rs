@@ -123,6 +123,43 @@ impl Evaluation {
         tables::reminders(&self.core)
     }
 
+    /// What the cut goes through, moves or passes by, a row for each thing with the one action it gets. Columns: name, kind,
+    /// relation, action, lengthen_mm, note.
+    #[getter]
+    fn ledger(&self) -> Columns {
+        tables::ledger(&self.core)
+    }
+
+    /// Emergency exits by place: place, before, after.
+    #[getter]
+    fn exits(&self) -> Columns {
+        tables::exits(&self.core)
+    }
+
+    /// The questions before the first cut: entry, question, state, settled, valid_until, note.
+    #[getter]
+    fn gate(&self) -> Columns {
+        tables::gate(&self.core)
+    }
+
+    /// Whether every question is settled for the day of the cut and no check stands in the way. No clearance: those who stand
+    /// under the roof give that on the day.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> rb.Plan.read("examples/workshop_bus.toml").evaluate().ready_to_cut
+    ///     False
+    #[getter]
+    fn ready_to_cut(&self) -> bool {
+        self.core.gate.ready_to_cut()
+    }
+
+    /// What the plan says of itself before the first cut, and what is open.
+    #[getter]
+    fn readiness(&self) -> String {
+        self.core.gate.words()
+    }
+
     /// Cross-section, areas, volume and headroom at the aisle, before and after.
     #[getter]
     fn body(&self) -> Body {
@@ -268,9 +305,17 @@ impl Evaluation {
     fn to_dict<'py>(slf: &Bound<'py, Self>) -> PyResult<Dict<'py>> {
         let (py, this) = (slf.py(), slf.get());
         let dict = PyDict::new(py);
-        for name in
-            ["name", "verdict", "overall_height_mm", "headroom_mm", "rivets", "sheets_count", "labour_h", "price"]
-        {
+        for name in [
+            "name",
+            "verdict",
+            "readiness",
+            "overall_height_mm",
+            "headroom_mm",
+            "rivets",
+            "sheets_count",
+            "labour_h",
+            "price",
+        ] {
             dict.set_item(name, slf.getattr(name)?)?;
         }
         dict.set_item("mass", Mass::to_dict(&Bound::new(py, this.mass())?)?)?;
@@ -283,6 +328,9 @@ impl Evaluation {
             ("masses", tables::masses(e)),
             ("effects", tables::effects(e)),
             ("reminders", tables::reminders(e)),
+            ("ledger", tables::ledger(e)),
+            ("exits", tables::exits(e)),
+            ("gate", tables::gate(e)),
             ("order", tables::order(e)),
             ("lines", tables::lines(e)),
             ("sheets", tables::sheets(e)),

@@ -4,6 +4,7 @@ use rust_decimal::prelude::ToPrimitive;
 
 use crate::body::bows::PartStress;
 use crate::body::features::Feature;
+use crate::body::ledger::{Action, Entry, Relation};
 use crate::body::outline::CrossSection;
 use crate::body::survey::Side;
 use crate::plan::Evaluation;
@@ -45,6 +46,41 @@ pub(super) fn reminders(e: &Evaluation) -> Columns {
         .text("text", |r| r.text)
         .text("standing", |r| r.standing.words())
         .text("source", |r| r.source)
+        .done()
+}
+
+/// A row for each thing that the cut goes through, moves or passes by.
+pub(super) fn ledger(e: &Evaluation) -> Columns {
+    let by = |line: &&Entry| match line.action {
+        Some(Action::Lengthen { by_mm }) => Some(by_mm),
+        _ => None,
+    };
+    Columns::of(&e.ledger)
+        .text("name", |l| &l.name)
+        .text("kind", |l| l.kind.words())
+        .text("relation", |l| l.relation.map_or("not known", Relation::words))
+        .text("action", |l| l.action.map_or("not known", Action::words))
+        .number("lengthen_mm", by)
+        .text("note", |l| &l.note)
+        .done()
+}
+
+pub(super) fn exits(e: &Evaluation) -> Columns {
+    Columns::of(&e.exits)
+        .text("place", |row| row.place)
+        .number("before", |row| row.before as f64)
+        .number("after", |row| row.after as f64)
+        .done()
+}
+
+pub(super) fn gate(e: &Evaluation) -> Columns {
+    Columns::of(&e.gate.rows)
+        .text("entry", |row| row.key.entry())
+        .text("question", |row| row.key.words())
+        .text("state", |row| row.state.words())
+        .text("settled", |row| row.settled.clone().unwrap_or_default())
+        .text("valid_until", |row| row.valid_until.clone().unwrap_or_default())
+        .text("note", |row| &row.note)
         .done()
 }
 

@@ -1,10 +1,12 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
+mod cut_day;
 mod handling;
 mod reader;
 mod shape;
 
 use crate::body::features::{cut_problems, feature_problems};
+use crate::body::ledger::Entry;
 use crate::body::measures::raised_length_mm;
 use crate::body::raise::{Ends, Raise};
 use crate::body::skins::{SheetRules, Skins, lay_out};
@@ -23,6 +25,7 @@ use crate::shop::hours::Times;
 use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
+use super::gate::Question;
 
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
@@ -95,6 +98,12 @@ pub(super) struct Resolved {
     pub masses: UnitMasses,
     pub times: Times,
     pub prices: Option<PriceBook>,
+    /// What the cut goes through.
+    pub ledger: Vec<Entry>,
+    /// How high a small adult reaches, where an exit is in the roof.
+    pub reach: Option<(f64, Standing)>,
+    /// Day of the cut and the questions before it.
+    pub gate: (Option<String>, Vec<Question>),
     pub assumed: Vec<Assumption>,
 }
 
@@ -185,6 +194,13 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
     items(&mut r, file);
 
+    let ledger = match (&survey, &raise) {
+        (Some(survey), Some(raise)) => cut_day::ledger(&mut r, file, survey, raise),
+        _ => Vec::new(),
+    };
+    let reach = cut_day::reach_mm(&mut r, file);
+    let gate = cut_day::gate(&mut r, file);
+
     let skins = match (&survey, &raise, &rules) {
         (Some(s), Some(d), Some(rules)) => {
             r.problems.extend(d.problems(s));
@@ -232,6 +248,9 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             masses,
             times,
             prices,
+            ledger,
+            reach,
+            gate,
             assumed: r.assumed,
         });
     }
