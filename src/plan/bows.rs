@@ -3,6 +3,7 @@
 use serde::Serialize;
 
 use crate::body::bows::{Bow, BowSections, Feet, PartStress, ROOF_TRAVEL_MM, plate_width_mm, roof_yardstick_n};
+use crate::body::splices::SpliceActions;
 use crate::body::stability::stagnation_pressure_pa;
 use crate::check::{Check, Level, Standing, Verdict, term};
 use crate::error::Problem;
@@ -28,6 +29,8 @@ pub struct BowAnswer {
     pub side_after: Vec<PartStress>,
     /// Moment that the splices of a post carry under the side load, N·mm.
     pub splice_moment_n_mm: f64,
+    /// With it the shear and the axial force there, each the largest by itself.
+    pub splice: SpliceActions,
     /// Largest stresses under the roof load of the school-bus rule, after; none where the mass is not known.
     pub roof_after: Vec<PartStress>,
     /// How far the crown goes down under it, mm.
@@ -103,6 +106,7 @@ pub(super) fn bows(r: &Resolved, mass_after_kg: Option<f64>) -> Result<Option<Bo
             side_before: before.stresses(&side_before),
             side_after: after.stresses(&second),
             splice_moment_n_mm: after.splice_moment_n_mm(&second).unwrap_or(0.0),
+            splice: after.splice_actions(&second).unwrap_or_default(),
             roof_after: pressed.as_ref().map(|solved| after.stresses(solved)).unwrap_or_default(),
             crown_down_mm: pressed.as_ref().map(|solved| after.crown_down_mm(solved)),
         })

@@ -21,6 +21,7 @@ use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::file::File;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+use super::splices;
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
@@ -33,6 +34,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let mass = mass_summary(r, &items);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
+    let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
     let mut checks = Vec::new();
     if r.places.is_empty() {
@@ -53,6 +55,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(yardstick_checks(r, &items, &mass));
     checks.push(exit_check(file));
     checks.extend(bows::checks(r, bows.as_ref()));
+    checks.extend(splices::checks(r, &splices));
     checks.extend(joint_checks(&joints, file));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
@@ -83,6 +86,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         items,
         mass,
         bows,
+        splices,
         joints,
         checks,
         outlook,

@@ -2,11 +2,13 @@
 
 mod bows;
 mod compare;
+mod cuts;
 mod effects;
 mod evaluate;
 pub mod file;
 mod resolve;
 mod results;
+mod splices;
 
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -19,10 +21,12 @@ use crate::error::{Error, Problem};
 use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
+pub use cuts::{Cuts, RANKED_BY};
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
 };
+pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.
 #[derive(Debug, Clone)]

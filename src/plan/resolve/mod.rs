@@ -3,6 +3,7 @@
 mod handling;
 mod reader;
 mod shape;
+mod splice;
 
 use crate::body::features::{cut_problems, feature_problems};
 use crate::body::raise::{Ends, Raise};
@@ -10,7 +11,7 @@ use crate::body::skins::{SheetRules, Skins, lay_out};
 use crate::body::stability::RollSprings;
 use crate::body::survey::{Heights, Survey, post_stations};
 use crate::body::takeoff::Allowances;
-use crate::catalogue::{Catalogue, Limit};
+use crate::catalogue::{Catalogue, Limit, SectionShape};
 use crate::check::Standing;
 use crate::error::Problem;
 use crate::form::Document;
@@ -26,6 +27,7 @@ use super::file::{self, File};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
 use reader::Reader;
+pub(super) use splice::{Joint, Splice};
 
 /// A value that stands in for one the plan does not give.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -45,6 +47,8 @@ pub struct Assumption {
 pub(super) struct Section {
     pub label: String,
     pub wall_mm: f64,
+    /// Shape with depth, width and flange, mm.
+    pub sizes: (SectionShape, [f64; 3]),
     pub properties: Properties,
     pub standing: Standing,
 }
@@ -72,6 +76,8 @@ pub(super) struct Resolved {
     pub bow: Option<Section>,
     pub frames: Frames,
     pub insert: Section,
+    /// How inserts are joined to the posts, where the plan says it.
+    pub splice: Option<Splice>,
     pub backing: Section,
     pub axle_weights: Option<PerAxle>,
     pub axle_ratings: Option<PerAxle>,
@@ -154,6 +160,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
         Some(choice) => r.section("raise.insert", choice, true),
         None => r.default_section("raise.insert"),
     };
+    let splice = splice::splice(&mut r, file, (post.as_ref(), insert.as_ref()));
     let backing = r.default_section("default section");
     let v = &file.vehicle;
     let axle_weights = r.per_axle("vehicle.axle_weights", v.axle_weights);
@@ -205,6 +212,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             bow,
             frames,
             insert,
+            splice,
             backing,
             axle_weights,
             axle_ratings,
