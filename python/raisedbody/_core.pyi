@@ -1871,7 +1871,7 @@ class Plan:
             >>> plan = Plan.read("examples/mobile_library.toml")
             >>> higher = next(cut for cut in plan.cuts() if cut.place == "above the windows")
             >>> plan.with_cut(higher).to_dict()["raise"]["cut"]
-            '2339 mm'
+            '2288 mm'
         """
     def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
         """

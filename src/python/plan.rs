@@ -194,7 +194,7 @@ impl Plan {
     ///     >>> plan = Plan.read("examples/mobile_library.toml")
     ///     >>> higher = next(cut for cut in plan.cuts() if cut.place == "above the windows")
     ///     >>> plan.with_cut(higher).to_dict()["raise"]["cut"]
-    ///     '2339 mm'
+    ///     '2288 mm'
     #[pyo3(signature = (cut, /))]
     fn with_cut(&self, cut: &Bound<'_, Cut>) -> PyResult<Self> {
         Ok(Self(self.0.with_cut(cut.get().core())?))

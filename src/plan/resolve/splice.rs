@@ -121,9 +121,9 @@ pub(super) fn splice(
         part(section, exact)
     });
     let insert = part(insert?, of_insert);
-    let parts = post.iter().chain(others.iter().map(|(_, _, part)| part));
+    let mut parts = post.iter().chain(others.iter().map(|(_, _, part)| part));
     // Every post is told of the same thing: once is enough.
-    if let Some(problem) = parts.filter_map(|post| nest(post, &insert, fit).err()).next() {
+    if let Some(problem) = parts.find_map(|post| nest(post, &insert, fit).err()) {
         r.problems.push(problem);
     }
     (r.problems.len() == before).then_some(Splice {
