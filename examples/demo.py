@@ -12,6 +12,7 @@ def main() -> None:
     """Run the demo from the top of the repository."""
     plan = rb.Plan.read("examples/mobile_library.toml")
     build = plan.evaluate()
+    cuts = plan.cuts()
     comparison = rb.compare({"18 ga": plan, "16 ga": plan.replace(skin={"gauge": 16})})
 
     OUT.mkdir(exist_ok=True)
@@ -25,6 +26,9 @@ def main() -> None:
         "sheets": build.sheets,
         "tasks": build.tasks,
         "assumed": build.assumed,
+        "cuts": cuts.table,
+        "inserts": build.splices.inserts,
+        "nesting": build.splices.nesting,
         "comparison": comparison.table,
     }
     for name, table in tables.items():
@@ -36,6 +40,8 @@ def main() -> None:
     (OUT / "hand_calculation.txt").write_text(build.explain(), encoding="utf-8")
 
     print(build)
+    print()
+    print(cuts)
     print()
     print(comparison)
     print(f"\nwritten to {OUT}/: side views, {len(tables)} tables, evaluation.txt, hand_calculation.txt")

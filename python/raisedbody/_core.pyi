@@ -6,7 +6,7 @@ from raisedbody.quantity import Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BlindRivet", "Body", "Check", "Comparison", "Coupons", "DrillChoice", "EffectiveSection", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "Spacing", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "BlindRivet", "Body", "Check", "Comparison", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "Spacing", "Splices", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -439,6 +439,145 @@ class Coupons:
         """
 
 @final
+class Cut:
+    """
+    One cut to choose from; `Cuts` holds it, and `Plan.with_cut` takes it over. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def allowed_mm(self, /) -> tuple[float, float] | None:
+        """
+        Heights between which it may lie as well, mm; None where it is turned down.
+        """
+    @property
+    def cut_mm(self, /) -> float:
+        """
+        Height above the ground, mm.
+        """
+    @property
+    def ends(self, /) -> str:
+        """
+        ``"whole roof"``, ``"stepped"`` or ``"sloped"``.
+        """
+    @property
+    def first_post(self, /) -> int:
+        """
+        Rearmost post that is lengthened, counted from the rear.
+        """
+    @property
+    def labour_h(self, /) -> float | None:
+        """
+        Hours of one person, all tasks; None where it is turned down.
+        """
+    @property
+    def last_post(self, /) -> int:
+        """
+        Foremost post that is lengthened.
+        """
+    @property
+    def own(self, /) -> bool:
+        """
+        It is the plan's own.
+        """
+    @property
+    def place(self, /) -> str:
+        """
+        Where it passes: ``"through the windows"``, ``"above the windows"``, ...
+        """
+    @property
+    def rank(self, /) -> int | None:
+        """
+        Its rank from 1, the best; None where it is turned down.
+        """
+    @property
+    def reasons(self, /) -> tuple[str, ...]:
+        """
+        All that speaks against it; empty where it can be made.
+        """
+    @property
+    def skin_area_m2(self, /) -> float | None:
+        """
+        New skin on the bus, m2; None where it is turned down.
+        """
+    @property
+    def slope_run_mm(self, /) -> float | None:
+        """
+        Run of sloped ends, mm; None for others.
+        """
+    @property
+    def splices_count(self, /) -> int | None:
+        """
+        Joints of inserts with posts; None where it is turned down.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Its row of the table as plain values; None for what is not known.
+        """
+    @property
+    def verdict(self, /) -> str:
+        """
+        ``"possible"`` or ``"turned down"``.
+        """
+
+@final
+class Cuts:
+    """
+    Every cut to choose from for a plan's raise; `Plan.cuts` makes it. Cannot be changed.
+
+    A sequence of `Cut`: those that can be made, best first, then those turned down. Printed, or in a notebook, it shows the
+    best, the plan's own, and what turned the others down.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> cuts = rb.Plan.read("examples/workshop_bus.toml").cuts()
+        >>> cuts[0].rank, cuts[0].ends, cuts.own.ends
+        (1, 'whole roof', 'sloped')
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __getitem__(self, index: SupportsIndex, /) -> Cut: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def own(self, /) -> Cut | None:
+        """
+        The plan's own cut; it has reasons against it where it is turned down here.
+        """
+    @property
+    def ranked_by(self, /) -> str:
+        """
+        What cuts are ranked by, in words.
+        """
+    @property
+    def slope_run_mm(self, /) -> float:
+        """
+        Run of the sloped ends among them, mm: the plan's own, or a default.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        A row for each cut: rank (NaN where it is turned down), verdict, reason, cut_mm, place, allowed_low_mm and
+        allowed_high_mm (where else it may lie), first_post, last_post, ends, slope_run_mm, stub_below_mm, stub_above_mm,
+        splices_count, skin_area_m2, transitions_count, headroom_gained_mm, raised_length_mm, labour_h, labour_h_per_m,
+        undominated, own.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The table's rows as plain values; None for what is not known.
+        """
+    @property
+    def turned_down(self, /) -> dict[str, Any]:
+        """
+        How many cuts are turned down for each kind of reason; one cut may have several.
+        """
+
+@final
 class DrillChoice:
     """
     The drill for a rivet's hole; `choose_drill` makes it. Cannot be changed.
@@ -794,6 +933,11 @@ class Evaluation:
     def sheets_count(self, /) -> int:
         """
         Sheets, end panels included.
+        """
+    @property
+    def splices(self, /) -> Splices:
+        """
+        How the inserts nest in the posts, the list they are cut from, and what leaning sides ask.
         """
     @property
     def suction_pa(self, /) -> float:
@@ -1630,6 +1774,26 @@ class Plan:
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
+    def cuts(self, /) -> Cuts:
+        """
+        Every height and extent at which this bus could be cut for the plan's raise.
+
+        Heights are the bands between floor, rub rail, windows and drip rail, and the lines between them; extents are the whole
+        roof, and every pair of posts with stepped and with sloped ends. Each has the reasons against it, or its splices, new
+        skin, transitions, headroom and hours, counted as `evaluate` counts, and its rank.
+
+        Returns:
+            The cuts, best first.
+
+        Raises:
+            InputError: A catalogue row of the plan's own cannot be used.
+
+        Example:
+            >>> from raisedbody import Plan
+            >>> plan = Plan.read("examples/mobile_library.toml")
+            >>> plan.cuts().own.rank
+            1
+        """
     def evaluate(self, /) -> Evaluation:
         """
         Works the plan out: layout, masses, checks, order, hours, price. Other threads run meanwhile.
@@ -1720,6 +1884,26 @@ class Plan:
     def to_text(self, /) -> str:
         """
         The plan as TOML text that reads back as an equal plan; comments are not kept.
+        """
+    def with_cut(self, cut: Cut, /) -> Plan:
+        """
+        This plan with another cut: its height, its posts and its ends.
+
+        Args:
+            cut: One of `cuts` that can be made.
+
+        Returns:
+            The new plan; this one stays as it is.
+
+        Raises:
+            InputError: The cut is turned down, or is of another plan and does not fit this one.
+
+        Example:
+            >>> from raisedbody import Plan
+            >>> plan = Plan.read("examples/mobile_library.toml")
+            >>> higher = next(cut for cut in plan.cuts() if cut.place == "above the windows")
+            >>> plan.with_cut(higher).to_dict()["raise"]["cut"]
+            '2288 mm'
         """
     def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
         """
@@ -2792,6 +2976,103 @@ class Spacing:
     def to_dict(self, /) -> dict[str, Any]:
         """
         What was given, by name, and the rows of `table`.
+        """
+
+@final
+class Splices:
+    """
+    How the inserts of a plan are joined to its posts; `Evaluation.splices` holds it. Cannot be changed.
+
+    An insert nests where it goes in with every tolerance against it. The plan is worked out raised straight up, where leaning
+    sides bend each insert at both cuts; what following the lean would ask instead is told beside it.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> splices = rb.Plan.read("examples/mobile_library.toml").evaluate().splices
+        >>> len(splices.inserts["id"]), splices.splices_count, round(splices.roof_too_wide_mm, 1)
+        (20, 40, 37.5)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def fastener_n(self, /) -> float | None:
+        """
+        Service load of the fastener that carries most, N; None where it is not known.
+        """
+    @property
+    def fastener_spacing_mm(self, /) -> float | None:
+        """
+        From one fastener to the next in its line, mm; None where their places are not in the plan.
+        """
+    @property
+    def fasteners_count(self, /) -> int | None:
+        """
+        Welds or rivets in a splice; None where their places are not in the plan.
+        """
+    @property
+    def fit(self, /) -> str | None:
+        """
+        ``"inside"`` or ``"over"`` the posts; None where the plan says nothing of splices.
+        """
+    @property
+    def inserts(self, /) -> Table:
+        """
+        The cut list, left side first, rear to front: id, side, post, length_mm, lower_bend_deg, upper_bend_deg (raised straight
+        up), folded (sawn through three walls and folded at both bends, as the post leaves no room to tilt), shim_gauge,
+        shim_mm, drain_hole, bar (counted from 1).
+        """
+    @property
+    def leaning(self, /) -> Table:
+        """
+        Each side's lean at the cut and what it asks: side, lean_below_deg, lean_above_deg; raised straight up kink_lower_deg,
+        kink_upper_deg, tilt_mm (play in depth that an unbent insert needs); following the lean inwards_mm,
+        following_length_mm, following_kink_deg.
+        """
+    @property
+    def middle_to_left_mm(self, /) -> float:
+        """
+        Following the lean: how far the middle between the posts moves to the left, mm; nought where both sides lean alike.
+        """
+    @property
+    def moment_n_mm(self, /) -> float | None:
+        """
+        Largest moment at the cut of a post, however its foot is held, N·mm; None where it is not known.
+        """
+    @property
+    def nesting(self, /) -> Table:
+        """
+        How each insert nests: id, side, post, fits, then mm: beside_mm (gap on each face beside), beside_least_mm and
+        depth_least_mm (with the tolerances against it; below nought the parts interfere), depth_mm (play square to the skin),
+        corner_least_mm (NaN where the faces meet before the corners), held_off_mm, step_mm (above nought the insert's outer
+        face stands back from the post's), step_left_mm (after the shim). NaN where the splice or the post is not in the plan.
+        """
+    @property
+    def notes(self, /) -> tuple[str, ...]:
+        """
+        What to know: zinc, drains, the roof's width against leaning sides.
+        """
+    @property
+    def roof_too_wide_mm(self, /) -> float:
+        """
+        Following the lean: how much wider the roof is than the posts it is to stand on, mm.
+        """
+    @property
+    def roof_width_mm(self, /) -> float:
+        """
+        Width over the drip rails, which the roof keeps, mm.
+        """
+    @property
+    def splices_count(self, /) -> int:
+        """
+        Joints of inserts with posts: two for each insert.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and tables by name; None for what is not known.
         """
 
 @final

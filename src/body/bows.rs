@@ -10,6 +10,7 @@ use crate::mechanics::frame::{Frame, Load, Member, Solved, Support};
 use crate::mechanics::section::{Properties, Working};
 
 use super::raise::Raise;
+use super::splices::SpliceActions;
 use super::survey::Survey;
 
 /// How the floor holds a post's foot.
@@ -254,13 +255,19 @@ impl Bow {
         found
     }
 
-    /// The largest moment at the insert's two ends, N·mm: what the splices carry; none without an insert.
-    pub fn splice_moment_n_mm(&self, solved: &Solved) -> Option<f64> {
+    /// The largest moment, shear and axial force at the insert's two ends, each by itself; none without an insert.
+    pub fn splice_actions(&self, solved: &Solved) -> Option<SpliceActions> {
         let inserts = self.parts.iter().zip(&solved.members).filter(|(part, _)| **part == Part::Insert);
-        inserts
-            .flat_map(|(_, actions)| [actions.at(0.0), actions.at(1.0)])
-            .map(|end| end.moment_n_mm.abs())
-            .reduce(f64::max)
+        let ends = inserts.flat_map(|(_, actions)| [actions.at(0.0), actions.at(1.0)]).map(|end| SpliceActions {
+            moment_n_mm: end.moment_n_mm.abs(),
+            shear_n: end.shear_n.abs(),
+            axial_n: end.axial_n.abs(),
+        });
+        ends.reduce(|a, b| SpliceActions {
+            moment_n_mm: a.moment_n_mm.max(b.moment_n_mm),
+            shear_n: a.shear_n.max(b.shear_n),
+            axial_n: a.axial_n.max(b.axial_n),
+        })
     }
 }
 

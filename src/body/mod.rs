@@ -1,6 +1,7 @@
 //! The bus as a body with posts, skins and masses; knows nothing of files, prices or pictures.
 
 pub mod bows;
+pub mod cuts;
 pub mod features;
 pub mod ledger;
 pub mod limits;
@@ -11,6 +12,7 @@ pub mod raise;
 pub mod rivet_lines;
 pub mod road_load;
 pub mod skins;
+pub mod splices;
 pub mod stability;
 pub mod survey;
 pub mod takeoff;

@@ -97,7 +97,15 @@ pub fn spreading_rate_m2_l(solids: f64, film_um: f64, loss: f64) -> f64 {
 /// Bars needed for pieces cut one after another, longest first, each into the first bar with room (first fit
 /// decreasing); kerf between pieces. A piece longer than a bar is joined from whole bars and a rest.
 pub fn bars_first_fit(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> usize {
+    let (places, whole) = bar_places(pieces_mm, bar_mm, kerf_mm);
+    whole + places.into_iter().max().map_or(0, |last| last + 1)
+}
+
+/// The bar each piece is cut from, by index, as [`bars_first_fit`] puts them; of a piece longer than a bar, the bar of its
+/// rest. Then how many whole bars go into such pieces besides.
+pub fn bar_places(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> (Vec<usize>, usize) {
     let mut left_mm: Vec<f64> = Vec::new();
+    let mut places = Vec::new();
     let mut whole = 0;
     for &piece in pieces_mm {
         let mut rest = piece;
@@ -106,12 +114,16 @@ pub fn bars_first_fit(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> usize {
             rest -= bar_mm;
         }
         // A piece flush with the bar's end needs no further kerf.
-        match left_mm.iter_mut().find(|left| **left >= rest) {
-            Some(left) => *left -= rest + kerf_mm,
-            None => left_mm.push(bar_mm - rest - kerf_mm),
+        let place = left_mm.iter().position(|left| *left >= rest).unwrap_or_else(|| {
+            left_mm.push(bar_mm);
+            left_mm.len() - 1
+        });
+        if let Some(left) = left_mm.get_mut(place) {
+            *left -= rest + kerf_mm;
         }
+        places.push(place);
     }
-    whole + left_mm.len()
+    (places, whole)
 }
 
 impl Takeoff {
@@ -132,8 +144,9 @@ impl Takeoff {
         let rivets: usize = lines.iter().map(|l| l.holes_mm.len()).sum();
         let sealed_length_m =
             lines.iter().filter(|l| l.kind != LineKind::Post).map(|l| l.length_mm() / 1000.0).sum::<f64>();
-        let posts_lengthened = 2 * raised.lengthened_posts_mm.len();
-        let inserts = bars(vec![raised.insert_length_mm; posts_lengthened], allow);
+        let inserts: Vec<f64> = super::splices::inserts(raise, raised).iter().map(|insert| insert.length_mm).collect();
+        let posts_lengthened = inserts.len();
+        let inserts = bars(inserts, allow);
         let sealant_l = sealed_length_m * allow.bead_mm.0 * allow.bead_mm.1 / 1000.0 * (1.0 + allow.sealant_waste);
         let rate = spreading_rate_m2_l(allow.primer_solids, allow.primer_film_um, allow.primer_loss);
         Self {

@@ -5,10 +5,14 @@ use maud::{Markup, PreEscaped, html};
 use crate::body::survey::Side;
 use crate::check::{Check, Verdict, significant};
 use crate::mechanics::joint::Report;
-use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
+use crate::plan::{CAUTIONS, Comparison, Cuts, Evaluation, Plan, SpliceSummary};
+use crate::quantity::ShopUnits;
 
 use super::side_view;
-use super::text::{body_rows, comparison_rows, ledger_row, number, side_by_side, span, verdict_line};
+use super::text::{
+    CUT_HEADINGS, LEAN_HEADINGS, SPLICE_HEADINGS, body_rows, comparison_rows, cut_rows, cut_words, lean_rows,
+    ledger_row, number, side_by_side, span, splice_rows, splice_words, verdict_line,
+};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -92,6 +96,40 @@ fn figures(e: &Evaluation) -> Markup {
     }
 }
 
+/// The questions before the first cut, the ledger of the cut, the exits by place.
+fn cut_day(e: &Evaluation) -> Markup {
+    html! {
+        details {
+            summary { "before the first cut: " (e.gate.words()) }
+            table {
+                tr { th {} th { "question" } th { "state" } th { "settled" } th { "note" } }
+                @for row in &e.gate.rows {
+                    tr {
+                        td { (row.key.entry()) }
+                        td { (row.key.words()) }
+                        td { (row.state.words()) }
+                        td { (row.settled.as_deref().unwrap_or_default()) }
+                        td { (row.note) }
+                    }
+                }
+            }
+        }
+        details {
+            summary { "what the cut goes through: " (e.ledger.len()) " lines" }
+            table {
+                tr { th {} th { "kind" } th { "it" } th { "action" } th { "note" } }
+                @for line in &e.ledger {
+                    tr { @for cell in ledger_row(e, line) { td { (cell) } } }
+                }
+            }
+            table {
+                tr { th { "emergency exits" } th { "before" } th { "after" } }
+                @for row in &e.exits { tr { td { (row.place) } td { (row.before) } td { (row.after) } } }
+            }
+        }
+    }
+}
+
 /// Verdicts, side view, mass, price; what does not pass; what is assumed; cautions.
 pub fn evaluation(e: &Evaluation) -> String {
     let open: Vec<&Check> = e.checks.iter().filter(|c| c.verdict != Verdict::Passes).collect();
@@ -119,6 +157,10 @@ pub fn evaluation(e: &Evaluation) -> String {
                 table { @for c in &e.checks { (check_row(c)) } }
             }
             details {
+                summary { "splices: " (e.splices.posts.len()) " inserts" }
+                (PreEscaped(splices(&e.splices, e.units)))
+            }
+            details {
                 summary { "before and after: mass, stability, crosswind, running cost" }
                 table {
                     tr { th {} th { "unit" } th { "before" } th { "after" } th { "change" } th { "numbers" } th { "note" } }
@@ -135,34 +177,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                     }
                 }
             }
-            details {
-                summary { "before the first cut: " (e.gate.words()) }
-                table {
-                    tr { th {} th { "question" } th { "state" } th { "settled" } th { "note" } }
-                    @for row in &e.gate.rows {
-                        tr {
-                            td { (row.key.entry()) }
-                            td { (row.key.words()) }
-                            td { (row.state.words()) }
-                            td { (row.settled.as_deref().unwrap_or_default()) }
-                            td { (row.note) }
-                        }
-                    }
-                }
-            }
-            details {
-                summary { "what the cut goes through: " (e.ledger.len()) " lines" }
-                table {
-                    tr { th {} th { "kind" } th { "it" } th { "action" } th { "note" } }
-                    @for line in &e.ledger {
-                        tr { @for cell in ledger_row(e, line) { td { (cell) } } }
-                    }
-                }
-                table {
-                    tr { th { "emergency exits" } th { "before" } th { "after" } }
-                    @for row in &e.exits { tr { td { (row.place) } td { (row.before) } td { (row.after) } } }
-                }
-            }
+            (cut_day(e))
             @if !e.reminders.is_empty() {
                 details {
                     summary { "what the new height touches" }
@@ -188,6 +203,38 @@ pub fn evaluation(e: &Evaluation) -> String {
                 }
             }
             ul { @for caution in CAUTIONS { li { (caution) } } }
+        }
+    }
+    .into_string()
+}
+
+fn rows<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
+    html! {
+        table {
+            tr { @for heading in headings { th { (heading) } } }
+            @for row in rows { tr { @for cell in row { td { (cell) } } } }
+        }
+    }
+}
+
+/// The splices of a plan: inserts that are alike, leaning sides, what to know.
+pub fn splices(s: &SpliceSummary, units: ShopUnits) -> String {
+    html! {
+        div {
+            (rows(&SPLICE_HEADINGS, &splice_rows(s, units)))
+            (rows(&LEAN_HEADINGS, &lean_rows(s, units)))
+            ul { @for line in splice_words(s) { li { (line) } } }
+        }
+    }
+    .into_string()
+}
+
+/// Cuts to choose from: the best, and why the others are turned down.
+pub fn cuts(c: &Cuts) -> String {
+    html! {
+        div {
+            (rows(&CUT_HEADINGS, &cut_rows(c)))
+            ul { @for line in cut_words(c) { li { (line) } } }
         }
     }
     .into_string()

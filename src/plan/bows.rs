@@ -5,6 +5,7 @@ use serde::Serialize;
 use crate::body::bows::{
     Bow, BowSection, BowSections, Feet, Part, PartStress, ROOF_TRAVEL_MM, plate_width_mm, roof_yardstick_n,
 };
+use crate::body::splices::SpliceActions;
 use crate::body::stability::{GRAVITY_M_S2, stagnation_pressure_pa};
 use crate::check::{Check, Level, Standing, Verdict, significant, term};
 use crate::error::Problem;
@@ -34,10 +35,9 @@ pub struct BowAnswer {
     pub side_after: Vec<PartStress>,
     /// The same after, every load times the load factor.
     pub side_design: Vec<PartStress>,
-    /// Moment that the splices of a post carry under the side load, N·mm.
-    pub splice_moment_n_mm: Option<f64>,
-    /// The same, every load times the load factor.
-    pub splice_design_moment_n_mm: Option<f64>,
+    /// Moment, shear and axial force in a post at the cut under the side load, every load times the load factor, each the
+    /// largest by itself; none where the bow buckles under it.
+    pub splice_design: Option<SpliceActions>,
     /// Largest stresses under the roof load of the school-bus rule, after; none where the mass is not known.
     pub roof_after: Vec<PartStress>,
     /// How far the crown goes down under it, mm.
@@ -161,8 +161,7 @@ fn answer(
         side_before: stresses(&before, &second_order(&before, 1.0)),
         side_after: stresses(&after, &service),
         side_design: stresses(&after, &design),
-        splice_moment_n_mm: service.as_ref().and_then(|solved| after.splice_moment_n_mm(solved)),
-        splice_design_moment_n_mm: design.as_ref().and_then(|solved| after.splice_moment_n_mm(solved)),
+        splice_design: design.as_ref().and_then(|solved| after.splice_actions(solved)),
         crown_down_mm: pressed.as_ref().map(|solved| after.crown_down_mm(solved)),
         roof_after: stresses(&after, &pressed),
     })

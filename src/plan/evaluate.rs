@@ -23,6 +23,7 @@ use super::file::File;
 use super::gate::{gate, gate_check};
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+use super::splices;
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
@@ -35,6 +36,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let mass = mass_summary(r, &items);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
+    let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
     let mut checks = Vec::new();
     if r.places.is_empty() {
@@ -56,10 +58,11 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(exits::checks(file, r, &raised));
     checks.push(ledger_check(r));
     checks.extend(bows::checks(r, bows.as_ref()));
+    checks.extend(splices::checks(r, &splices));
     checks.extend(joint_checks(&joints, file));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
-    let gate = gate(&r.gate, &checks);
+    let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
     let tasks = hours::tasks(&takeoff, &r.times);
     let person_hours = tasks.iter().map(|t| t.hours).sum();
@@ -88,9 +91,10 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         items,
         mass,
         bows,
-        ledger: r.ledger.clone(),
+        ledger: r.cut_day.ledger.clone(),
         exits: exits::count(file),
         gate,
+        splices,
         joints,
         checks,
         outlook,
@@ -370,13 +374,13 @@ fn weight_checks(r: &Resolved, mass: &MassSummary) -> Vec<Check> {
 
 /// Every line of the ledger has its one action.
 fn ledger_check(r: &Resolved) -> Check {
-    let open: Vec<&str> = r.ledger.iter().filter(|e| e.action.is_none()).map(|e| e.name.as_str()).collect();
-    let listed = r.ledger.iter().filter(|e| e.kind.runs()).count();
+    let open: Vec<&str> = r.cut_day.ledger.iter().filter(|e| e.action.is_none()).map(|e| e.name.as_str()).collect();
+    let listed = r.cut_day.ledger.iter().filter(|e| e.kind.runs()).count();
     let sides = (Some(open.len() as f64), Some(0.0), "lines without an action");
     let check =
         Check::compare("ledger of the cut", "each thing gets one action", sides, Level::Stated, Standing::Given);
     if !open.is_empty() {
-        let why = format!("not known what becomes of {}: write bottom and top", open.join(", "));
+        let why = format!("not known what becomes of {}: see their notes", open.join(", "));
         return check.demoted(Verdict::NotAssessed, why);
     }
     if listed == 0 {

@@ -71,7 +71,7 @@ pub(super) fn checks(file: &File, r: &Resolved, raised: &RaisedBody) -> Vec<Chec
 
 /// Whether a small adult on the new floor reaches a hatch in the roof.
 fn reach(exit: &Exit, r: &Resolved, raised: &RaisedBody) -> Option<Check> {
-    let (reach_mm, standing) = r.reach?;
+    let (reach_mm, standing) = r.cut_day.reach?;
     let step_mm = exit.step.map_or(0.0, |step| step.mm());
     // The hatch is in the roof's own skin, above any new ceiling.
     let hatch_mm = raised.headroom_mm + r.raise.ceiling_build_up_mm;

@@ -504,6 +504,9 @@ pub struct Raise {
     /// How far an insert reaches into the post above and below.
     #[serde(default)]
     pub overlap: Option<Length>,
+    /// How an insert is joined to the post above and below.
+    #[serde(default)]
+    pub splice: Option<Splice>,
     /// New floor on the old one.
     #[serde(default)]
     pub floor_build_up: Option<Length>,
@@ -516,6 +519,84 @@ pub struct Raise {
     /// Windows that stay, counted from the rear; every other window between the lengthened posts is skinned over.
     #[serde(default)]
     pub windows_kept: Vec<u32>,
+}
+
+/// How an insert is joined to the post above and below; a strength left out leaves the joint not assessed.
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Splice {
+    /// Where the insert goes.
+    #[serde(default)]
+    pub fit: Option<SpliceFit>,
+    /// What holds it; rivets are those of `fastening`.
+    #[serde(default)]
+    pub joint: Option<SpliceJoint>,
+    /// Welds or rivets in a line up each wall beside, at each end of the insert.
+    #[serde(default)]
+    #[schemars(range(min = 2, max = 10), example = 3)]
+    pub in_line: Option<u32>,
+    /// Cut edge of the post, and end of the insert, to the middle of the nearest weld or rivet.
+    #[serde(default)]
+    pub end: Option<Length>,
+    /// Hole of a plug weld.
+    #[serde(default)]
+    pub hole: Option<Length>,
+    /// Tensile strength of the filler metal, from its certificate.
+    #[serde(default)]
+    pub weld_fu: Option<Pressure>,
+    /// Tensile strength of the inserts, from a certificate or coupon.
+    #[serde(default)]
+    pub insert_fu: Option<Pressure>,
+    /// How far depth and width of a post may be off.
+    #[serde(default)]
+    pub post_tolerance: Option<Length>,
+    /// How far depth and width of an insert may be off.
+    #[serde(default)]
+    pub insert_tolerance: Option<Length>,
+    /// Outside radius of a post's corners.
+    #[serde(default)]
+    pub post_corner: Option<Length>,
+    /// Outside radius of an insert's corners.
+    #[serde(default)]
+    pub insert_corner: Option<Length>,
+    /// Posts whose section was measured otherwise.
+    #[serde(default)]
+    pub other_posts: Vec<OtherPost>,
+}
+
+/// Where the insert goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum SpliceFit {
+    /// Into the post.
+    Inside,
+    /// Over the post, as a sleeve.
+    Over,
+}
+
+/// What holds an insert.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum SpliceJoint {
+    /// Holes in the outer part, filled onto the inner one.
+    #[serde(rename = "plug welds")]
+    PlugWelds,
+    /// The rivets of `fastening`.
+    #[serde(rename = "rivets")]
+    Rivets,
+}
+
+/// A post whose section was measured otherwise than `survey.post`.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct OtherPost {
+    /// Post, counted from the rear.
+    #[schemars(range(min = 1, max = 31), example = 4)]
+    pub post: u32,
+    /// Its side; both where left out.
+    #[serde(default)]
+    pub side: FeatureSide,
+    /// Its section.
+    pub measured: SectionChoice,
 }
 
 /// How the raised roof meets what stays low.

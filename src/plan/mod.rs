@@ -2,6 +2,7 @@
 
 mod bows;
 mod compare;
+mod cuts;
 mod effects;
 mod evaluate;
 mod exits;
@@ -9,6 +10,7 @@ pub mod file;
 mod gate;
 mod resolve;
 mod results;
+mod splices;
 
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -21,12 +23,14 @@ use crate::error::{Error, Problem};
 use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
+pub use cuts::{Cuts, RANKED_BY};
 pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
 };
+pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.
 #[derive(Debug, Clone)]

@@ -21,6 +21,7 @@ use super::bows::BowSummary;
 use super::exits::ExitCount;
 use super::gate::Gate;
 use super::resolve::Assumption;
+use super::splices::SpliceSummary;
 
 /// Shown with every evaluation.
 pub const CAUTIONS: [&str; 6] = [
@@ -267,6 +268,8 @@ pub struct Evaluation {
     pub mass: MassSummary,
     /// The frames across the bus; none where the posts' section is not in the plan.
     pub bows: Option<BowSummary>,
+    /// Every insert with its nesting, bends and bar, and what its fasteners carry.
+    pub splices: SpliceSummary,
     /// Mass, stability, crosswind and running cost before and after.
     pub effects: Vec<Effect>,
     /// What the new height touches besides.

@@ -12,6 +12,7 @@ use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
 use super::plan::Plan;
 use super::report::check_columns;
+use super::splices::Splices;
 use super::tables;
 
 /// A plan worked out: checks, layout, masses, order, hours and price; `Plan.evaluate` makes it. Cannot be changed.
@@ -164,6 +165,12 @@ impl Evaluation {
     #[getter]
     fn body(&self) -> Body {
         Body::new(self.plan.clone(), &self.core)
+    }
+
+    /// How the inserts nest in the posts, the list they are cut from, and what leaning sides ask.
+    #[getter]
+    fn splices(&self) -> Splices {
+        Splices::new(self.plan.clone(), self.core.splices.clone(), self.core.units)
     }
 
     /// What to order: item, quantity, unit, note.
@@ -320,6 +327,7 @@ impl Evaluation {
         }
         dict.set_item("mass", Mass::to_dict(&Bound::new(py, this.mass())?)?)?;
         dict.set_item("body", Body::to_dict(&Bound::new(py, this.body())?)?)?;
+        dict.set_item("splices", Splices::to_dict(&Bound::new(py, this.splices())?)?)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),

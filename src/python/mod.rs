@@ -12,6 +12,7 @@ mod bulk;
 mod by_test;
 mod catalogue;
 mod comparison;
+mod cuts;
 mod efficiency;
 mod errors;
 mod evaluation;
@@ -27,6 +28,7 @@ mod plan;
 mod report;
 mod section;
 mod spacing;
+mod splices;
 mod tables;
 mod turned;
 
@@ -46,6 +48,8 @@ mod _core {
     use super::catalogue::{catalogue_table, inches, parse};
     #[pymodule_export]
     use super::comparison::{Comparison, compare};
+    #[pymodule_export]
+    use super::cuts::{Cut, Cuts};
     #[pymodule_export]
     use super::efficiency::{Seam, SeamBenchmark, SeamEfficiency};
     #[pymodule_export]
@@ -72,6 +76,8 @@ mod _core {
     use super::section::{EffectiveSection, Section, effective_width, skin_strips};
     #[pymodule_export]
     use super::spacing::{InterRivet, Spacing, Wander, wander};
+    #[pymodule_export]
+    use super::splices::Splices;
     #[pymodule_export]
     use super::turned::Turned;
 }

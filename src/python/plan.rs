@@ -9,6 +9,7 @@ use pyo3::types::{PyDict, PyTuple};
 use crate::drawing::html;
 use crate::plan as core;
 
+use super::cuts::{Cut, Cuts};
 use super::evaluation::Evaluation;
 use super::input::{Entries, keywords};
 use super::output::{Dict, Recipe, dictionary, quoted};
@@ -153,6 +154,50 @@ impl Plan {
     fn evaluate(&self, py: Python<'_>) -> PyResult<Evaluation> {
         let evaluation = py.detach(|| self.0.evaluate())?;
         Ok(Evaluation::new(self.clone(), evaluation))
+    }
+
+    /// Every height and extent at which this bus could be cut for the plan's raise.
+    ///
+    /// Heights are the bands between floor, rub rail, windows and drip rail, and the lines between them; extents are the whole
+    /// roof, and every pair of posts with stepped and with sloped ends. Each has the reasons against it, or its splices, new
+    /// skin, transitions, headroom and hours, counted as `evaluate` counts, and its rank.
+    ///
+    /// Returns:
+    ///     The cuts, best first.
+    ///
+    /// Raises:
+    ///     InputError: A catalogue row of the plan's own cannot be used.
+    ///
+    /// Example:
+    ///     >>> from raisedbody import Plan
+    ///     >>> plan = Plan.read("examples/mobile_library.toml")
+    ///     >>> plan.cuts().own.rank
+    ///     1
+    fn cuts(&self, py: Python<'_>) -> PyResult<Cuts> {
+        let cuts = py.detach(|| self.0.cuts())?;
+        Ok(Cuts::new(self.clone(), cuts))
+    }
+
+    /// This plan with another cut: its height, its posts and its ends.
+    ///
+    /// Args:
+    ///     cut: One of `cuts` that can be made.
+    ///
+    /// Returns:
+    ///     The new plan; this one stays as it is.
+    ///
+    /// Raises:
+    ///     InputError: The cut is turned down, or is of another plan and does not fit this one.
+    ///
+    /// Example:
+    ///     >>> from raisedbody import Plan
+    ///     >>> plan = Plan.read("examples/mobile_library.toml")
+    ///     >>> higher = next(cut for cut in plan.cuts() if cut.place == "above the windows")
+    ///     >>> plan.with_cut(higher).to_dict()["raise"]["cut"]
+    ///     '2288 mm'
+    #[pyo3(signature = (cut, /))]
+    fn with_cut(&self, cut: &Bound<'_, Cut>) -> PyResult<Self> {
+        Ok(Self(self.0.with_cut(cut.get().core())?))
     }
 
     /// What this job is called.

@@ -19,7 +19,7 @@ pub struct LedgerItem {
     /// Highest place where it is fixed; the lowest where left out.
     #[serde(default)]
     pub top: Option<Length>,
-    /// Rear face of the body to it; needed where only part of the roof is raised.
+    /// Rear face of the body to it; where only part of the roof is raised this says whether it is in that part.
     #[serde(default)]
     pub x: Option<Length>,
     /// Loose length that it has to give.

@@ -3,6 +3,7 @@
 use crate::body::ledger::{Action, Entry, Item, ItemKind, Relation, Wish};
 use crate::body::raise::{Ends, Raise};
 use crate::body::survey::Survey;
+use crate::check::Standing;
 use crate::error::Problem;
 use crate::plan::file::{Answer, ExitPlace, FeatureKind, FeatureSide, File, LedgerAction, LedgerKind};
 use crate::plan::gate::{Question, QuestionKey};
@@ -22,8 +23,24 @@ fn raised_part_mm(survey: &Survey, raise: &Raise) -> (f64, f64) {
     }
 }
 
+/// The day of the cut.
+#[derive(Debug, Clone)]
+pub(in crate::plan) struct CutDay {
+    /// What the cut goes through.
+    pub ledger: Vec<Entry>,
+    /// How high a small adult reaches, where an exit is in the roof.
+    pub reach: Option<(f64, Standing)>,
+    /// Day of the cut and the questions before it.
+    pub gate: (Option<String>, Vec<Question>),
+}
+
+pub(super) fn cut_day(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>, raise: Option<&Raise>) -> CutDay {
+    let ledger = survey.zip(raise).map(|(survey, raise)| ledger(r, file, survey, raise)).unwrap_or_default();
+    CutDay { ledger, reach: reach_mm(r, file), gate: gate(r, file) }
+}
+
 /// Every line of the ledger: windows, features, exits, and what the plan lists.
-pub(super) fn ledger(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Vec<Entry> {
+fn ledger(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Vec<Entry> {
     let mut lines = windows(survey, raise);
     lines.extend(features(r, file, survey, raise));
     lines.extend(exits(r, file, raise));
@@ -193,13 +210,6 @@ fn listed(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Ve
             let problem = "this name is used twice: one line of the ledger for each thing; number them";
             r.problems.push(Problem::contradiction(path("name"), &given.name, problem));
         }
-        if x_mm.is_none() && raise.ends != Ends::WholeRoof {
-            let fix = format!(
-                "only the roof between {:.0} and {:.0} mm from the rear goes up: write where it is, x = \"3.2 m\"",
-                part.0, part.1
-            );
-            r.problems.push(Problem::missing(path("x"), fix));
-        }
         if r.problems.len() > before {
             continue;
         }
@@ -225,20 +235,29 @@ fn listed(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Ve
                 LedgerAction::Close => Wish::Close,
             }),
         };
+        let wished = matches!(item.wish, Some(Wish::Relocate | Wish::Close));
+        if x_mm.is_none() && raise.ends != Ends::WholeRoof && top_mm > raise.cut_mm && !wished {
+            let note = format!(
+                "only the roof between {:.0} and {:.0} mm from the rear goes up: write where it is (ledger[{i}].x)",
+                part.0, part.1
+            );
+            lines.push(Entry { name: item.name, kind: item.kind, relation: None, action: None, note });
+            continue;
+        }
         lines.extend(r.keep(item.entry(raise.cut_mm, raise.height_mm, &format!("ledger[{i}]"))));
     }
     lines
 }
 
 /// The height up to which a small adult reaches, mm; asked only of a bus with an exit in its roof.
-pub(super) fn reach_mm(r: &mut Reader<'_>, file: &File) -> Option<(f64, crate::check::Standing)> {
+fn reach_mm(r: &mut Reader<'_>, file: &File) -> Option<(f64, Standing)> {
     let exits = file.survey.exits.as_deref().unwrap_or_default();
     let in_roof = exits.iter().any(|exit| exit.place == Some(ExitPlace::Roof) && exit.kept);
     in_roof.then(|| r.fallback("", "overhead_reach", (1000.0, 2500.0), Kind::Length))
 }
 
 /// Days and reasons of the gate's questions.
-pub(super) fn gate(r: &mut Reader<'_>, file: &File) -> (Option<String>, Vec<Question>) {
+fn gate(r: &mut Reader<'_>, file: &File) -> (Option<String>, Vec<Question>) {
     let gate = &file.gate;
     let cut_day = gate.cut_day.clone().filter(|day| is_day(r, "gate.cut_day", day));
     let mut question = |key: QuestionKey, answer: &Option<Answer>| {

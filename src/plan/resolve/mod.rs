@@ -4,16 +4,16 @@ mod cut_day;
 mod handling;
 mod reader;
 mod shape;
+mod splice;
 
 use crate::body::features::{cut_problems, feature_problems};
-use crate::body::ledger::Entry;
 use crate::body::measures::raised_length_mm;
 use crate::body::raise::{Ends, Raise};
 use crate::body::skins::{SheetRules, Skins, lay_out};
 use crate::body::stability::RollSprings;
 use crate::body::survey::{Heights, Survey, post_stations};
 use crate::body::takeoff::Allowances;
-use crate::catalogue::{Catalogue, Limit};
+use crate::catalogue::{Catalogue, Limit, SectionShape};
 use crate::check::Standing;
 use crate::error::Problem;
 use crate::form::Document;
@@ -25,11 +25,12 @@ use crate::shop::hours::Times;
 use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
-use super::gate::Question;
 
+use cut_day::{CutDay, cut_day};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
 use reader::Reader;
+pub(super) use splice::{Joint, Splice};
 
 /// A value that stands in for one the plan does not give.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -50,6 +51,8 @@ pub(super) struct Section {
     pub label: String,
     pub wall_mm: f64,
     pub profile: Profile,
+    /// Shape with depth, width and flange, mm.
+    pub sizes: (SectionShape, [f64; 3]),
     pub properties: Properties,
     pub standing: Standing,
 }
@@ -77,6 +80,8 @@ pub(super) struct Resolved {
     pub bow: Option<Section>,
     pub frames: Frames,
     pub insert: Section,
+    /// How inserts are joined to the posts, where the plan says it.
+    pub splice: Option<Splice>,
     pub backing: Section,
     pub axle_weights: Option<PerAxle>,
     pub axle_ratings: Option<PerAxle>,
@@ -98,12 +103,7 @@ pub(super) struct Resolved {
     pub masses: UnitMasses,
     pub times: Times,
     pub prices: Option<PriceBook>,
-    /// What the cut goes through.
-    pub ledger: Vec<Entry>,
-    /// How high a small adult reaches, where an exit is in the roof.
-    pub reach: Option<(f64, Standing)>,
-    /// Day of the cut and the questions before it.
-    pub gate: (Option<String>, Vec<Question>),
+    pub cut_day: CutDay,
     pub assumed: Vec<Assumption>,
 }
 
@@ -169,6 +169,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
         Some(choice) => r.section("raise.insert", choice, true),
         None => r.default_section("raise.insert"),
     };
+    let splice = splice::splice(&mut r, file, (post.as_ref(), insert.as_ref()));
     let backing = r.default_section("default section");
     let v = &file.vehicle;
     let axle_weights = r.per_axle("vehicle.axle_weights", v.axle_weights);
@@ -194,12 +195,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
     items(&mut r, file);
 
-    let ledger = match (&survey, &raise) {
-        (Some(survey), Some(raise)) => cut_day::ledger(&mut r, file, survey, raise),
-        _ => Vec::new(),
-    };
-    let reach = cut_day::reach_mm(&mut r, file);
-    let gate = cut_day::gate(&mut r, file);
+    let cut_day = cut_day(&mut r, file, survey.as_ref(), raise.as_ref());
 
     let skins = match (&survey, &raise, &rules) {
         (Some(s), Some(d), Some(rules)) => {
@@ -227,6 +223,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             bow,
             frames,
             insert,
+            splice,
             backing,
             axle_weights,
             axle_ratings,
@@ -248,9 +245,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             masses,
             times,
             prices,
-            ledger,
-            reach,
-            gate,
+            cut_day,
             assumed: r.assumed,
         });
     }

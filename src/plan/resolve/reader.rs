@@ -183,7 +183,8 @@ impl Reader<'_> {
             }
         };
         let profile = self.keep_all(profile)?;
-        Some(Section { label, wall_mm, properties: profile.properties(), profile, standing })
+        let sizes = (shape, [depth_mm, width_mm, flange_mm.unwrap_or(0.0)]);
+        Some(Section { label, wall_mm, sizes, properties: profile.properties(), profile, standing })
     }
 
     pub(super) fn default_section(&mut self, field: &str) -> Option<Section> {
