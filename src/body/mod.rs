@@ -10,6 +10,7 @@ pub mod raise;
 pub mod rivet_lines;
 pub mod road_load;
 pub mod skins;
+pub mod squareness;
 pub mod stability;
 pub mod survey;
 pub mod takeoff;
