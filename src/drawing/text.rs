@@ -10,7 +10,7 @@ use crate::form::shortened;
 use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
-fn table(header: &[&str]) -> Table {
+pub(super) fn table(header: &[&str]) -> Table {
     let mut table = Table::new();
     table.load_preset(presets::UTF8_BORDERS_ONLY);
     table.set_content_arrangement(ContentArrangement::Disabled);

@@ -1,5 +1,7 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod measure_up;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -8,6 +10,8 @@ use crate::money::Price;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
+
+pub use measure_up::{MeasureUp, ReadingErrors};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -40,6 +44,9 @@ pub struct File {
     pub survey: Survey,
     /// What is raised and how.
     pub raise: Raise,
+    /// How square the roof must go up, and how closely it is measured.
+    #[serde(default)]
+    pub measure_up: MeasureUp,
     /// The new sheet.
     pub skin: Skin,
     /// The rivets.

@@ -22,6 +22,7 @@ mod input;
 mod joint;
 mod lap;
 mod mass;
+mod measure_up;
 mod output;
 mod plan;
 mod report;
@@ -64,6 +65,8 @@ mod _core {
     use super::lap::Lap;
     #[pymodule_export]
     use super::mass::Mass;
+    #[pymodule_export]
+    use super::measure_up::{MeasureUp, Squareness};
     #[pymodule_export]
     use super::plan::Plan;
     #[pymodule_export]

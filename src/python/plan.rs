@@ -11,6 +11,7 @@ use crate::plan as core;
 
 use super::evaluation::Evaluation;
 use super::input::{Entries, keywords};
+use super::measure_up::MeasureUp;
 use super::output::{Dict, Recipe, dictionary, quoted};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
@@ -153,6 +154,21 @@ impl Plan {
     fn evaluate(&self, py: Python<'_>) -> PyResult<Evaluation> {
         let evaluation = py.detach(|| self.0.evaluate())?;
         Ok(Evaluation::new(self.clone(), evaluation))
+    }
+
+    /// The measure-up at a stage: a form to fill in, and the fit of its readings.
+    ///
+    /// Args:
+    ///     stage: ``"before cut"``, ``"after lift"`` or ``"after tacking"``.
+    ///
+    /// Returns:
+    ///     The measure-up.
+    ///
+    /// Raises:
+    ///     InputError: There is no such stage.
+    #[pyo3(signature = (stage, /))]
+    fn measure_up(&self, stage: &str) -> PyResult<MeasureUp> {
+        Ok(MeasureUp::new(self.clone(), self.0.measure_up(stage.parse()?)?))
     }
 
     /// What this job is called.
