@@ -5,8 +5,9 @@
 use proptest::prelude::*;
 use proptest::sample::select;
 use raisedbody::Error;
+use raisedbody::body::squareness::Stage;
 use raisedbody::body::survey::Side;
-use raisedbody::drawing::{html, side_view, text};
+use raisedbody::drawing::{html, measure_up, side_view, text};
 use raisedbody::plan::Plan;
 
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
@@ -91,6 +92,11 @@ fn answers(written: &str) -> Result<(), TestCaseError> {
             let page = side_view(&build, Side::Left) + &side_view(&build, Side::Right) + &html::evaluation(&build);
             prop_assert!(!page.contains("NaN") && !text::evaluation(&build).contains("NaN"), "{written}");
             prop_assert!(!build.explain().is_empty() && !html::plan(&plan).is_empty());
+            // A bus too odd to lay its measure-up out is refused there.
+            if let Ok(form) = plan.measure_up(Stage::AfterLift) {
+                prop_assert!(form.parse_csv(&form.to_csv().unwrap()).unwrap().is_empty());
+                prop_assert!(!measure_up::form_page(&form).contains("NaN"));
+            }
             prop_assert!(build.checks.iter().all(|c| c.demand.is_none_or(f64::is_finite)));
             prop_assert_eq!(Plan::from_text(&plan.to_text(), ".".as_ref()).unwrap(), plan);
         }

@@ -2,7 +2,7 @@ from collections.abc import Iterable, Mapping
 from numpy.typing import ArrayLike
 from os import PathLike
 from raisedbody.laps import LapChecks
-from raisedbody.quantity import Quantity
+from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
@@ -1753,6 +1753,150 @@ class Mass:
         """
 
 @final
+class MeasureUp:
+    """
+    The measure-up of a plan at one stage: a form to print and fill in, and the fit of its readings. Cannot be changed.
+
+    `Plan.measure_up` makes it. Printed, it is the form as text; in a notebook it shows the form. Every reading has a name,
+    such as ``"height L3"`` for the height at the left post 3, counted from the rear.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> lifted = rb.Plan.read("examples/mobile_library.toml").measure_up("after lift")
+        >>> lifted
+        <MeasureUp of 'Travelling library' after lift: 111 readings>
+        >>> next(lifted.readings.rows())["name"]
+        'height L1'
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def assumed(self, /) -> Table:
+        """
+        Measuring errors that stand in for those the plan does not give: field, value, standing, source.
+        """
+    @property
+    def diagonal_tolerance_mm(self, /) -> float | None:
+        """
+        Tolerance of the difference between both diagonals in plan, mm; None where the plan has none.
+        """
+    def fit(self, /, readings: str | PathLike[str] | Mapping[str, Any] | DataFrame, *, before: str | PathLike[str] | Mapping[str, Any] | DataFrame) -> Squareness:
+        """
+        Fits readings with the roof up against those before the cut, by weighted least squares.
+
+        Args:
+            readings: Readings of this stage: lengths by name (``{"height L1": "1990 mm"}``), a table with the columns name
+                and reading (or reading_mm), or the path of a filled-in file. Blanks are left out.
+            before: The same readings before the cut.
+
+        Returns:
+            The motion of the roof, what to do about it, and go or no-go.
+
+        Raises:
+            InputError: Unknown or impossible readings; readings that contradict each other beyond their errors: the one to
+                take again is named.
+            QuantityError: A reading without a unit, or with one of another kind.
+            PlanFileError: A file cannot be read.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> plan = rb.Plan.read("examples/mobile_library.toml")
+            >>> def unmoved(form):
+            ...     known = [row for row in form.readings.rows() if row["kind"] != "gap"]
+            ...     return {row["name"]: f"{row['expected_mm']} mm" for row in known}
+            >>> before, lifted = unmoved(plan.measure_up("before cut")), plan.measure_up("after lift")
+            >>> after = unmoved(lifted)
+            >>> lifted.fit(after, before=before)
+            <Squareness after lift: go>
+            >>> forward = {name: "12 mm" for name in after if name.startswith("plumb along")}
+            >>> walked = lifted.fit(after | forward, before=before)
+            >>> walked.decision, round(float(walked.parameters["value_mm"][0]), 3)
+            ('no-go', 12.0)
+        """
+    def form(self, /) -> str:
+        """
+        The form with blanks as plain text.
+        """
+    @property
+    def height_tolerance_mm(self, /) -> float | None:
+        """
+        Tolerance of a height, mm; None where the plan has none.
+        """
+    @property
+    def notes(self, /) -> tuple[str, ...]:
+        """
+        What to know before the first reading is taken.
+        """
+    @property
+    def plan(self, /) -> Plan:
+        """
+        The plan.
+        """
+    @property
+    def plumb_tolerance_mm(self, /) -> float | None:
+        """
+        Tolerance across and along, mm; None where the plan has none.
+        """
+    def read(self, /, path: str | PathLike[str]) -> Table:
+        """
+        Reads a filled-in file; blanks are left out.
+
+        Args:
+            path: The file, as `write` made it. Commas, semicolons or tabs part its columns.
+
+        Returns:
+            A table of name and reading_mm, which `fit` takes.
+
+        Raises:
+            PlanFileNotFoundError: There is no such file (also a `FileNotFoundError`).
+            InputError: Columns that are missing, readings of another stage, unknown names, names twice, what is no length;
+                all of it with its line.
+        """
+    @property
+    def readings(self, /) -> Table:
+        """
+        The lines of the form: name, kind, what is measured, from, to, expected_mm by survey and raise (NaN where the shop
+        chooses the marks), error_mm (one standard deviation).
+        """
+    @property
+    def stage(self, /) -> str:
+        """
+        When it is taken: ``"before cut"``, ``"after lift"`` or ``"after tacking"``.
+        """
+    def to_csv(self, /) -> str:
+        """
+        The form as comma-separated values, with a column ``reading`` to fill in: a length with its unit, or a number in the
+        unit of the column beside it.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> form = rb.Plan.read("examples/mobile_library.toml").measure_up("before cut").to_csv()
+            >>> form.splitlines()[0]
+            'stage,name,what,from,to,expected,unit,reading'
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Stage, tolerances and lines of the form as plain values; None for what is not known.
+        """
+    def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
+        """
+        Writes the form to a file, whole or not at all.
+
+        Args:
+            path: The file; its ending says what it becomes: ``.csv`` to fill in, ``.html`` or ``.txt`` to print.
+            overwrite: Whether a file of that name is replaced.
+
+        Raises:
+            InputError: Another ending.
+            PlanFileExistsError: The file is there and `overwrite` is false (also a `FileExistsError`).
+            PlanFileError: The file cannot be written (also an `OSError`).
+        """
+
+@final
 class Plan:
     """
     A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
@@ -1830,6 +1974,19 @@ class Plan:
             >>> from raisedbody import Plan
             >>> "survey" in Plan.json_schema()["required"]
             True
+        """
+    def measure_up(self, stage: str, /) -> MeasureUp:
+        """
+        The measure-up at a stage: a form to fill in, and the fit of its readings.
+
+        Args:
+            stage: ``"before cut"``, ``"after lift"`` or ``"after tacking"``.
+
+        Returns:
+            The measure-up.
+
+        Raises:
+            InputError: There is no such stage.
         """
     @property
     def name(self, /) -> str:

@@ -13,6 +13,7 @@ pub mod rivet_lines;
 pub mod road_load;
 pub mod skins;
 pub mod splices;
+pub mod squareness;
 pub mod stability;
 pub mod survey;
 pub mod takeoff;

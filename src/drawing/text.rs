@@ -15,7 +15,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Cuts, Evaluation, RANKED_BY, Span, SpliceSummary};
 use crate::quantity::ShopUnits;
 
-fn table(header: &[&str]) -> Table {
+pub(super) fn table(header: &[&str]) -> Table {
     let mut table = Table::new();
     table.load_preset(presets::UTF8_BORDERS_ONLY);
     table.set_content_arrangement(ContentArrangement::Disabled);

@@ -105,7 +105,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     })
 }
 
-fn side_names(file: &File) -> [&'static str; 2] {
+pub(super) fn side_names(file: &File) -> [&'static str; 2] {
     match file.driver_side {
         None => ["left side", "right side"],
         Some(super::file::Side::Left) => ["driver's side (left)", "door side (right)"],

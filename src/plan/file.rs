@@ -2,6 +2,7 @@
 
 mod gate;
 mod ledger;
+mod measure_up;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -14,6 +15,7 @@ use crate::quantity::{
 
 pub use gate::{Answer, Gate};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
+pub use measure_up::{MeasureUp, ReadingErrors};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -46,6 +48,9 @@ pub struct File {
     pub survey: Survey,
     /// What is raised and how.
     pub raise: Raise,
+    /// How square the roof must go up, and how closely it is measured.
+    #[serde(default)]
+    pub measure_up: MeasureUp,
     /// The new sheet.
     pub skin: Skin,
     /// The rivets.

@@ -8,6 +8,7 @@ mod evaluate;
 mod exits;
 pub mod file;
 mod gate;
+mod measure_up;
 mod resolve;
 mod results;
 mod splices;
@@ -26,6 +27,7 @@ pub use compare::{Comparison, Metric, compare};
 pub use cuts::{Cuts, RANKED_BY};
 pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
+pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,

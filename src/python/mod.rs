@@ -23,6 +23,7 @@ mod input;
 mod joint;
 mod lap;
 mod mass;
+mod measure_up;
 mod output;
 mod plan;
 mod report;
@@ -68,6 +69,8 @@ mod _core {
     use super::lap::Lap;
     #[pymodule_export]
     use super::mass::Mass;
+    #[pymodule_export]
+    use super::measure_up::{MeasureUp, Squareness};
     #[pymodule_export]
     use super::plan::Plan;
     #[pymodule_export]

@@ -12,6 +12,7 @@ use crate::plan as core;
 use super::cuts::{Cut, Cuts};
 use super::evaluation::Evaluation;
 use super::input::{Entries, keywords};
+use super::measure_up::MeasureUp;
 use super::output::{Dict, Recipe, dictionary, quoted};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
@@ -198,6 +199,21 @@ impl Plan {
     #[pyo3(signature = (cut, /))]
     fn with_cut(&self, cut: &Bound<'_, Cut>) -> PyResult<Self> {
         Ok(Self(self.0.with_cut(cut.get().core())?))
+    }
+
+    /// The measure-up at a stage: a form to fill in, and the fit of its readings.
+    ///
+    /// Args:
+    ///     stage: ``"before cut"``, ``"after lift"`` or ``"after tacking"``.
+    ///
+    /// Returns:
+    ///     The measure-up.
+    ///
+    /// Raises:
+    ///     InputError: There is no such stage.
+    #[pyo3(signature = (stage, /))]
+    fn measure_up(&self, stage: &str) -> PyResult<MeasureUp> {
+        Ok(MeasureUp::new(self.clone(), self.0.measure_up(stage.parse()?)?))
     }
 
     /// What this job is called.

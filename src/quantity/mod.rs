@@ -324,7 +324,11 @@ impl Kind {
     fn parse_plain(self, chars: &[char], fail: &dyn Fn(usize, &str) -> QuantityError) -> Result<f64, QuantityError> {
         let mut scanner = Scanner { chars, at: 0 };
         scanner.skip_space();
-        let sign = if scanner.take('-') || scanner.take('−') { -1.0 } else { 1.0 };
+        let below = scanner.take('-') || scanner.take('−');
+        if !below {
+            scanner.take('+');
+        }
+        let sign = if below { -1.0 } else { 1.0 };
         let mut total = 0.0;
         let mut last: Option<(&Unit, bool)> = None;
         loop {

@@ -1,5 +1,7 @@
 """The public interface used as a typed program would; `make test` puts it through `mypy --strict`."""
 
+from collections.abc import Callable
+
 import raisedbody as rb
 from raisedbody.exceptions import InputError, PlanFileError, PlanSyntaxError
 
@@ -43,7 +45,10 @@ def main() -> None:
     rows: list[dict[str, object]] = list(build.checks.rows())
     both: rb.Comparison = rb.compare({"as planned": plan, "thinner": plan.replace(skin={"gauge": 20})})
     svg: str = build.drawing("left")
+    form: rb.MeasureUp = plan.measure_up("after lift")
+    fit: Callable[..., rb.Squareness] = form.fit
     print(build.verdict, axles, aisle_mm, points.height, len(rows), len(both), len(svg), joint())
+    print(form.readings.height, fit.__name__)
 
 
 if __name__ == "__main__":

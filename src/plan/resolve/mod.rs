@@ -2,6 +2,7 @@
 
 mod cut_day;
 mod handling;
+mod measure_up;
 mod reader;
 mod shape;
 mod splice;
@@ -29,6 +30,8 @@ use super::file::{self, File};
 use cut_day::{CutDay, cut_day};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
+pub(super) use measure_up::MeasureUpNumbers;
+use measure_up::measure_up;
 use reader::Reader;
 pub(super) use splice::{Joint, Splice};
 
@@ -94,6 +97,7 @@ pub(super) struct Resolved {
     pub springs: Option<RollSprings>,
     pub air: Air,
     pub aisle_mm: f64,
+    pub measure_up: MeasureUpNumbers,
     pub roof_mass_kg: f64,
     pub roof_standing: Standing,
     pub places: Vec<Limit>,
@@ -185,6 +189,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let springs = springs(&mut r, file, &weighed, &cg);
     let air = air(&mut r, file, survey.as_ref());
     let aisle_mm = aisle(&mut r, file);
+    let measure_up = measure_up(&mut r, file, raise.as_ref());
     let roof = survey.as_ref().zip(raise.as_ref()).map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
     let loads = loads(&mut r, file);
@@ -236,6 +241,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             springs,
             air,
             aisle_mm,
+            measure_up,
             roof_mass_kg,
             roof_standing,
             places,
