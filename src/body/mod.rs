@@ -2,6 +2,7 @@
 
 pub mod bows;
 pub mod features;
+pub mod lift;
 pub mod limits;
 pub mod masses;
 pub mod measures;

@@ -8,7 +8,10 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Plan};
 
 use super::side_view;
-use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
+use super::text::{
+    LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, body_rows, comparison_rows, lift_braces, lift_note, lift_steps,
+    lift_supports, number, side_by_side, span, stop_work, verdict_line,
+};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -79,6 +82,7 @@ fn figures(e: &Evaluation) -> Markup {
                     }
                 } }
             }
+            @if let Some(words) = stop_work(e) { tr { th { "stop-work wind, roof off" } td { (words) } } }
             tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
             tr { th { "sheets" } td { (e.takeoff.sheets) } }
             tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }
@@ -131,6 +135,23 @@ pub fn evaluation(e: &Evaluation) -> String {
                             td { (span(row.change)) }
                             td { (row.standing.words()) }
                             td { (row.note) }
+                        }
+                    }
+                }
+            }
+            @if let Some(words) = stop_work(e) {
+                details {
+                    summary { "the roof off its posts: supports, steps, braces" }
+                    p { "Stop-work wind: " (words) }
+                    @if let Some(note) = lift_note(e) { p { (note) } }
+                    @for (header, rows) in [
+                        (LIFT_SUPPORTS, lift_supports(e)), (LIFT_STEPS, lift_steps(e)), (LIFT_BRACES, lift_braces(e)),
+                    ] {
+                        @if !rows.is_empty() {
+                            table {
+                                tr { @for name in header { th { (name) } } }
+                                @for row in rows { tr { @for cell in row { td { (cell) } } } }
+                            }
                         }
                     }
                 }

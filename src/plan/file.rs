@@ -1,5 +1,7 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod lift;
+
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
@@ -8,6 +10,8 @@ use crate::money::Price;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
+
+pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -40,6 +44,9 @@ pub struct File {
     pub survey: Survey,
     /// What is raised and how.
     pub raise: Raise,
+    /// What holds the roof while it is off its posts.
+    #[serde(default)]
+    pub lift: Option<Lift>,
     /// The new sheet.
     pub skin: Skin,
     /// The rivets.

@@ -5,6 +5,7 @@ mod compare;
 mod effects;
 mod evaluate;
 pub mod file;
+mod lift;
 mod resolve;
 mod results;
 
@@ -19,6 +20,7 @@ use crate::error::{Error, Problem};
 use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
+pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,

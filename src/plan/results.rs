@@ -17,6 +17,7 @@ use crate::shop::hours::Task;
 use crate::shop::quote::Quote;
 
 use super::bows::BowSummary;
+use super::lift::LiftSummary;
 use super::resolve::Assumption;
 
 /// Shown with every evaluation.
@@ -264,6 +265,8 @@ pub struct Evaluation {
     pub mass: MassSummary,
     /// The frames across the bus; none where the posts' section is not in the plan.
     pub bows: Option<BowSummary>,
+    /// The roof off its posts; none where the plan has no lift.
+    pub lift: Option<LiftSummary>,
     /// Mass, stability, crosswind and running cost before and after.
     pub effects: Vec<Effect>,
     /// What the new height touches besides.

@@ -1,6 +1,7 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
 mod handling;
+mod lift;
 mod reader;
 mod shape;
 
@@ -25,6 +26,7 @@ use super::file::{self, File};
 
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
+pub(super) use lift::LiftPlan;
 use reader::Reader;
 
 /// A value that stands in for one the plan does not give.
@@ -88,6 +90,7 @@ pub(super) struct Resolved {
     pub roof_standing: Standing,
     pub places: Vec<Limit>,
     pub loads: Loads,
+    pub lift: Option<LiftPlan>,
     pub zones: [(&'static str, String); 3],
     pub allowances: Allowances,
     pub masses: UnitMasses,
@@ -172,6 +175,11 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let roof = survey.as_ref().zip(raise.as_ref()).map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
     let loads = loads(&mut r, file);
+    let lift = survey
+        .as_ref()
+        .zip(raise.as_ref())
+        .zip(roof)
+        .and_then(|(body, roof)| lift::lift(&mut r, file, body, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
     let allowances = allowances(&mut r, file);
     let masses = unit_masses(&mut r);
@@ -221,6 +229,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             roof_standing,
             places,
             loads,
+            lift,
             zones,
             allowances,
             masses,
