@@ -31,6 +31,8 @@ def main() -> None:
         "nesting": build.splices.nesting,
         "comparison": comparison.table,
     }
+    if build.lift:
+        tables |= {f"lift_{name}": getattr(build.lift, name) for name in ("supports", "steps", "braces")}
     for name, table in tables.items():
         with (OUT / f"{name}.csv").open("w", newline="", encoding="utf-8") as file:
             writer = csv.writer(file)

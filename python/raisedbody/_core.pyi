@@ -1,3 +1,4 @@
+from _typeshed import SupportsGetItem
 from collections.abc import Iterable, Mapping
 from numpy.typing import ArrayLike
 from os import PathLike
@@ -6,7 +7,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BlindRivet", "Body", "Check", "Comparison", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Mass", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "Spacing", "Splices", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "BlindRivet", "Body", "Check", "Comparison", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Squareness", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -834,6 +835,11 @@ class Evaluation:
         relation, action, lengthen_mm, note.
         """
     @property
+    def lift(self, /) -> Lift | None:
+        """
+        The roof off its posts: supports, braces, steps and the wind at which work stops; None where the plan has no lift.
+        """
+    @property
     def lines(self, /) -> Table:
         """
         Rivet lines: id, side, kind, ends, length_mm, pitch_mm (the widest on the line), tributary_mm, holes_count.
@@ -1611,6 +1617,121 @@ class LengthChoice:
     def warning(self, /) -> str | None:
         """
         What to mind: the stack is within 10 % of an end of the range. None where it is well inside.
+        """
+
+@final
+class Lift:
+    """
+    The roof off its posts: what supports and braces carry at each step, and the wind at which work stops; `Evaluation.lift`
+    makes it. Cannot be changed.
+
+    Every number is a planning figure and none is a clearance. None stands for what the plan gives too little for, or for what
+    is refused.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> lift = rb.Plan.read("examples/mobile_library.toml").evaluate().lift
+        >>> lift.refusals, lift.missing
+        ((), ())
+        >>> lift.governing_wind_m_s <= lift.stop_wind_m_s
+        True
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def braces(self, /) -> Table:
+        """
+        Each brace at each step: rise_mm, name, length_mm (it is hung anew at each step), angle_deg over the level, tension_n
+        and compression_n with the planner's factor in them, and what they may be.
+        """
+    @property
+    def centre_mm(self, /) -> tuple[float, float, float]:
+        """
+        The roof's centre before the lift, mm: forward of the rear face, left of the middle, above the ground.
+        """
+    @property
+    def counted(self, /) -> str:
+        """
+        What the wind is counted on.
+        """
+    @property
+    def factor(self, /) -> float:
+        """
+        The planner's factor on every load.
+        """
+    @property
+    def forces_wind_m_s(self, /) -> float | None:
+        """
+        The wind that the forces in the tables hold for, m/s: the planner's, else the one worked out.
+        """
+    @property
+    def governing_wind_m_s(self, /) -> float | None:
+        """
+        The lower of the planner's wind and the one worked out, m/s.
+        """
+    @property
+    def missing(self, /) -> tuple[str, ...]:
+        """
+        Entries of the plan without which something is not assessed.
+        """
+    @property
+    def planned_wind_m_s(self, /) -> float | None:
+        """
+        The wind at which the planner stops, m/s.
+        """
+    @property
+    def refusals(self, /) -> tuple[str, ...]:
+        """
+        Why there is no number where there is none: refused.
+        """
+    @property
+    def roof_mass_kg(self, /) -> float | None:
+        """
+        Mass of the roof, kg; None where it is not in the plan.
+        """
+    @property
+    def steps(self, /) -> Table:
+        """
+        Each step, from the roof just cut free: rise_mm, stop_wind_m_s, stopped_by, leaning_factor, sway_mm, and the greatest
+        load of a support and force of a brace with their names, the planner's factor in them.
+        """
+    @property
+    def stop_wind_m_s(self, /) -> float | None:
+        """
+        The largest wind at which everything holds at every step with the planner's factor, m/s.
+        """
+    @property
+    def stopped_at_mm(self, /) -> float | None:
+        """
+        How far the roof is up when it does, mm.
+        """
+    @property
+    def stopped_by(self, /) -> str | None:
+        """
+        What gives way first above that wind.
+        """
+    @property
+    def supports(self, /) -> Table:
+        """
+        Each support in still air: name, x_mm, y_mm, even_n (equally stiff and level), greatest_n (in any sharing that statics
+        allows), lag_n (greatest when any one lags) and lagging (which), drop_n (its greatest load dropped through the gap),
+        capacity_n.
+        """
+    @property
+    def tipping_margin_mm(self, /) -> float | None:
+        """
+        Way from the roof's centre to the nearest edge of the supports' outline, over which it would tip, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        All numbers and tables as plain values; None for what is not known.
+        """
+    @property
+    def weight_n(self, /) -> float | None:
+        """
+        Weight of the roof, N.
         """
 
 @final
@@ -3017,6 +3138,134 @@ class Sheet:
         """
 
 @final
+class SpaceFrame:
+    """
+    A space frame of straight beams joined stiffly and of bars pinned at both ends, by the direct stiffness method. Cannot be
+    changed.
+
+    Axes are right-handed, z up; moments and rotations by the right-hand rule. Beams stretch, bend about both their axes and
+    twist by elementary theory. A beam's own x runs along it, its y lies in the plane of its run and of ``up`` (z of the frame,
+    or x for an upright beam), its z level.
+
+    Args:
+        nodes_mm: Place of each node, an array of three columns, mm.
+        members: The two nodes of each member, from 0.
+        bars: Members that are bars pinned at both ends, from 0; the others are beams.
+        area_mm2: Area of the members' sections, one for all or one each, mm2.
+        modulus_mpa: Modulus of elasticity, MPa.
+        second_moment_y_mm4: Second moment about a beam's own y, which bends it sideways; needless where all are bars.
+        second_moment_z_mm4: Second moment about a beam's own z, which bends it up and down.
+        torsion_mm4: Torsion constant of St Venant.
+        shear_modulus_mpa: Shear modulus, MPa.
+        up: Where a member's own y points to, by member, as (x, y, z).
+        pinned: Nodes held in place, free to turn.
+        fixed: Nodes held in place and against turning.
+        held: Other nodes and the directions they are held in: ``"x"``, ``"y"``, ``"z"``, ``"about x"``, ``"about y"``,
+            ``"about z"``.
+        springs: Nodes held by springs, by direction: N/mm, or N mm/rad about an axis.
+
+    Raises:
+        InputError: A node, member or support that cannot be (it is named); arrays of another shape.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> tripod = rb.SpaceFrame(
+        ...     [[1000, 0, 0], [-500, 866, 0], [-500, -866, 0], [0, 0, 2000]], [(0, 3), (1, 3), (2, 3)],
+        ...     bars=[0, 1, 2], area_mm2=200, modulus_mpa=205e3, pinned=[0, 1, 2],
+        ... )
+        >>> pressed = tripod.solve([rb.SpaceLoad(3, z_n=-3000)])
+        >>> [round(float(n)) for n in pressed.members["axial_n"]]
+        [-1118, -1118, -1118]
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, nodes_mm: ArrayLike, members: Iterable[tuple[SupportsIndex, SupportsIndex]], *, bars: Iterable[SupportsIndex] = ..., area_mm2: ArrayLike, modulus_mpa: ArrayLike, second_moment_y_mm4: ArrayLike | None = None, second_moment_z_mm4: ArrayLike | None = None, torsion_mm4: ArrayLike | None = None, shear_modulus_mpa: ArrayLike | None = None, up: dict[SupportsIndex, tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex]] = ..., pinned: Iterable[SupportsIndex] = ..., fixed: Iterable[SupportsIndex] = ..., held: dict[SupportsIndex, SupportsGetItem[int, str]] = ..., springs: dict[SupportsIndex, dict[str, SupportsFloat | SupportsIndex]] = ...) -> SpaceFrame: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def critical_load_factor(self, /, loads: Iterable[SpaceLoad]) -> float | None:
+        """
+        How many times these loads buckle the frame (linearised, by geometric stiffness).
+
+        Args:
+            loads: The loads, all acting together.
+
+        Returns:
+            The factor; None where the loads press no member.
+
+        Raises:
+            InputError: As solve.
+        """
+    @property
+    def freedoms(self, /) -> int:
+        """
+        Directions in which its nodes can move.
+        """
+    def solve(self, /, loads: Iterable[SpaceLoad]) -> SpaceFrameResult:
+        """
+        Solves for one load case.
+
+        Args:
+            loads: The loads, all acting together.
+
+        Returns:
+            Displacements, reactions and forces.
+
+        Raises:
+            InputError: A load that cannot be; a mechanism, told with the node and the direction that runs away.
+        """
+
+@final
+class SpaceFrameResult:
+    """
+    The answer to one load case of a space frame; `SpaceFrame.solve` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def members(self, /) -> Table:
+        """
+        Each member's length, axial force (tension above nought) and, in its own axes, the moments that the nodes exert on
+        both its ends: torsion_n_mm, start_moment_y_n_mm, start_moment_z_n_mm, end_moment_y_n_mm, end_moment_z_n_mm.
+        """
+    @property
+    def nodes(self, /) -> Table:
+        """
+        How each node moves: x_mm, y_mm, z_mm, turn_x_rad, turn_y_rad, turn_z_rad.
+        """
+    @property
+    def reactions(self, /) -> Table:
+        """
+        What the ground exerts on each held node: node, x_n, y_n, z_n, moment_x_n_mm, moment_y_n_mm, moment_z_n_mm.
+        """
+
+@final
+class SpaceLoad:
+    """
+    A load on a node of a space frame. Cannot be changed.
+
+    Args:
+        node: Which, from 0.
+        x_n: Along x, N.
+        y_n: Along y, N.
+        z_n: Along z, N.
+        moment_x_n_mm: About x by the right-hand rule, N mm.
+        moment_y_n_mm: About y, N mm.
+        moment_z_n_mm: About z, N mm.
+
+    Example:
+        >>> from raisedbody import SpaceLoad
+        >>> SpaceLoad(3, z_n=-2000)
+        SpaceLoad(3, x_n=0.0, y_n=0.0, z_n=-2000.0, moment_x_n_mm=0.0, moment_y_n_mm=0.0, moment_z_n_mm=0.0)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, node: SupportsIndex, *, x_n: SupportsFloat | SupportsIndex = 0.0, y_n: SupportsFloat | SupportsIndex = 0.0, z_n: SupportsFloat | SupportsIndex = 0.0, moment_x_n_mm: SupportsFloat | SupportsIndex = 0.0, moment_y_n_mm: SupportsFloat | SupportsIndex = 0.0, moment_z_n_mm: SupportsFloat | SupportsIndex = 0.0) -> SpaceLoad: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+
+@final
 class Spacing:
     """
     How close and how far apart the rivets of one line may stand, by every rule that has a say. Cannot be changed.
@@ -3158,7 +3407,7 @@ class Splices:
     @property
     def fastener_n(self, /) -> float | None:
         """
-        Service load of the fastener that carries most, N; None where it is not known.
+        Design load of the fastener that carries most, N; None where it is not known.
         """
     @property
     def fastener_spacing_mm(self, /) -> float | None:
@@ -3197,7 +3446,7 @@ class Splices:
     @property
     def moment_n_mm(self, /) -> float | None:
         """
-        Largest moment at the cut of a post, however its foot is held, N·mm; None where it is not known.
+        Largest design moment at the cut of a post, however its foot is held, N·mm; None where it is not known.
         """
     @property
     def nesting(self, /) -> Table:
@@ -3230,6 +3479,115 @@ class Splices:
     def to_dict(self, /) -> dict[str, Any]:
         """
         The values and tables by name; None for what is not known.
+        """
+
+@final
+class Squareness:
+    """
+    A roof measured up: its motion, which corner goes which way, and go or no-go; `MeasureUp.fit` makes it. Cannot be
+    changed.
+
+    "go" says that the roof is square within the planner's tolerance as measured; it says nothing of supports, braces or
+    strength. Lengths after a plus-minus sign are half of the interval that holds the true value with 95 %.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def checks(self, /) -> Table:
+        """
+        Each post and direction against the planner's tolerance; columns as of `Evaluation.checks`. A demand is the deviation
+        with its measuring error on top.
+        """
+    @property
+    def chi_square(self, /) -> float:
+        """
+        Sum of the squares of residuals over errors.
+        """
+    @property
+    def decision(self, /) -> str:
+        """
+        ``"go"``, ``"no-go"`` or ``"measure again"``.
+        """
+    def explain(self, /) -> str:
+        """
+        Every check as a hand calculation.
+        """
+    @property
+    def freedoms(self, /) -> int:
+        """
+        Readings beyond those that the motion needs.
+        """
+    @property
+    def length_mm(self, /) -> float:
+        """
+        Length that pitch, yaw, twist and sag are told over, mm.
+        """
+    @property
+    def measure_up(self, /) -> MeasureUp:
+        """
+        The measure-up that was fitted.
+        """
+    @property
+    def moves(self, /) -> Table:
+        """
+        How each corner goes, all steps together: step (``"all"``), corner, x_mm, y_mm, forward_mm, left_mm, up_mm, each with
+        its within_mm (95 %). Back, right and down are below nought.
+        """
+    @property
+    def parameters(self, /) -> Table:
+        """
+        The motion: name, value_mm, standard_mm (one standard deviation), low_mm and high_mm (95 %), meaning of a value above
+        nought. NaN where the readings do not tell it.
+        """
+    @property
+    def probability(self, /) -> float | None:
+        """
+        Chance of so much scatter or more, were the errors as stated; None without readings to spare.
+        """
+    @property
+    def residuals(self, /) -> Table:
+        """
+        Every reading against the fit: name, departure_mm from the reading before the cut and the planned raise, fitted_mm,
+        residual_mm, error_mm (one standard deviation, both readings counted), normalised (NaN where no other reading checks
+        it).
+        """
+    @property
+    def stage(self, /) -> str:
+        """
+        When it was measured.
+        """
+    @property
+    def steps(self, /) -> Table:
+        """
+        The same step by step, in the order of the work: level, twist, square, width, shift. Columns as of `moves`.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Numbers and tables as plain values; None for what is not known.
+        """
+    @property
+    def undetermined(self, /) -> tuple[str, ...]:
+        """
+        Names of the parameters that the readings do not tell.
+        """
+    @property
+    def unused(self, /) -> Table:
+        """
+        Readings that could not be used: name, reason.
+        """
+    @property
+    def verdict(self, /) -> str:
+        """
+        The worst verdict among the checks: ``"passes"``, ``"not assessed"`` or ``"fails"``.
+        """
+    @property
+    def width_mm(self, /) -> float:
+        """
+        Width that roll, twist, racking and spread are told over, mm.
         """
 
 @final

@@ -4,6 +4,7 @@ pub mod bows;
 pub mod cuts;
 pub mod features;
 pub mod ledger;
+pub mod lift;
 pub mod limits;
 pub mod masses;
 pub mod measures;

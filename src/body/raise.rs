@@ -144,6 +144,20 @@ impl Raise {
         problems
     }
 
+    /// The part of the body whose roof goes up, mm forward of the rear face: from its rear end to its front end.
+    pub fn roof_ends_mm(&self, survey: &Survey) -> (f64, f64) {
+        match self.ends {
+            Ends::WholeRoof => (0.0, survey.length_mm),
+            _ => (survey.posts_mm[self.first_post], survey.posts_mm[self.last_post]),
+        }
+    }
+
+    /// Middle of the roof that goes up, mm: of its plan, and half-way from the drip rail to the crown.
+    pub fn roof_middle_mm(&self, survey: &Survey) -> [f64; 3] {
+        let (rear, front) = self.roof_ends_mm(survey);
+        [f64::midpoint(rear, front), 0.0, f64::midpoint(survey.heights.drip_rail_mm, survey.heights.crown_mm)]
+    }
+
     /// The body after this raise.
     pub fn apply(&self, survey: &Survey) -> RaisedBody {
         let rise = self.height_mm;

@@ -10,8 +10,9 @@ use crate::quantity::ShopUnits;
 
 use super::side_view;
 use super::text::{
-    CUT_HEADINGS, LEAN_HEADINGS, SPLICE_HEADINGS, body_rows, comparison_rows, cut_rows, cut_words, lean_rows,
-    ledger_row, number, side_by_side, span, splice_rows, splice_words, verdict_line,
+    CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, body_rows, comparison_rows,
+    cut_rows, cut_words, lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, number,
+    side_by_side, span, splice_rows, splice_words, stop_work, verdict_line,
 };
 
 fn sign(verdict: Verdict) -> &'static str {
@@ -83,6 +84,7 @@ fn figures(e: &Evaluation) -> Markup {
                     }
                 } }
             }
+            @if let Some(words) = stop_work(e) { tr { th { "stop-work wind, roof off" } td { (words) } } }
             tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
             tr { th { "sheets" } td { (e.takeoff.sheets) } }
             tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }
@@ -92,6 +94,29 @@ fn figures(e: &Evaluation) -> Markup {
                     None => { "no prices in the plan" }
                 }
             } }
+        }
+    }
+}
+
+/// The roof off its posts: stop-work wind, supports, steps, braces.
+fn roof_off(e: &Evaluation) -> Markup {
+    html! {
+        @if let Some(words) = stop_work(e) {
+            details {
+                summary { "the roof off its posts: supports, steps, braces" }
+                p { "Stop-work wind: " (words) }
+                @if let Some(note) = lift_note(e) { p { (note) } }
+                @for (header, rows) in [
+                    (LIFT_SUPPORTS, lift_supports(e)), (LIFT_STEPS, lift_steps(e)), (LIFT_BRACES, lift_braces(e)),
+                ] {
+                    @if !rows.is_empty() {
+                        table {
+                            tr { @for name in header { th { (name) } } }
+                            @for row in rows { tr { @for cell in row { td { (cell) } } } }
+                        }
+                    }
+                }
+            }
         }
     }
 }
@@ -177,6 +202,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                     }
                 }
             }
+            (roof_off(e))
             (cut_day(e))
             @if !e.reminders.is_empty() {
                 details {

@@ -12,7 +12,9 @@ use crate::body::splices::LeanedSide;
 use crate::check::{Level, Verdict, significant};
 use crate::form::shortened;
 use crate::mechanics::joint::Report;
-use crate::plan::{CAUTIONS, Comparison, Cuts, Evaluation, RANKED_BY, Span, SpliceSummary};
+use crate::plan::{
+    BraceAtStep, CAUTIONS, Comparison, Cuts, Evaluation, LiftStep, RANKED_BY, Span, SpliceSummary, SupportLoads,
+};
 use crate::quantity::ShopUnits;
 
 pub(super) fn table(header: &[&str]) -> Table {
@@ -358,6 +360,110 @@ pub fn cuts(c: &Cuts) -> String {
     format!("{best}\n\n{}", cut_words(c).join("\n"))
 }
 
+/// Wind at which work stops, in words; none where the plan has no lift.
+pub(super) fn stop_work(e: &Evaluation) -> Option<String> {
+    let lift = e.lift.as_ref()?;
+    if !lift.refusals.is_empty() {
+        return Some(format!("refused: {}", lift.refusals.join("; ")));
+    }
+    if !lift.missing.is_empty() {
+        return Some(format!("not assessed, not in the plan: {}", lift.missing.join("; ")));
+    }
+    let (by, up) = (lift.stopped_by.as_deref().unwrap_or("–"), number(lift.stopped_at_mm));
+    let own =
+        lift.planned_wind_m_s.map_or_else(String::new, |v| format!("; the planner stops at {} m/s", significant(v)));
+    Some(match lift.stop_wind_m_s {
+        Some(v) => format!("{} m/s, then with the roof up {up} mm {by}{own}; no clearance", significant(v)),
+        None => format!("does not hold in still air: with the roof up {up} mm {by}"),
+    })
+}
+
+/// Supports of the lift: name, even load, greatest, when one lags, rating.
+pub(super) fn lift_supports(e: &Evaluation) -> Vec<[String; 5]> {
+    let supports = e.lift.as_ref().map_or(&[][..], |lift| &lift.supports);
+    let row = |s: &SupportLoads| {
+        [s.name.clone(), significant(s.even_n), significant(s.greatest_n), number(s.lag_n), number(s.capacity_n)]
+    };
+    supports.iter().map(row).collect()
+}
+
+/// Steps of the lift: rise, stop-work wind, what gives way, greatest support load, greatest brace force.
+pub(super) fn lift_steps(e: &Evaluation) -> Vec<[String; 5]> {
+    let steps = e.lift.as_ref().map_or(&[][..], |lift| &lift.steps);
+    let force = |most: &Option<(String, f64)>| {
+        most.as_ref().map_or_else(|| number(None), |(name, n)| format!("{} in {name}", significant(*n)))
+    };
+    let row = |s: &LiftStep| {
+        [
+            format!("{:.0}", s.rise_mm),
+            number(s.stop.as_ref().and_then(|stop| stop.wind_m_s)),
+            s.stop.as_ref().map_or_else(|| number(None), |stop| stop.by.words()),
+            force(&s.greatest_support),
+            force(&s.greatest_brace),
+        ]
+    };
+    steps.iter().map(row).collect()
+}
+
+/// Braces of the lift: name, length and angle at the first and the last step, greatest pull and press over the steps.
+pub(super) fn lift_braces(e: &Evaluation) -> Vec<[String; 5]> {
+    let Some(lift) = &e.lift else { return Vec::new() };
+    let first = lift.steps.first().map_or(0.0, |step| step.rise_mm);
+    let at_first = lift.braces.iter().filter(|b| b.rise_mm <= first);
+    let row = |start: &BraceAtStep| {
+        let own: Vec<&BraceAtStep> = lift.braces.iter().filter(|b| b.name == start.name).collect();
+        let end = own.last().map_or(start, |end| *end);
+        let most = |of: &dyn Fn(&BraceAtStep) -> Option<f64>| {
+            own.iter().map(|b| of(b)).collect::<Option<Vec<_>>>().and_then(|all| all.into_iter().reduce(f64::max))
+        };
+        let of = |force: Option<f64>, rating: Option<f64>| format!("{} of {}", number(force), number(rating));
+        [
+            start.name.clone(),
+            format!("{} to {}", e.units.length(start.length_mm), e.units.length(end.length_mm)),
+            format!("{:.0} to {:.0}", start.angle_deg, end.angle_deg),
+            of(most(&|b| b.tension_n), start.tension_capacity_n),
+            of(most(&|b| b.compression_n), start.compression_capacity_n),
+        ]
+    };
+    at_first.map(row).collect()
+}
+
+/// Headings of the three tables of the lift.
+pub(super) const LIFT_SUPPORTS: [&str; 5] =
+    ["roof off: support", "even load, N", "greatest in any sharing, N", "when one lags, N", "rating, N"];
+/// Of the steps.
+pub(super) const LIFT_STEPS: [&str; 5] =
+    ["roof off: up, mm", "stop-work wind, m/s", "then", "greatest support load, N", "greatest brace force, N"];
+/// Of the braces.
+pub(super) const LIFT_BRACES: [&str; 5] =
+    ["roof off: brace, hung anew at each step", "length", "degrees", "pull, N", "press, N"];
+
+/// What the loads in the two tables hold for.
+pub(super) fn lift_note(e: &Evaluation) -> Option<String> {
+    let lift = e.lift.as_ref().filter(|lift| !lift.steps.is_empty())?;
+    let wind = number(lift.forces_wind_m_s);
+    Some(format!("forces at {wind} m/s with a factor of {} in them; {}", significant(lift.factor), lift.counted))
+}
+
+/// The roof off its posts; empty where the plan has no lift.
+fn lift(e: &Evaluation) -> String {
+    let Some(words) = stop_work(e) else { return String::new() };
+    let mut out = String::new();
+    for (header, rows) in
+        [(LIFT_SUPPORTS, lift_supports(e)), (LIFT_STEPS, lift_steps(e)), (LIFT_BRACES, lift_braces(e))]
+    {
+        let mut own = table(&header);
+        let any = !rows.is_empty();
+        own.add_rows(rows);
+        if any {
+            // Writing to a string cannot fail.
+            let _ = writeln!(out, "{own}");
+        }
+    }
+    let note = lift_note(e).map_or_else(String::new, |note| format!("{note}\n"));
+    format!("{out}{note}stop-work wind: {words}\n\n")
+}
+
 /// Areas, volume and headroom of the body: what, before, after.
 pub(super) fn body_rows(e: &Evaluation) -> Vec<(String, String, String)> {
     let b = &e.body;
@@ -433,6 +539,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     let _ = writeln!(out, "\n{order}\n");
     out.push_str(&bows(e));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));
+    out.push_str(&lift(e));
     let mut life = table(&["zone", "category", "coating gone after", "then eaten through after", "note"]);
     for zone in &e.outlook {
         let years = |range: Option<crate::mechanics::corrosion::LifeRange>| {

@@ -5,3 +5,4 @@ pub mod frame;
 pub mod joint;
 pub mod section;
 pub mod sheet;
+pub mod space_frame;

@@ -3,7 +3,7 @@
 use crate::body::limits::{place_checks, rating_check};
 use crate::body::masses::{Balance, Change, Group, MassItem};
 use crate::body::measures::BodyMeasures;
-use crate::body::raise::{Ends, RaisedBody};
+use crate::body::raise::RaisedBody;
 use crate::body::rivet_lines::{RivetLine, set_out};
 use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
 use crate::body::survey::Side;
@@ -21,6 +21,7 @@ use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::exits;
 use super::file::File;
 use super::gate::{gate, gate_check};
+use super::lift;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
 use super::splices;
@@ -59,6 +60,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.push(ledger_check(r));
     checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(splices::checks(r, &splices));
+    let lift = lift::lift(r);
+    checks.extend(lift::checks(r, lift.as_ref()));
     checks.extend(joint_checks(&joints, file));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
@@ -95,6 +98,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         exits: exits::count(file),
         gate,
         splices,
+        lift,
         joints,
         checks,
         outlook,
@@ -201,13 +205,9 @@ fn mass_items(file: &File, r: &Resolved, raised: &RaisedBody, takeoff: &Takeoff,
             item(name, Group::Strip, removed, band_kg, at(z), Standing::Assumed);
         }
     }
-    let roof_x = match raise.ends {
-        Ends::WholeRoof => survey.length_mm / 2.0,
-        _ => f64::midpoint(survey.posts_mm[raise.first_post], survey.posts_mm[raise.last_post]),
-    };
-    let roof_z = f64::midpoint(h.drip_rail_mm, h.crown_mm);
+    let [roof_x, roof_y, roof_z] = raise.roof_middle_mm(survey);
     let rise = Change::Moved { rise_mm: raise.height_mm };
-    item("roof".to_owned(), Group::Roof, rise, r.roof_mass_kg, (roof_x, 0.0, roof_z), r.roof_standing);
+    item("roof".to_owned(), Group::Roof, rise, r.roof_mass_kg, (roof_x, roof_y, roof_z), r.roof_standing);
     for (list, group, change) in [(&file.removed, Group::Strip, removed), (&file.fit_out, Group::FitOut, added)] {
         for own in list {
             let at = (own.x.mm(), own.y.map_or(0.0, |y| y.mm()), own.z.mm());

@@ -2,6 +2,7 @@
 
 mod gate;
 mod ledger;
+mod lift;
 mod measure_up;
 
 use schemars::JsonSchema;
@@ -15,6 +16,7 @@ use crate::quantity::{
 
 pub use gate::{Answer, Gate};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
+pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use measure_up::{MeasureUp, ReadingErrors};
 
 /// The newest form that is read here.
@@ -51,6 +53,9 @@ pub struct File {
     /// How square the roof must go up, and how closely it is measured.
     #[serde(default)]
     pub measure_up: MeasureUp,
+    /// What holds the roof while it is off its posts.
+    #[serde(default)]
+    pub lift: Option<Lift>,
     /// The new sheet.
     pub skin: Skin,
     /// The rivets.

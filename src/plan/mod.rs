@@ -8,6 +8,7 @@ mod evaluate;
 mod exits;
 pub mod file;
 mod gate;
+mod lift;
 mod measure_up;
 mod resolve;
 mod results;
@@ -27,6 +28,7 @@ pub use compare::{Comparison, Metric, compare};
 pub use cuts::{Cuts, RANKED_BY};
 pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
+pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
 pub use resolve::Assumption;
 pub use results::{

@@ -20,6 +20,7 @@ use crate::shop::quote::Quote;
 use super::bows::BowSummary;
 use super::exits::ExitCount;
 use super::gate::Gate;
+use super::lift::LiftSummary;
 use super::resolve::Assumption;
 use super::splices::SpliceSummary;
 
@@ -270,6 +271,8 @@ pub struct Evaluation {
     pub bows: Option<BowSummary>,
     /// Every insert with its nesting, bends and bar, and what its fasteners carry.
     pub splices: SpliceSummary,
+    /// The roof off its posts; none where the plan has no lift.
+    pub lift: Option<LiftSummary>,
     /// Mass, stability, crosswind and running cost before and after.
     pub effects: Vec<Effect>,
     /// What the new height touches besides.

@@ -8,6 +8,7 @@ use crate::drawing::{html, side_view, text};
 use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
+use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
 use super::plan::Plan;
@@ -89,6 +90,12 @@ impl Evaluation {
     #[getter]
     fn bows(&self) -> Columns {
         tables::bows(&self.core)
+    }
+
+    /// The roof off its posts: supports, braces, steps and the wind at which work stops; None where the plan has no lift.
+    #[getter]
+    fn lift(&self) -> Option<Lift> {
+        self.core.lift.clone().map(|core| Lift::new(self.plan.clone(), core))
     }
 
     /// Every mass that changes: name, group, change, mass_kg, x_mm, y_mm, z_mm, rise_mm, standing.
@@ -328,6 +335,8 @@ impl Evaluation {
         dict.set_item("mass", Mass::to_dict(&Bound::new(py, this.mass())?)?)?;
         dict.set_item("body", Body::to_dict(&Bound::new(py, this.body())?)?)?;
         dict.set_item("splices", Splices::to_dict(&Bound::new(py, this.splices())?)?)?;
+        let lift = this.lift().map(|lift| Lift::to_dict(&Bound::new(py, lift)?)).transpose()?;
+        dict.set_item("lift", lift)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),

@@ -138,7 +138,7 @@ pub(super) struct Frame {
 }
 
 /// One value for each member.
-fn each(name: &str, values: &FloatsIn<'_>, count: usize) -> Result<Vec<f64>, Problem> {
+pub(super) fn each(name: &str, values: &FloatsIn<'_>, count: usize) -> Result<Vec<f64>, Problem> {
     let view = values.view();
     let given: Vec<f64> = view.iter().copied().collect();
     match (view.ndim(), given.len()) {

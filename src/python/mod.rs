@@ -22,12 +22,14 @@ mod group;
 mod input;
 mod joint;
 mod lap;
+mod lift;
 mod mass;
 mod measure_up;
 mod output;
 mod plan;
 mod report;
 mod section;
+mod space_frame;
 mod spacing;
 mod splices;
 mod tables;
@@ -68,6 +70,8 @@ mod _core {
     #[pymodule_export]
     use super::lap::Lap;
     #[pymodule_export]
+    use super::lift::Lift;
+    #[pymodule_export]
     use super::mass::Mass;
     #[pymodule_export]
     use super::measure_up::{MeasureUp, Squareness};
@@ -77,6 +81,8 @@ mod _core {
     use super::report::{Check, Report, Reports};
     #[pymodule_export]
     use super::section::{EffectiveSection, Section, effective_width, skin_strips};
+    #[pymodule_export]
+    use super::space_frame::{SpaceFrame, SpaceFrameResult, SpaceLoad};
     #[pymodule_export]
     use super::spacing::{InterRivet, Spacing, Wander, wander};
     #[pymodule_export]

@@ -34,8 +34,8 @@ pub(in crate::plan) struct CutDay {
     pub gate: (Option<String>, Vec<Question>),
 }
 
-pub(super) fn cut_day(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>, raise: Option<&Raise>) -> CutDay {
-    let ledger = survey.zip(raise).map(|(survey, raise)| ledger(r, file, survey, raise)).unwrap_or_default();
+pub(super) fn cut_day(r: &mut Reader<'_>, file: &File, body: Option<(&Survey, &Raise)>) -> CutDay {
+    let ledger = body.map(|(survey, raise)| ledger(r, file, survey, raise)).unwrap_or_default();
     CutDay { ledger, reach: reach_mm(r, file), gate: gate(r, file) }
 }
 

@@ -2,6 +2,7 @@
 
 mod cut_day;
 mod handling;
+mod lift;
 mod measure_up;
 mod reader;
 mod shape;
@@ -30,6 +31,7 @@ use super::file::{self, File};
 use cut_day::{CutDay, cut_day};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
+pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
 use reader::Reader;
@@ -102,6 +104,7 @@ pub(super) struct Resolved {
     pub roof_standing: Standing,
     pub places: Vec<Limit>,
     pub loads: Loads,
+    pub lift: Option<LiftPlan>,
     pub zones: [(&'static str, String); 3],
     pub allowances: Allowances,
     pub masses: UnitMasses,
@@ -190,17 +193,18 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let air = air(&mut r, file, survey.as_ref());
     let aisle_mm = aisle(&mut r, file);
     let measure_up = measure_up(&mut r, file, raise.as_ref());
-    let roof = survey.as_ref().zip(raise.as_ref()).map(|(s, d)| roof_mass(&mut r, file, s, d));
+    let body = survey.as_ref().zip(raise.as_ref());
+    let roof = body.map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
     let loads = loads(&mut r, file);
+    let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
     let allowances = allowances(&mut r, file);
     let masses = unit_masses(&mut r);
     let times = times(&mut r, file);
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
+    let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
-
-    let cut_day = cut_day(&mut r, file, survey.as_ref(), raise.as_ref());
 
     let skins = match (&survey, &raise, &rules) {
         (Some(s), Some(d), Some(rules)) => {
@@ -246,6 +250,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             roof_standing,
             places,
             loads,
+            lift,
             zones,
             allowances,
             masses,

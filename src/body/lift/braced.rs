@@ -1,0 +1,568 @@
+//! The roof on its supports and braces at one height: a rigid body on springs, some of which let go.
+
+use nalgebra::{Cholesky, Const, Matrix3, Matrix6, SymmetricEigen, Vector3, Vector6};
+
+use crate::body::stability::stagnation_pressure_pa;
+use crate::error::Problem;
+
+use super::{Lift, even_loads_n};
+
+/// Wind beyond which nothing is worked out, m/s.
+const MOST_WIND_M_S: f64 = 40.0;
+
+/// Turning is counted in mm at this arm, so that it compares with moving, mm.
+const ARM_MM: f64 = 1000.0;
+
+/// A brace counts as a diagonal in a direction from this share of its length on; about 6 degrees.
+const LEAST_LEAN: f64 = 0.1;
+
+/// What is left of the stiffness of a spring that let go: enough to place a roof that nothing pushes, too little to hold it.
+const SLACK: f64 = 1e-6;
+
+/// Rounds after which a balance is given up.
+const ROUNDS: usize = 240;
+
+/// The ways a rigid body moves, in words.
+const WAYS: [&str; 6] = ["fore and aft", "across", "up or down", "by rolling", "by pitching", "by turning on the spot"];
+
+/// Directions that the wind blows to: forwards, backwards, to the left, to the right.
+pub(super) const WINDS: [([f64; 2], &str); 4] =
+    [([1.0, 0.0], "forwards"), ([-1.0, 0.0], "backwards"), ([0.0, 1.0], "to the left"), ([0.0, -1.0], "to the right")];
+
+/// What stops work.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub enum Stop {
+    /// A support that carried lifts off.
+    LiftsOff(String),
+    /// The wind lifts more than the roof weighs; braces are not counted on to hold it down.
+    Uplift,
+    /// A support is overloaded.
+    Support(String),
+    /// A brace is pulled too hard.
+    Tension(String),
+    /// A brace is pressed too hard.
+    Compression(String),
+    /// A support's foot slides.
+    Slides(String),
+    /// Nothing holds the roof in some way.
+    RunsAway(&'static str),
+    /// The weight over its height is more than the braces hold upright.
+    LeansOver,
+    /// Nothing, up to the strongest wind that is worked out.
+    Nothing,
+}
+
+impl Stop {
+    /// In words.
+    pub fn words(&self) -> String {
+        match self {
+            Self::LiftsOff(name) => format!("{name} lifts off"),
+            Self::Uplift => "the wind lifts more than the roof weighs".to_owned(),
+            Self::Support(name) => format!("{name} is overloaded"),
+            Self::Tension(name) => format!("brace {name} is pulled beyond its rating"),
+            Self::Compression(name) => format!("brace {name} is pressed beyond its rating"),
+            Self::Slides(name) => format!("the foot of {name} slides"),
+            Self::RunsAway(way) => format!("nothing holds the roof: it moves {way}"),
+            Self::LeansOver => "the roof leans over: its weight is more than the braces hold upright".to_owned(),
+            Self::Nothing => format!("nothing up to {MOST_WIND_M_S} m/s, the most that is worked out"),
+        }
+    }
+}
+
+/// The largest wind at which everything holds, and what stops it.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct StopWind {
+    /// m/s; none where it does not even hold in still air.
+    pub wind_m_s: Option<f64>,
+    /// What gives way first above it.
+    pub by: Stop,
+}
+
+/// Forces under one load case.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Forces {
+    /// On each support, N.
+    pub supports_n: Vec<f64>,
+    /// In each brace, N; tension above nought.
+    pub braces_n: Vec<f64>,
+    /// How far the roof's centre moves along and across, mm.
+    pub sway_mm: [f64; 2],
+    /// How far each support leans: the way of its top over its length.
+    pub leans: Vec<[f64; 2]>,
+    /// Stiffness of what holds.
+    elastic: Matrix6<f64>,
+}
+
+/// The most and the least of every force over several load cases, the planner's factor in them.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Extremes {
+    /// Greatest load of each support, N.
+    pub supports_most_n: Vec<f64>,
+    /// Least load of each support, N; nought where it lifts off.
+    pub supports_least_n: Vec<f64>,
+    /// Sideways over downwards at each foot: what friction must hold.
+    pub foot_slopes: Vec<f64>,
+    /// Greatest pull of each brace, N.
+    pub tension_n: Vec<f64>,
+    /// Greatest press of each brace, N.
+    pub compression_n: Vec<f64>,
+    /// How far the roof's centre moves sideways at most, mm.
+    pub sway_mm: f64,
+}
+
+/// A load case: the wind's direction, its speed, the sign of the slope athwart it, factors.
+#[derive(Debug, Clone, Copy, PartialEq)]
+struct Case {
+    wind: [f64; 2],
+    wind_m_s: f64,
+    athwart: f64,
+    /// On everything that pushes sideways or lifts.
+    factor: f64,
+    /// On the weight.
+    weight: f64,
+    /// Wind lifts the roof.
+    lifts: bool,
+}
+
+/// A spring of the rigid body: its direction as a row, and its stiffness.
+#[derive(Debug, Clone, PartialEq)]
+struct Spring {
+    row: Vector6<f64>,
+    n_mm: f64,
+}
+
+/// The lift at one height of the roof.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Stage<'a> {
+    lift: &'a Lift,
+    rise_mm: f64,
+    /// Load of each support in still air, evenly stiff, N.
+    dead_n: Vec<f64>,
+    /// Arm of each support's top from the centre, mm.
+    arms_mm: Vec<Vector3<f64>>,
+    /// Length of each support, mm.
+    lengths_mm: Vec<f64>,
+    supports: Vec<Spring>,
+    braces: Vec<Spring>,
+}
+
+/// Row of a direction at an arm: how much it feels of each way of moving.
+fn row(direction: Vector3<f64>, arm_mm: &Vector3<f64>) -> Vector6<f64> {
+    let turning = arm_mm.cross(&direction) / ARM_MM;
+    Vector6::new(direction.x, direction.y, direction.z, turning.x, turning.y, turning.z)
+}
+
+/// What the supports hold nothing against and no brace does: directions without a diagonal, in words; empty where each has
+/// one. A strap counts only for the way it is pulled.
+pub fn missing_bracing(lift: &Lift, rise_mm: f64) -> Vec<&'static str> {
+    let holds = |direction: [f64; 2]| {
+        lift.braces.iter().any(|brace| {
+            let ([x, y, _], length) = (brace.run_mm(rise_mm), brace.length_mm(rise_mm));
+            let share = (x * direction[0] + y * direction[1]) / length;
+            share >= LEAST_LEAN || (brace.takes_compression() && share <= -LEAST_LEAN)
+        })
+    };
+    let lacks = WINDS.map(|(direction, _)| !holds(direction));
+    let mut words = Vec::new();
+    for (pair, both) in [([0, 1], "fore and aft"), ([2, 3], "across")] {
+        if pair.iter().all(|i| lacks[*i]) {
+            words.push(both);
+        } else {
+            words.extend(pair.into_iter().filter(|i| lacks[*i]).map(|i| WINDS[i].1));
+        }
+    }
+    words
+}
+
+impl<'a> Stage<'a> {
+    /// The lift when the roof is up by so much.
+    ///
+    /// # Errors
+    /// As [`tipping_margin_mm`](super::tipping_margin_mm); a support whose top is not above its foot; no diagonals in some
+    /// direction, or none that keep the roof from turning.
+    pub fn new(lift: &'a Lift, rise_mm: f64) -> Result<Self, Problem> {
+        let centre = Vector3::from(lift.roof.centre_mm);
+        let dead_n = even_loads_n(lift.roof.weight_n(), lift.centre_mm(), &lift.places_mm())?;
+        let tops = lift.supports.iter().map(|s| Vector3::new(s.x_mm, s.y_mm, s.top_mm));
+        let arms_mm: Vec<Vector3<f64>> = tops.map(|top| top - centre).collect();
+        let lengths_mm: Vec<f64> = lift.supports.iter().map(|s| s.top_mm + rise_mm - s.foot_mm).collect();
+        if let Some((support, length)) = lift.supports.iter().zip(&lengths_mm).find(|(_, length)| **length < 1.0) {
+            let problem = "its top must lie above its foot; check the two heights";
+            return Err(Problem::contradiction(
+                format!("lift.supports, {}", support.name),
+                format!("{length:.0} mm"),
+                problem,
+            ));
+        }
+        let spring = |arm: &Vector3<f64>| Spring { row: row(Vector3::z(), arm), n_mm: lift.conditions.support_n_mm };
+        let supports = arms_mm.iter().map(spring).collect();
+        let braces = lift.braces.iter().map(|brace| {
+            let length = brace.length_mm(rise_mm);
+            let direction = Vector3::from(brace.run_mm(rise_mm)) / length;
+            let arm = Vector3::from(brace.to_mm) - centre;
+            Spring { row: row(direction, &arm), n_mm: brace.area_mm2 * brace.modulus_mpa / length }
+        });
+        let braces = braces.collect();
+        let stage = Self { lift, rise_mm, dead_n, arms_mm, lengths_mm, supports, braces };
+        let lacks = missing_bracing(lift, rise_mm);
+        if !lacks.is_empty() {
+            let problem = format!(
+                "no diagonal holds the roof {} when it is up by {rise_mm:.0} mm, and cut posts and supports hold nothing \
+                 sideways; brace it fore and aft and across, a strap both ways",
+                lacks.join(" and ")
+            );
+            return Err(Problem::contradiction("lift.braces", format!("{} braces", lift.braces.len()), problem));
+        }
+        stage.held_every_way()?;
+        Ok(stage)
+    }
+
+    /// Whether a small push or turn any way finds something that holds.
+    fn held_every_way(&self) -> Result<(), Problem> {
+        let small = 1e-3 * self.lift.roof.weight_n();
+        for way in [0, 1, 5] {
+            for sign in [1.0, -1.0] {
+                let mut push = Vector6::zeros();
+                push[way] = sign * small;
+                if let Err(Stop::RunsAway(way)) = self.balance(&push, 1.0, false) {
+                    let problem = format!(
+                        "with the roof up by {:.0} mm it can still move {way}: lay out the braces so that they hold that too",
+                        self.rise_mm
+                    );
+                    return Err(Problem::contradiction(
+                        "lift.braces",
+                        format!("{} braces", self.braces.len()),
+                        problem,
+                    ));
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// What the weight on the supports takes from the stiffness: each is a strut that leans, and its top swings about the
+    /// roof's centre.
+    ///
+    /// A strut of length h under P: −P/h sideways. A turn θ lifts a point at arm r by `½ (θ_z θ·r − r_z θ²)` more than its
+    /// first order says.
+    fn weight_matrix(&self, weight: f64) -> Matrix6<f64> {
+        let mut all = Matrix6::zeros();
+        for ((arm, length), dead) in self.arms_mm.iter().zip(&self.lengths_mm).zip(&self.dead_n) {
+            let load = dead * weight;
+            for side in [Vector3::x(), Vector3::y()] {
+                let row = row(side, arm);
+                all -= row * row.transpose() * (load / length);
+            }
+            let z = Vector3::z();
+            let swing = 0.5 * (z * arm.transpose() + arm * z.transpose()) - Matrix3::identity() * arm.z;
+            let mut turning = all.fixed_view_mut::<3, 3>(3, 3);
+            turning -= swing * (load / (ARM_MM * ARM_MM));
+        }
+        all
+    }
+
+    /// Balances the roof under a push (force, N, and moment over the arm, N), weight and supports' loads grown by `weight`.
+    ///
+    /// Straps that would be pressed go slack and supports that would pull let go, until no more change. With `second_order`
+    /// the weight on leaning supports pushes further, until it adds nothing more.
+    fn balance(&self, push: &Vector6<f64>, weight: f64, second_order: bool) -> Result<Forces, Stop> {
+        self.settle(push, weight, second_order).map_err(|stop| {
+            // What balances without leaning and not with it leans over.
+            let stands = second_order && self.settle(push, weight, false).is_ok();
+            if stands { Stop::LeansOver } else { stop }
+        })
+    }
+
+    /// As [`balance`](Self::balance), without telling apart why there is none.
+    fn settle(&self, push: &Vector6<f64>, weight: f64, second_order: bool) -> Result<Forces, Stop> {
+        let braces = &self.lift.braces;
+        let carried = self.lift.roof.weight_n() * weight;
+        let leaning = if second_order { self.weight_matrix(weight) } else { Matrix6::zeros() };
+        // Below this a force is rounding, and changes no state.
+        let least = 1e-9 * carried;
+        let mut standing: Vec<bool> = self.dead_n.iter().map(|n| *n > 0.0).collect();
+        let mut taut = vec![true; braces.len()];
+        let mut before = Vector6::zeros();
+        let mut factored: Option<(Matrix6<f64>, Cholesky<f64, Const<6>>)> = None;
+        for round in 0..ROUNDS {
+            let (elastic, cholesky) = match factored.take() {
+                Some(same) => same,
+                None => {
+                    let elastic = self.elastic(&standing, &taut);
+                    (elastic, sound(&elastic).ok_or_else(|| Stop::RunsAway(softest_way(&elastic)))?)
+                }
+            };
+            let mut force = *push - leaning * before;
+            force[2] -= carried;
+            for ((spring, dead), _) in self.supports.iter().zip(&self.dead_n).zip(&standing).filter(|(_, on)| **on) {
+                force += spring.row * (dead * weight);
+            }
+            let moved = cholesky.solve(&force);
+            let stretched = |spring: &Spring| spring.n_mm * spring.row.dot(&moved);
+            let supports_n: Vec<f64> = self
+                .supports
+                .iter()
+                .zip(&self.dead_n)
+                .map(|(spring, dead)| dead * weight - stretched(spring))
+                .collect();
+            let braces_n: Vec<f64> = self.braces.iter().map(stretched).collect();
+            let mut stands: Vec<bool> = supports_n.iter().map(|n| *n > least).collect();
+            let mut pulls: Vec<bool> =
+                braces.iter().zip(&braces_n).map(|(brace, n)| brace.takes_compression() || *n >= -least).collect();
+            if stands != standing || pulls != taut {
+                if round > ROUNDS / 4 {
+                    // All at once they chase each other: one at a time.
+                    let mut changed = false;
+                    for (old, new) in standing.iter().zip(&mut stands).chain(taut.iter().zip(&mut pulls)) {
+                        *new = if changed { *old } else { *new };
+                        changed |= old != new;
+                    }
+                }
+                (standing, taut) = (stands, pulls);
+                continue;
+            }
+            if second_order && (moved - before).norm() > 1e-9 * moved.norm() + 1e-12 {
+                before = moved;
+                factored = Some((elastic, cholesky));
+                continue;
+            }
+            // What only the remains of springs that let go hold, nothing holds.
+            let slack = |all: &[Spring], on: &[bool]| {
+                let off = all.iter().zip(on).filter(|(_, on)| !**on);
+                off.map(|(spring, _)| (SLACK * stretched(spring)).abs()).fold(0.0, f64::max)
+            };
+            if slack(&self.supports, &standing).max(slack(&self.braces, &taut)) > 1e-2 * push.norm() + least {
+                return Err(Stop::RunsAway(WAYS.get(moved.icamax()).copied().unwrap_or("away")));
+            }
+            let only = |values: Vec<f64>, on: &[bool], least: &dyn Fn(usize) -> f64| -> Vec<f64> {
+                let all = values.into_iter().zip(on).enumerate();
+                all.map(|(i, (value, on))| if *on { value.max(least(i)) } else { 0.0 }).collect()
+            };
+            // A strap that nothing strains is not pressed by rounding either.
+            let pressed = |i: usize| if braces[i].takes_compression() { f64::NEG_INFINITY } else { 0.0 };
+            let leans = self
+                .arms_mm
+                .iter()
+                .zip(&self.lengths_mm)
+                .map(|(arm, length)| [Vector3::x(), Vector3::y()].map(|side| row(side, arm).dot(&moved) / length));
+            return Ok(Forces {
+                supports_n: only(supports_n, &standing, &|_| 0.0),
+                braces_n: only(braces_n, &taut, &pressed),
+                sway_mm: [moved[0], moved[1]],
+                leans: leans.collect(),
+                elastic,
+            });
+        }
+        Err(Stop::RunsAway("without settling"))
+    }
+
+    /// Stiffness of the springs that hold, with a trace of those that let go: what is slack both ways still gives a place.
+    fn elastic(&self, standing: &[bool], taut: &[bool]) -> Matrix6<f64> {
+        let all = self.supports.iter().zip(standing).chain(self.braces.iter().zip(taut));
+        all.fold(Matrix6::zeros(), |k, (spring, on)| {
+            k + spring.row * spring.row.transpose() * (spring.n_mm * if *on { 1.0 } else { SLACK })
+        })
+    }
+
+    /// Wind, slope and supports out of plumb as a push at the roof's centre.
+    fn push(&self, case: &Case) -> Vector6<f64> {
+        let (lift, c) = (self.lift, &self.lift.conditions);
+        let to = Vector3::new(case.wind[0], case.wind[1], 0.0);
+        let wind = &lift.wind;
+        let pressure_n_m2 = stagnation_pressure_pa(wind.air_density_kg_m3, case.wind_m_s);
+        let face_m2 = wind.side_m2 * case.wind[1].abs() + wind.ends_m2 * case.wind[0].abs();
+        let arm = Vector3::from(wind.middle_mm) - Vector3::from(lift.roof.centre_mm);
+        let mut push = row(to, &arm) * (pressure_n_m2 * wind.push * face_m2);
+        if case.lifts {
+            push += row(Vector3::z(), &arm) * wind.uplift_n(case.wind_m_s);
+        }
+        // Downhill the way the wind blows; athwart it either way.
+        let [along, across] = slope(lift, case);
+        push += Vector6::new(along, across, 0.0, 0.0, 0.0, 0.0) * lift.roof.weight_n();
+        for (arm, dead) in self.arms_mm.iter().zip(&self.dead_n) {
+            push += row(to, arm) * (c.out_of_plumb * dead);
+        }
+        push * case.factor
+    }
+
+    /// Every case that is looked at in a wind: from four sides, the slope athwart it both ways, once with the weight as it
+    /// is and the wind lifting, once with everything grown by the factor and nothing lifting.
+    fn cases(&self, wind_m_s: f64) -> Vec<Case> {
+        let c = &self.lift.conditions;
+        let mut cases = Vec::with_capacity(16);
+        for (wind, _) in WINDS {
+            for athwart in [1.0, -1.0] {
+                for (weight, lifts) in [(1.0, true), (c.factor, false)] {
+                    cases.push(Case { wind, wind_m_s, athwart, factor: c.factor, weight, lifts });
+                }
+            }
+        }
+        cases
+    }
+
+    /// The most and the least of every force over all cases in a wind, the planner's factor in them.
+    ///
+    /// # Errors
+    /// What gives way so that there is no balance.
+    pub fn extremes(&self, wind_m_s: f64) -> Result<Extremes, Stop> {
+        let (supports, braces) = (self.supports.len(), self.braces.len());
+        let mut all = Extremes {
+            supports_most_n: vec![0.0; supports],
+            supports_least_n: vec![f64::INFINITY; supports],
+            foot_slopes: vec![0.0; supports],
+            tension_n: vec![0.0; braces],
+            compression_n: vec![0.0; braces],
+            sway_mm: 0.0,
+        };
+        let most = |all: &mut [f64], new: &[f64]| all.iter_mut().zip(new).for_each(|(a, b)| *a = a.max(*b));
+        for case in self.cases(wind_m_s) {
+            let forces = self.balance(&self.push(&case), case.weight, true)?;
+            most(&mut all.supports_most_n, &forces.supports_n);
+            all.supports_least_n.iter_mut().zip(&forces.supports_n).for_each(|(a, b)| *a = a.min(*b));
+            most(&mut all.foot_slopes, &self.slopes(&case, &forces));
+            most(&mut all.tension_n, &forces.braces_n);
+            most(&mut all.compression_n, &forces.braces_n.iter().map(|n| -n).collect::<Vec<_>>());
+            all.sway_mm = all.sway_mm.max(forces.sway_mm[0].hypot(forces.sway_mm[1]));
+        }
+        Ok(all)
+    }
+
+    /// Forces of one load: the wind blowing to a side, without slope, lean of supports, uplift or factor, first order.
+    ///
+    /// # Errors
+    /// What gives way so that there is no balance.
+    pub fn wind_alone(&self, wind: [f64; 2], wind_m_s: f64) -> Result<Forces, Stop> {
+        let face = self.lift.wind;
+        let pressure = stagnation_pressure_pa(face.air_density_kg_m3, wind_m_s) * face.push;
+        let force = Vector3::new(wind[0] * face.ends_m2, wind[1] * face.side_m2, 0.0) * pressure;
+        let arm = Vector3::from(face.middle_mm) - Vector3::from(self.lift.roof.centre_mm);
+        let turning = arm.cross(&force) / ARM_MM;
+        let push = Vector6::new(force.x, force.y, force.z, turning.x, turning.y, turning.z);
+        self.balance(&push, 1.0, false)
+    }
+
+    /// Sideways over downwards at each foot: the ground's slope, the strut out of plumb and what it leans by the sway.
+    fn slopes(&self, case: &Case, forces: &Forces) -> Vec<f64> {
+        let c = &self.lift.conditions;
+        let [along, across] = slope(self.lift, case);
+        let own = |lean: &[f64; 2]| {
+            let x = case.factor * (along + c.out_of_plumb * case.wind[0]) + lean[0];
+            let y = case.factor * (across + c.out_of_plumb * case.wind[1]) + lean[1];
+            x.hypot(y)
+        };
+        forces.leans.iter().map(own).collect()
+    }
+
+    /// What gives way in a wind, if anything. Capacities that are not known hold nothing up.
+    fn gives_way(&self, wind_m_s: f64) -> Option<Stop> {
+        let lift = self.lift;
+        if lift.conditions.factor * lift.wind.uplift_n(wind_m_s) >= lift.roof.weight_n() {
+            return Some(Stop::Uplift);
+        }
+        for case in self.cases(wind_m_s) {
+            let forces = match self.balance(&self.push(&case), case.weight, true) {
+                Ok(forces) => forces,
+                Err(stop) => return Some(stop),
+            };
+            let slopes = self.slopes(&case, &forces);
+            for (i, support) in lift.supports.iter().enumerate() {
+                let name = || support.name.clone();
+                let load = forces.supports_n[i];
+                if self.dead_n[i] > 0.0 && load <= 0.0 {
+                    return Some(Stop::LiftsOff(name()));
+                }
+                if support.capacity_n.is_some_and(|most| load > most) {
+                    return Some(Stop::Support(name()));
+                }
+                if load > 0.0 && slopes[i] > lift.conditions.friction {
+                    return Some(Stop::Slides(name()));
+                }
+            }
+            for (brace, force) in lift.braces.iter().zip(&forces.braces_n) {
+                if brace.tension_n.is_some_and(|most| *force > most) {
+                    return Some(Stop::Tension(brace.name.clone()));
+                }
+                if brace.compression_n.is_some_and(|most| -force > most) {
+                    return Some(Stop::Compression(brace.name.clone()));
+                }
+            }
+        }
+        None
+    }
+
+    /// The largest wind, to 0.1 m/s below, at which everything holds with the planner's factor.
+    ///
+    /// Straps that go slack and supports that lift off make the answer bend: the wind is raised by 2 m/s until something gives
+    /// way, and the place between is halved.
+    pub fn stop_wind(&self) -> StopWind {
+        let leans = self.leaning_factor().is_none_or(|factor| factor < self.lift.conditions.factor);
+        if let Some(by) = leans.then_some(Stop::LeansOver).or_else(|| self.gives_way(0.0)) {
+            return StopWind { wind_m_s: None, by };
+        }
+        let (mut holds, mut wind) = (0.0, 2.0);
+        let mut by = loop {
+            if wind > MOST_WIND_M_S {
+                return StopWind { wind_m_s: Some(MOST_WIND_M_S), by: Stop::Nothing };
+            }
+            match self.gives_way(wind) {
+                Some(by) => break by,
+                None => (holds, wind) = (wind, wind + 2.0),
+            }
+        };
+        while wind - holds > 0.01 {
+            let middle = f64::midpoint(holds, wind);
+            match self.gives_way(middle) {
+                Some(earlier) => (wind, by) = (middle, earlier),
+                None => holds = middle,
+            }
+        }
+        StopWind { wind_m_s: Some((holds * 10.0).floor() / 10.0), by }
+    }
+
+    /// How many times the roof's weight leans it over, by the braces that a small push tightens; none where they hold nothing.
+    ///
+    /// Linearised: elastic stiffness and λ times what the weight takes of it is singular. The least over pushes to the four
+    /// corners.
+    pub fn leaning_factor(&self) -> Option<f64> {
+        let small = 0.01 * self.lift.roof.weight_n();
+        let weight = self.weight_matrix(1.0);
+        let corners = [[1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0]].map(|[x, y]| {
+            let push = Vector6::new(x * small, y * small, 0.0, 0.0, 0.0, 0.0);
+            let lower = Cholesky::new(self.balance(&push, 1.0, false).ok()?.elastic)?.l();
+            let half = lower.solve_lower_triangular(&weight)?;
+            let whole = lower.solve_lower_triangular(&half.transpose())?;
+            let softening = -SymmetricEigen::new(whole).eigenvalues.min();
+            Some(if softening > 0.0 { 1.0 / softening } else { f64::INFINITY })
+        });
+        let least = corners.into_iter().try_fold(f64::INFINITY, |least, factor| Some(least.min(factor?)))?;
+        least.is_finite().then_some(least)
+    }
+
+    /// Load of each support in still air, N.
+    pub fn dead_n(&self) -> &[f64] {
+        &self.dead_n
+    }
+}
+
+/// The ground's slope in a case, along and across: downhill the way the wind blows.
+fn slope(lift: &Lift, case: &Case) -> [f64; 2] {
+    let c = &lift.conditions;
+    let [x, y] = case.wind;
+    // One of the two is nought, and there the sign athwart counts.
+    let sign = |along: f64| if along.abs() > 0.0 { along } else { case.athwart };
+    [c.slope_along * sign(x), c.slope_across * sign(y)]
+}
+
+/// Factored, where it is not next to singular: among springs of about one stiffness a mechanism leaves a pivot that is next
+/// to nothing.
+fn sound(elastic: &Matrix6<f64>) -> Option<Cholesky<f64, Const<6>>> {
+    let largest = elastic.diagonal().max();
+    Cholesky::new(*elastic).filter(|c| c.l_dirty().diagonal().iter().all(|pivot| pivot * pivot > 1e-10 * largest))
+}
+
+/// The way of moving that finds least stiffness, in words.
+fn softest_way(elastic: &Matrix6<f64>) -> &'static str {
+    let eigen = SymmetricEigen::new(*elastic);
+    let softest = eigen.eigenvectors.column(eigen.eigenvalues.imin()).into_owned();
+    WAYS.get(softest.icamax()).copied().unwrap_or("away")
+}
