@@ -144,6 +144,8 @@ pub struct Stage<'a> {
     lengths_mm: Vec<f64>,
     supports: Vec<Spring>,
     braces: Vec<Spring>,
+    /// What the weight takes of the stiffness.
+    leaning: Matrix6<f64>,
 }
 
 /// Row of a direction at an arm: how much it feels of each way of moving.
@@ -172,6 +174,26 @@ pub fn missing_bracing(lift: &Lift, rise_mm: f64) -> Vec<&'static str> {
         }
     }
     words
+}
+
+/// What the weight on the supports takes from the stiffness: each is a strut that leans, and its top swings about the roof's
+/// centre.
+///
+/// A strut of length h under P: −P/h sideways. A turn θ lifts a point at arm r by `½ (θ_z θ·r − r_z θ²)` more than its first
+/// order says.
+fn weight_matrix(arms_mm: &[Vector3<f64>], lengths_mm: &[f64], loads_n: &[f64]) -> Matrix6<f64> {
+    let mut all = Matrix6::zeros();
+    for ((arm, length), load) in arms_mm.iter().zip(lengths_mm).zip(loads_n) {
+        for side in [Vector3::x(), Vector3::y()] {
+            let row = row(side, arm);
+            all -= row * row.transpose() * (load / length);
+        }
+        let z = Vector3::z();
+        let swing = 0.5 * (z * arm.transpose() + arm * z.transpose()) - Matrix3::identity() * arm.z;
+        let mut turning = all.fixed_view_mut::<3, 3>(3, 3);
+        turning -= swing * (load / (ARM_MM * ARM_MM));
+    }
+    all
 }
 
 impl<'a> Stage<'a> {
@@ -203,7 +225,8 @@ impl<'a> Stage<'a> {
             Spring { row: row(direction, &arm), n_mm: brace.area_mm2 * brace.modulus_mpa / length }
         });
         let braces = braces.collect();
-        let stage = Self { lift, rise_mm, dead_n, arms_mm, lengths_mm, supports, braces };
+        let leaning = weight_matrix(&arms_mm, &lengths_mm, &dead_n);
+        let stage = Self { lift, rise_mm, dead_n, arms_mm, lengths_mm, supports, braces, leaning };
         let lacks = missing_bracing(lift, rise_mm);
         if !lacks.is_empty() {
             let problem = format!(
@@ -240,59 +263,26 @@ impl<'a> Stage<'a> {
         Ok(())
     }
 
-    /// What the weight on the supports takes from the stiffness: each is a strut that leans, and its top swings about the
-    /// roof's centre.
-    ///
-    /// A strut of length h under P: −P/h sideways. A turn θ lifts a point at arm r by `½ (θ_z θ·r − r_z θ²)` more than its
-    /// first order says.
-    fn weight_matrix(&self, weight: f64) -> Matrix6<f64> {
-        let mut all = Matrix6::zeros();
-        for ((arm, length), dead) in self.arms_mm.iter().zip(&self.lengths_mm).zip(&self.dead_n) {
-            let load = dead * weight;
-            for side in [Vector3::x(), Vector3::y()] {
-                let row = row(side, arm);
-                all -= row * row.transpose() * (load / length);
-            }
-            let z = Vector3::z();
-            let swing = 0.5 * (z * arm.transpose() + arm * z.transpose()) - Matrix3::identity() * arm.z;
-            let mut turning = all.fixed_view_mut::<3, 3>(3, 3);
-            turning -= swing * (load / (ARM_MM * ARM_MM));
-        }
-        all
-    }
-
     /// Balances the roof under a push (force, N, and moment over the arm, N), weight and supports' loads grown by `weight`.
     ///
     /// Straps that would be pressed go slack and supports that would pull let go, until no more change. With `second_order`
-    /// the weight on leaning supports pushes further, until it adds nothing more.
+    /// the weight on leaning supports then pushes further, and straps and supports settle anew.
     fn balance(&self, push: &Vector6<f64>, weight: f64, second_order: bool) -> Result<Forces, Stop> {
-        self.settle(push, weight, second_order).map_err(|stop| {
-            // What balances without leaning and not with it leans over.
-            let stands = second_order && self.settle(push, weight, false).is_ok();
-            if stands { Stop::LeansOver } else { stop }
-        })
-    }
-
-    /// As [`balance`](Self::balance), without telling apart why there is none.
-    fn settle(&self, push: &Vector6<f64>, weight: f64, second_order: bool) -> Result<Forces, Stop> {
         let braces = &self.lift.braces;
         let carried = self.lift.roof.weight_n() * weight;
-        let leaning = if second_order { self.weight_matrix(weight) } else { Matrix6::zeros() };
         // Below this a force is rounding, and changes no state.
         let least = 1e-9 * carried;
         let mut standing: Vec<bool> = self.dead_n.iter().map(|n| *n > 0.0).collect();
         let mut taut = vec![true; braces.len()];
-        let mut before = Vector6::zeros();
-        let mut factored: Option<(Matrix6<f64>, Cholesky<f64, Const<6>>)> = None;
+        let mut leaning = None;
         for round in 0..ROUNDS {
-            let (elastic, cholesky) = match factored.take() {
-                Some(same) => same,
-                None => {
-                    let elastic = self.elastic(&standing, &taut);
-                    (elastic, sound(&elastic).ok_or_else(|| Stop::RunsAway(softest_way(&elastic)))?)
-                }
-            };
-            let mut force = *push - leaning * before;
+            let elastic = self.elastic(&standing, &taut);
+            let mut cholesky = sound(&elastic).ok_or_else(|| Stop::RunsAway(softest_way(&elastic)))?;
+            if let Some(leaning) = leaning {
+                // What balances without leaning and not with it leans over.
+                cholesky = Cholesky::new(elastic + leaning).ok_or(Stop::LeansOver)?;
+            }
+            let mut force = *push;
             force[2] -= carried;
             for ((spring, dead), _) in self.supports.iter().zip(&self.dead_n).zip(&standing).filter(|(_, on)| **on) {
                 force += spring.row * (dead * weight);
@@ -321,9 +311,8 @@ impl<'a> Stage<'a> {
                 (standing, taut) = (stands, pulls);
                 continue;
             }
-            if second_order && (moved - before).norm() > 1e-9 * moved.norm() + 1e-12 {
-                before = moved;
-                factored = Some((elastic, cholesky));
+            if second_order && leaning.is_none() {
+                leaning = Some(self.leaning * weight);
                 continue;
             }
             // What only the remains of springs that let go hold, nothing holds.
@@ -453,38 +442,36 @@ impl<'a> Stage<'a> {
         forces.leans.iter().map(own).collect()
     }
 
-    /// What gives way in a wind, if anything. Capacities that are not known hold nothing up.
-    fn gives_way(&self, wind_m_s: f64) -> Option<Stop> {
+    /// What gives way in a case, if anything. Capacities that are not known hold nothing up.
+    fn gives_way(&self, case: &Case) -> Option<Stop> {
         let lift = self.lift;
-        if lift.conditions.factor * lift.wind.uplift_n(wind_m_s) >= lift.roof.weight_n() {
+        if lift.conditions.factor * lift.wind.uplift_n(case.wind_m_s) >= lift.roof.weight_n() {
             return Some(Stop::Uplift);
         }
-        for case in self.cases(wind_m_s) {
-            let forces = match self.balance(&self.push(&case), case.weight, true) {
-                Ok(forces) => forces,
-                Err(stop) => return Some(stop),
-            };
-            let slopes = self.slopes(&case, &forces);
-            for (i, support) in lift.supports.iter().enumerate() {
-                let name = || support.name.clone();
-                let load = forces.supports_n[i];
-                if self.dead_n[i] > 0.0 && load <= 0.0 {
-                    return Some(Stop::LiftsOff(name()));
-                }
-                if support.capacity_n.is_some_and(|most| load > most) {
-                    return Some(Stop::Support(name()));
-                }
-                if load > 0.0 && slopes[i] > lift.conditions.friction {
-                    return Some(Stop::Slides(name()));
-                }
+        let forces = match self.balance(&self.push(case), case.weight, true) {
+            Ok(forces) => forces,
+            Err(stop) => return Some(stop),
+        };
+        let slopes = self.slopes(case, &forces);
+        for (i, support) in lift.supports.iter().enumerate() {
+            let name = || support.name.clone();
+            let load = forces.supports_n[i];
+            if self.dead_n[i] > 0.0 && load <= 0.0 {
+                return Some(Stop::LiftsOff(name()));
             }
-            for (brace, force) in lift.braces.iter().zip(&forces.braces_n) {
-                if brace.tension_n.is_some_and(|most| *force > most) {
-                    return Some(Stop::Tension(brace.name.clone()));
-                }
-                if brace.compression_n.is_some_and(|most| -force > most) {
-                    return Some(Stop::Compression(brace.name.clone()));
-                }
+            if support.capacity_n.is_some_and(|most| load > most) {
+                return Some(Stop::Support(name()));
+            }
+            if load > 0.0 && slopes[i] > lift.conditions.friction {
+                return Some(Stop::Slides(name()));
+            }
+        }
+        for (brace, force) in lift.braces.iter().zip(&forces.braces_n) {
+            if brace.tension_n.is_some_and(|most| *force > most) {
+                return Some(Stop::Tension(brace.name.clone()));
+            }
+            if brace.compression_n.is_some_and(|most| -force > most) {
+                return Some(Stop::Compression(brace.name.clone()));
             }
         }
         None
@@ -492,31 +479,38 @@ impl<'a> Stage<'a> {
 
     /// The largest wind, to 0.1 m/s below, at which everything holds with the planner's factor.
     ///
-    /// Straps that go slack and supports that lift off make the answer bend: the wind is raised by 2 m/s until something gives
-    /// way, and the place between is halved.
+    /// Straps that go slack and supports that lift off make the answer bend: in each case the wind is raised by 2 m/s until
+    /// something gives way, and the place between is halved. A case is not followed beyond what another stopped at.
     pub fn stop_wind(&self) -> StopWind {
         let leans = self.leaning_factor().is_none_or(|factor| factor < self.lift.conditions.factor);
-        if let Some(by) = leans.then_some(Stop::LeansOver).or_else(|| self.gives_way(0.0)) {
+        let still = || self.cases(0.0).iter().find_map(|case| self.gives_way(case));
+        if let Some(by) = leans.then_some(Stop::LeansOver).or_else(still) {
             return StopWind { wind_m_s: None, by };
         }
-        let (mut holds, mut wind) = (0.0, 2.0);
-        let mut by = loop {
-            if wind > MOST_WIND_M_S {
-                return StopWind { wind_m_s: Some(MOST_WIND_M_S), by: Stop::Nothing };
+        let (mut least, mut by) = (MOST_WIND_M_S, Stop::Nothing);
+        for case in self.cases(0.0) {
+            let at = |wind_m_s: f64| self.gives_way(&Case { wind_m_s, ..case });
+            let mut holds = 0.0;
+            let found = loop {
+                let wind = f64::min(holds + 2.0, least);
+                match at(wind) {
+                    Some(stop) => break Some((wind, stop)),
+                    None if wind >= least => break None,
+                    None => holds = wind,
+                }
+            };
+            let Some((mut fails, mut stop)) = found else { continue };
+            while fails - holds > 0.01 {
+                let middle = f64::midpoint(holds, fails);
+                match at(middle) {
+                    Some(earlier) => (fails, stop) = (middle, earlier),
+                    None => holds = middle,
+                }
             }
-            match self.gives_way(wind) {
-                Some(by) => break by,
-                None => (holds, wind) = (wind, wind + 2.0),
-            }
-        };
-        while wind - holds > 0.01 {
-            let middle = f64::midpoint(holds, wind);
-            match self.gives_way(middle) {
-                Some(earlier) => (wind, by) = (middle, earlier),
-                None => holds = middle,
-            }
+            (least, by) = (holds, stop);
         }
-        StopWind { wind_m_s: Some((holds * 10.0).floor() / 10.0), by }
+        let wind_m_s = if by == Stop::Nothing { least } else { (least * 10.0).floor() / 10.0 };
+        StopWind { wind_m_s: Some(wind_m_s), by }
     }
 
     /// How many times the roof's weight leans it over, by the braces that a small push tightens; none where they hold nothing.
@@ -525,11 +519,10 @@ impl<'a> Stage<'a> {
     /// corners.
     pub fn leaning_factor(&self) -> Option<f64> {
         let small = 0.01 * self.lift.roof.weight_n();
-        let weight = self.weight_matrix(1.0);
         let corners = [[1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0]].map(|[x, y]| {
             let push = Vector6::new(x * small, y * small, 0.0, 0.0, 0.0, 0.0);
             let lower = Cholesky::new(self.balance(&push, 1.0, false).ok()?.elastic)?.l();
-            let half = lower.solve_lower_triangular(&weight)?;
+            let half = lower.solve_lower_triangular(&self.leaning)?;
             let whole = lower.solve_lower_triangular(&half.transpose())?;
             let softening = -SymmetricEigen::new(whole).eigenvalues.min();
             Some(if softening > 0.0 { 1.0 / softening } else { f64::INFINITY })
