@@ -66,7 +66,7 @@ stubs: venv ## Write python/raisedbody/_core.pyi anew
 
 .PHONY: schema
 schema: ## Write schema/plan.schema.json anew
-	WRITE_SCHEMA=1 cargo test --test plan_schema
+	WRITE_SCHEMA=1 cargo test --test suite plan_schema
 
 .PHONY: clean
 clean: ## Remove everything that was built, .venv too

@@ -1,6 +1,5 @@
 //! A pair of posts with its roof bow: against the portal's closed forms where the roof is straight (Kleinlogel, from memory),
 //! 49 CFR 571.220's load (read), and laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::path::Path;
 

@@ -1,6 +1,5 @@
 //! Coating masses against the standards' tables and the rules between their columns.
 // A decimal out of a table is compared exactly: nothing is computed on the way.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use std::sync::Arc;
 

@@ -1,6 +1,5 @@
 //! Drill sizes, their order, and which drill fits which rivet's hole.
 // A decimal out of a table is compared exactly: nothing is computed on the way.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use std::sync::Arc;
 

@@ -1,5 +1,4 @@
 //! Height and width by place, and the framing sections.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::collections::HashSet;
 use std::sync::Arc;

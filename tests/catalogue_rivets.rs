@@ -1,6 +1,5 @@
 //! Blind rivets: loads, heads and holes of the product standards, and what is left empty.
 // A decimal out of a table is compared exactly: nothing is computed on the way.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use std::collections::HashSet;
 use std::sync::Arc;

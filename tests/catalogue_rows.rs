@@ -1,6 +1,5 @@
 //! The form of a catalogue file: sources, a user's own rows, look-up of unknown names, files with mistakes.
 // A decimal out of a table is compared exactly: nothing is computed on the way.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use std::collections::HashSet;
 use std::hash::Hash;

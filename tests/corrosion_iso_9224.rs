@@ -1,7 +1,5 @@
 //! Loss and life against ISO 9224, ISO 14713-1 and ASTM A653, and the laws that hold for all inputs.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 // Where equality is asked, the two must be the same number, not close ones.
-#![allow(clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::catalogue::MetalLost::{self, Steel, Zinc};

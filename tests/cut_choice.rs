@@ -1,5 +1,4 @@
 //! Cuts to choose from: against every cut of small bodies tried one by one, against the plan's own evaluation, and reasons.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use std::collections::BTreeSet;
 

@@ -1,6 +1,5 @@
 //! The day of the cut: the ledger of what the cut goes through, emergency exits, the gate. No published source: geometry, and
 //! the calendar (Gregorian, ISO 8601).
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::Error;

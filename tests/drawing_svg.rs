@@ -1,6 +1,5 @@
 //! Side views read back as XML: to scale, every sheet named, every hole drawn, left and right mirrored, nothing of a
 //! plan's own text taken for markup. Checked against the evaluation that is drawn; well-formed by XML 1.0.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use raisedbody::body::survey::Side;
 use raisedbody::drawing::{html, side_view};

@@ -1,6 +1,5 @@
 //! Plane frames against the closed forms of portal frames (Kleinlogel, Rahmenformeln, from memory; the pinned corner moment
 //! under an even load was read in a public frame solver's test), elementary beams, columns and arches, and laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::f64::consts::PI;
 

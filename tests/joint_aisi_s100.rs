@@ -1,6 +1,5 @@
 //! Rivets by the screw rules of AISI S100-16, J4 and J6, by analogy: values worked by hand, constants printed on a
 //! code office's sheet (lfportal.everettwa.gov, document 1550732, page 46), limits (from memory), and laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::catalogue::{Catalogue, Rows};

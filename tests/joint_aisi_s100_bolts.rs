@@ -1,10 +1,7 @@
 //! Rivets by the bolt rules of AISI S100, J3.3 and J6, by analogy: a worked example from an engineers' archive
 //! (seaintarchive.org, 2004b, msg00065: 3/8 in bolt, 0.06 in sheet, 55 ksi), values by hand, limits (from memory), laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod common;
-
-use common::{capacity, check, find, lap, near, sheet};
+use crate::common::{capacity, check, find, lap, near, sheet};
 use proptest::prelude::*;
 use raisedbody::check::{Level, Verdict};
 use raisedbody::mechanics::joint::aisi_s100::bolts::{BEARING, DEFORMATION, bearing_factor, bearing_n, stretching_n};

@@ -1,6 +1,5 @@
 //! Arrays of laps against single laps, `Lap::check` being tested by the rules themselves; broadcasting by the rule that
 //! `NumPy` publishes (numpy.org/doc/stable/user/basics.broadcasting.html): aligned at the last axis, equal lengths or 1.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use ndarray::{ArrayD, ArrayViewD, Axis, Dimension, IxDyn, Slice};
 use proptest::prelude::*;

@@ -1,5 +1,4 @@
 //! Resistances from tests: the tables and worked numbers of each rule, and what is refused.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::f64::consts::{FRAC_PI_2, PI};
 

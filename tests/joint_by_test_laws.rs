@@ -1,5 +1,4 @@
 //! Resistances from tests: laws that hold for any loads.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::collection::vec;
 use proptest::prelude::*;

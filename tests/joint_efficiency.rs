@@ -1,7 +1,5 @@
 //! A joint against its sheet, and beside the joint rule for school buses.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 // Where equality is asked, the two must be the same number, not close ones.
-#![allow(clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::catalogue::Catalogue;

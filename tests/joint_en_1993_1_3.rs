@@ -1,6 +1,5 @@
 //! Blind rivets by EN 1993-1-3:2006, 8.3 and Tables 8.1 and 8.2 (from memory): values worked by hand from the tables'
 //! formulas, the tables' limits, and laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::catalogue::Catalogue;

@@ -1,10 +1,7 @@
 //! Rivets in aluminium by EN 1999-1-4:2007, clause 8: values worked by hand from its formulas, limits (from memory), and
 //! laws. The form of the bearing rule, its interpolation and caps: 123docz.net/trich-doan/4647693 (screw clause 8.3.2).
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod common;
-
-use common::{aluminium, capacity, check, find, lap, near, sheet};
+use crate::common::{aluminium, capacity, check, find, lap, near, sheet};
 use proptest::prelude::*;
 use raisedbody::check::{Standing, Verdict};
 use raisedbody::mechanics::joint::en_1999_1_4::{

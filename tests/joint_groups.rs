@@ -1,5 +1,4 @@
 //! Rivet groups against textbook cases and statics, and the laws that hold for every group.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::f64::consts::{PI, TAU};
 

@@ -1,10 +1,7 @@
 //! Bearing by the handbook's form: limits of MIL-HDBK-5H (t/D at least 0.18, read; e/D 1.5 to 2.0, from memory), values by
 //! hand, laws. The bearing strengths are invented: the form takes the user's.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod common;
-
-use common::{capacity, check, find, lap, near, sheet};
+use crate::common::{capacity, check, find, lap, near, sheet};
 use proptest::prelude::*;
 use raisedbody::check::{Level, Verdict};
 use raisedbody::mechanics::joint::handbook::bearing_stress_mpa;

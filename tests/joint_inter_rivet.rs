@@ -1,7 +1,5 @@
 //! Buckling of a pressed sheet between rivets, and the longest spacings made from it.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 // Where equality is asked, the two must be the same number, not close ones.
-#![allow(clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::check::Standing;

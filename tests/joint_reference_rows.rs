@@ -1,11 +1,8 @@
 //! Rows of reference tables that no other test reproduces: every least load of the ISO blind rivets, every inch load, the
 //! printed heads and holes, the inch hole chart, the factors of AISI S100, and one joint by two books.
 // A decimal out of a table is compared exactly: nothing is computed on the way.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
-mod common;
-
-use common::{capacity, check, find, lap, near, sheet};
+use crate::common::{capacity, check, find, lap, near, sheet};
 use raisedbody::catalogue::{Catalogue, Rivet};
 use raisedbody::check::{Standing, Verdict};
 use raisedbody::mechanics::joint::aisi_s100::bolts::{BEARING, DEFORMATION, RUPTURE};

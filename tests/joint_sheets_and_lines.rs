@@ -1,10 +1,7 @@
 //! Laps of three sheets and of several lines. No rule speaks of three sheets; each pair is checked for the whole load
 //! (judgement, said in the result).
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod common;
-
-use common::{check, find, lap, near, sheet};
+use crate::common::{check, find, lap, near, sheet};
 use proptest::prelude::*;
 use raisedbody::check::{Standing, Verdict};
 use raisedbody::mechanics::joint::{Demand, Format, Lap, Loads, Method};

@@ -1,7 +1,5 @@
 //! Spacing rules, sealing pitch, rules that exclude each other, splice counts, wandering holes.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 // Where equality is asked, the two must be the same number, not close ones.
-#![allow(clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::check::{Standing, Verdict};

@@ -1,10 +1,7 @@
 //! Laps checked by tests of like laps, and test families pooled by predictions (EN 1993-1-3:2006, A.6.3.2; read in
 //! www.eurocode.us/structural-members/is-1.html). Loads invented; results worked by hand.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod common;
-
-use common::{aluminium, capacity, find, lap, near, rivet, sheet};
+use crate::common::{aluminium, capacity, find, lap, near, rivet, sheet};
 use raisedbody::check::{Level, Verdict};
 use raisedbody::mechanics::joint::by_test::{
     ConnectionKind, Coupon, Distribution, Ordered, Scatter, TestSeries, Tested, resistance_factor,

@@ -1,10 +1,7 @@
 //! The checks turned round: values inverted by hand from the tables' formulas, and the laws of an inversion: the value
 //! passes, the next does not, and the check that is named stops it.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
-mod common;
-
-use common::{aluminium, check, lap, near, rivet, sheet};
+use crate::common::{aluminium, check, lap, near, rivet, sheet};
 use proptest::prelude::*;
 use raisedbody::check::Verdict;
 use raisedbody::mechanics::joint::turned::{LineLoad, Sheets, Turned};

@@ -1,5 +1,4 @@
 //! Fillets and butts in sheet by EN 1993-1-3:2006, 8.5, and AISI S100-16, J2 (all from memory): values by hand, limits, laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::mechanics::joint::Format;

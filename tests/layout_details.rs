@@ -1,7 +1,5 @@
 //! Details of layout, counts and comparisons on the example plans. (No published source: arithmetic by hand.)
 
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
-
 use raisedbody::Error;
 use raisedbody::body::rivet_lines::LineKind;
 use raisedbody::body::survey::Side;

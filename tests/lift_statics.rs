@@ -1,6 +1,5 @@
 //! Loads of a stiff roof on its supports and in its braces: hand statics, laws, and the same roof as a space frame.
 //! No published source: elementary mechanics, each number worked out beside its test. All roofs are invented.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::lift::{

@@ -1,5 +1,4 @@
 //! Mass and centre of gravity by first moments and the lever rule: three cases worked by hand, and conservation.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::masses::{Balance, Change, Group, MassItem};

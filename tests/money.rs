@@ -1,5 +1,4 @@
 //! Prices: exact per-unit conversions by the definitions of NIST SP 811, coins of ISO 4217, and what is refused.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use iso_currency::Currency;
 use proptest::prelude::*;

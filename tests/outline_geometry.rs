@@ -1,6 +1,5 @@
 //! Lengths, areas and headroom of cross-sections against closed forms, and laws they keep. (No published source: plane
 //! geometry.)
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use std::f64::consts::{FRAC_PI_2, PI};
 

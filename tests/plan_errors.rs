@@ -1,6 +1,5 @@
 //! Broken plans, made by editing the text of the examples: each problem names its field, the value as written, its
 //! line, and what would be right; independent ones come at once.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use raisedbody::Error;
 use raisedbody::error::Placed;

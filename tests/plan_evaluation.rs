@@ -1,6 +1,5 @@
 //! Laws that hold for every evaluation, tried on the example plans: mirror, gauge, conservation, round trip, units.
 // What is evaluated twice must be the same number, not a close one.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use raisedbody::body::masses::{Change, Group};
 use raisedbody::check::Check;

@@ -1,5 +1,4 @@
 //! Weighing, springs, crosswind, drag and reminders of a plan: entries, problems, and what the evaluation says of them.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use raisedbody::Error;
 use raisedbody::check::{Standing, Verdict};

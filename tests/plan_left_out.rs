@@ -1,5 +1,4 @@
 //! What a plan leaves out and nothing may stand in for: its check is not assessed, says why, and does not pass.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use raisedbody::check::Verdict;
 use raisedbody::plan::Plan;

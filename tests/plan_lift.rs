@@ -1,6 +1,5 @@
 //! The lift of a plan: what is worked out, what is refused, what is not assessed and what it says then. Plans are invented;
 //! statics worked out beside each test.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use raisedbody::Error;
 use raisedbody::check::{Check, Verdict};

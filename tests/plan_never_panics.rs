@@ -1,6 +1,5 @@
 //! Any text at all, and the examples' text with anything written into it: an error that says where, or a plan that is
 //! evaluated, drawn and written out. Never a panic. Random texts by proptest; no published source.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use proptest::sample::select;

@@ -1,7 +1,5 @@
 //! What no plan can mean is refused, and what cannot stand does not pass. (No published source: laws of sense.)
 
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
-
 use raisedbody::Error;
 use raisedbody::check::Verdict;
 use raisedbody::plan::Plan;

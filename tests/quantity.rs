@@ -1,6 +1,5 @@
 //! Shop dimensions against the exact factors of NIST SP 811 (2008) appendix B, and the laws of reading and printing.
 // Fractions of an inch are exact: those cases ask for the very number.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::quantity::{Kind, Length, ShopUnits, inches_64};

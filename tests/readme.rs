@@ -1,8 +1,6 @@
 //! The README's plan reads as written and evaluates. (Its Rust program runs as a doctest, its Python cells in
 //! tests/python.)
 
-#![allow(missing_docs, clippy::unwrap_used)]
-
 use raisedbody::check::Verdict;
 use raisedbody::plan::Plan;
 

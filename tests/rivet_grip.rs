@@ -1,7 +1,5 @@
 //! Rivet lengths for a stack, drills for a rivet, room for the head.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 // A decimal out of a table is compared exactly: nothing is computed on the way.
-#![allow(clippy::float_cmp)]
 
 use std::collections::HashSet;
 use std::sync::Arc;

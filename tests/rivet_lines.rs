@@ -1,5 +1,4 @@
 //! Rivet lines and seams: a pitch worked by hand, brute force against the layout, and laws on whole plans.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::rivet_lines::{LineKind, RivetLine, spaces};

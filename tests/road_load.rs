@@ -1,5 +1,4 @@
 //! Drag, power and fuel: worked by hand from `½ ρ v² C_d A`, and how they go with speed.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::road_load::{Driveline, drag_n, power_kw};

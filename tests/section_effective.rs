@@ -1,6 +1,4 @@
 //! Effective widths and effective sections: outside values, hand values and laws.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-#![allow(clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::error::Problem;

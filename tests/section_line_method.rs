@@ -1,7 +1,5 @@
 //! Sections by the line method against exact formulas, and the laws that hold for every size.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 // Where equality is asked, the two must be the same number, not close ones.
-#![allow(clippy::float_cmp)]
 
 use std::f64::consts::PI;
 

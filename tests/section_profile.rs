@@ -1,6 +1,4 @@
 //! General sections by the line method: outside values, and the laws that hold for every chain of points.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
-#![allow(clippy::float_cmp)]
 
 use std::f64::consts::{FRAC_PI_2, PI};
 

@@ -1,6 +1,5 @@
 //! One sheet: thickness under the coating, mass and strength, worked by hand from ASTM A653/A653M-15 and the galvanized
 //! sheet gauge (source and standing of each row in the catalogue); and what is refused.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::catalogue::{Catalogue, Rows};

@@ -1,6 +1,5 @@
 //! Space frames against closed forms of beams, shafts, columns and trusses (elementary mechanics; Euler's column from memory),
 //! the plane frame solver of this library, and laws: balance, reciprocity, turning the whole frame.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use std::f64::consts::PI;
 

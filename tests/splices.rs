@@ -1,6 +1,5 @@
 //! Inserts in posts: nesting rows worked by hand, lean by plain trigonometry and by laws, fasteners by equilibrium, plug welds by
 //! EN 1993-1-3, 8.5.3 (from memory), and what a plan is told of them.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::body::splices::{Fit, Pattern, Shape, SpliceActions, SplicePart, leaned, nest, shim, tilt_room_mm};

@@ -1,6 +1,5 @@
 //! The measure-up and its fit: motions put in by a model of the test's own (rotation matrices written out) come out within
 //! the stated error; nothing published. Random errors are seeded.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::squareness::{

@@ -1,6 +1,5 @@
 //! Static stability factor T/2h, its angle, roll on springs, crosswind and stagnation pressure: worked by hand from the
 //! formulas.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
 use proptest::prelude::*;
 use raisedbody::body::masses::Balance;

@@ -1,6 +1,5 @@
 //! A survey that contradicts itself says where: each kind of contradiction, made by editing the text of an example, gives
 //! the one problem that names its entry, the value as written and what to do. (No published source: laws of sense.)
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::needless_pass_by_value)]
 
 use raisedbody::Error;
 use raisedbody::error::Placed;

@@ -1,6 +1,5 @@
 //! What is counted and bought: bars cut first fit, paint and sealant by volume. Values worked by hand beside each; laws
 //! of bin packing proved beside them.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::takeoff::{bars_first_fit, spreading_rate_m2_l};

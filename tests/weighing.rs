@@ -1,6 +1,5 @@
 //! Height of the centre of gravity from a weighing: held against statics of the lifted vehicle, written out in
 //! coordinates here, and against the tilt angle turned round. No published source: elementary statics.
-#![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use proptest::prelude::*;
 use raisedbody::body::stability::rigid_tilt_angle_deg;

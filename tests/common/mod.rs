@@ -1,5 +1,4 @@
 //! Laps that tests are made of.
-#![allow(dead_code, clippy::unwrap_used, clippy::panic)]
 
 use raisedbody::catalogue::Catalogue;
 use raisedbody::check::Check;
