@@ -1,4 +1,4 @@
-"""The main job: evaluate the travelling library, compare two gauges, write everything to out/."""
+"""The main job: evaluate the travelling library, choose its cut, compare two gauges, write everything to out/."""
 
 import csv
 from pathlib import Path
@@ -29,6 +29,9 @@ def main() -> None:
         "cuts": cuts.table,
         "inserts": build.splices.inserts,
         "nesting": build.splices.nesting,
+        "ledger": build.ledger,
+        "exits": build.exits,
+        "gate": build.gate,
         "comparison": comparison.table,
     }
     if build.lift:
@@ -38,6 +41,10 @@ def main() -> None:
             writer = csv.writer(file)
             writer.writerow(table)
             writer.writerows(zip(*table.values(), strict=True))
+    for stage in ("before cut", "after lift", "after tacking"):
+        form = plan.measure_up(stage)
+        for ending in ("html", "csv"):
+            form.write(OUT / f"measure-up {stage}.{ending}", overwrite=True)
     (OUT / "evaluation.txt").write_text(str(build), encoding="utf-8")
     (OUT / "hand_calculation.txt").write_text(build.explain(), encoding="utf-8")
 
@@ -46,7 +53,7 @@ def main() -> None:
     print(cuts)
     print()
     print(comparison)
-    print(f"\nwritten to {OUT}/: side views, {len(tables)} tables, evaluation.txt, hand_calculation.txt")
+    print(f"\nwritten to {OUT}/: side views, {len(tables)} tables, measure-up forms, evaluation.txt, hand_calculation.txt")
 
 
 if __name__ == "__main__":

@@ -6,7 +6,7 @@
 //! are left out; so are the windows' frames.
 
 use crate::error::Problem;
-use crate::mechanics::frame::{Frame, Load, Member, Solved, Support};
+use crate::mechanics::frame::{Factored, Frame, Load, Member, Solved, Support};
 use crate::mechanics::section::{Properties, Working};
 
 use super::raise::Raise;
@@ -168,13 +168,13 @@ impl Bow {
         &self.frame
     }
 
-    /// Push at the drip rail that sways it by 1 mm, N/mm.
+    /// Push at the drip rail that sways it by 1 mm, N/mm; `factored` is its frame's ([`Frame::factor`]).
     ///
     /// # Errors
-    /// A frame that cannot be solved.
-    pub fn sway_stiffness_n_mm(&self) -> Result<f64, Vec<Problem>> {
+    /// As [`Factored::solve`], whose loads are sound here.
+    pub fn sway_stiffness_n_mm(&self, factored: &Factored<'_>) -> Result<f64, Vec<Problem>> {
         let push = Load::Node { node: self.corners[0], x_n: 1000.0, y_n: 0.0, moment_n_mm: 0.0 };
-        let solved = self.frame.solve(&[push])?;
+        let solved = factored.solve(&[push])?;
         let sway = |corner: usize| solved.displacements[corner][0];
         Ok(1000.0 / f64::midpoint(sway(self.corners[0]), sway(self.corners[1])))
     }
@@ -214,14 +214,6 @@ impl Bow {
             }
         }
         loads
-    }
-
-    /// Solves for these loads, with or without the axial forces bending the bow further.
-    ///
-    /// # Errors
-    /// A load at which the bow buckles (second order).
-    pub fn solve(&self, loads: &[Load], second_order: bool) -> Result<Solved, Vec<Problem>> {
-        if second_order { self.frame.second_order(loads) } else { self.frame.solve(loads) }
     }
 
     /// Mean sway of the drip rails, mm.

@@ -8,12 +8,12 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Cuts, Evaluation, Plan, SpliceSummary};
 use crate::quantity::ShopUnits;
 
-use super::side_view;
-use super::text::{
-    CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, body_rows, comparison_rows,
-    cut_rows, cut_words, lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, number,
-    side_by_side, span, splice_rows, splice_words, stop_work, verdict_line,
+use super::cut_day::{
+    CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
+    lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
+use super::side_view;
+use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {

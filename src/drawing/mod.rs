@@ -1,5 +1,6 @@
 //! Pictures and pages of an evaluation; shows what was worked out and computes nothing.
 
+pub mod cut_day;
 pub mod html;
 pub mod measure_up;
 mod side_view;

@@ -9,7 +9,7 @@ use crate::body::splices::SpliceActions;
 use crate::body::stability::{GRAVITY_M_S2, stagnation_pressure_pa};
 use crate::check::{Check, Level, Standing, Verdict, significant, term};
 use crate::error::Problem;
-use crate::mechanics::frame::{Load, Solved};
+use crate::mechanics::frame::{Factored, Load, Solved};
 use crate::mechanics::section::{Rule, Working};
 
 use super::resolve::{Resolved, Section};
@@ -142,23 +142,25 @@ fn answer(
     (before, after): (Bow, Bow),
     (width_mm, load_factor): (f64, f64),
 ) -> Result<BowAnswer, Vec<Problem>> {
-    // These loads make one frame or the other buckle, which is an answer; anything else stops at the first solution below.
-    let second_order =
-        |bow: &Bow, factor: f64| -> Option<Solved> { bow.solve(&side_loads(bow, s, width_mm, factor), true).ok() };
+    let (stiff_before, stiff_after) = (before.frame().factor()?, after.frame().factor()?);
+    // These loads may make a bow buckle, which is an answer; whatever else is wrong stopped at the lines above.
+    let loaded = |bow: &Bow, stiff: &Factored<'_>, factor: f64| -> Option<Solved> {
+        stiff.second_order(&side_loads(bow, s, width_mm, factor)).ok()
+    };
     let stresses = |bow: &Bow, solved: &Option<Solved>| solved.as_ref().map(|v| bow.stresses(v)).unwrap_or_default();
     // The weight alone sways a symmetric bow nowhere.
-    let alone_mm = after.sway_mm(&after.solve(&after.side_load(s.wind_n_mm, s.roof_pull_n), false)?);
-    let service = second_order(&after, 1.0);
-    let design = second_order(&after, load_factor);
+    let alone_mm = after.sway_mm(&stiff_after.solve(&after.side_load(s.wind_n_mm, s.roof_pull_n))?);
+    let service = loaded(&after, &stiff_after, 1.0);
+    let design = loaded(&after, &stiff_after, load_factor);
     let sway_mm = service.as_ref().map(|solved| after.sway_mm(solved));
-    let pressed = s.roof_load_n.map(|n| after.solve(&after.roof_load(n, s.plate_mm), false)).transpose()?;
+    let pressed = s.roof_load_n.map(|n| stiff_after.solve(&after.roof_load(n, s.plate_mm))).transpose()?;
     Ok(BowAnswer {
         feet,
-        sway_stiffness_before_n_mm: before.sway_stiffness_n_mm()?,
-        sway_stiffness_after_n_mm: after.sway_stiffness_n_mm()?,
+        sway_stiffness_before_n_mm: before.sway_stiffness_n_mm(&stiff_before)?,
+        sway_stiffness_after_n_mm: after.sway_stiffness_n_mm(&stiff_after)?,
         sway_mm,
         p_delta_ratio: sway_mm.map(|mm| if alone_mm.abs() > 0.0 { mm / alone_mm } else { 1.0 }),
-        side_before: stresses(&before, &second_order(&before, 1.0)),
+        side_before: stresses(&before, &loaded(&before, &stiff_before, 1.0)),
         side_after: stresses(&after, &service),
         side_design: stresses(&after, &design),
         splice_design: design.as_ref().and_then(|solved| after.splice_actions(solved)),

@@ -8,7 +8,7 @@ use pyo3::types::{PyDict, PyTuple};
 
 use crate::body::cuts::Cut as CoreCut;
 use crate::body::raise::Ends;
-use crate::drawing::{html, text};
+use crate::drawing::{cut_day, html};
 use crate::plan::{self as core, RANKED_BY};
 
 use super::output::{Columns, Dict, Many, Recipe};
@@ -123,7 +123,7 @@ impl Cuts {
     }
 
     fn __str__(&self) -> String {
-        text::cuts(&self.core)
+        cut_day::cuts(&self.core)
     }
 
     fn __repr__(&self) -> String {

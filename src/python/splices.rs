@@ -3,7 +3,7 @@
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
-use crate::drawing::{html, text};
+use crate::drawing::{cut_day, html};
 use crate::plan::SpliceSummary;
 use crate::quantity::ShopUnits;
 
@@ -172,7 +172,7 @@ impl Splices {
     }
 
     fn __str__(&self) -> String {
-        text::splices(&self.core, self.units)
+        cut_day::splices(&self.core, self.units)
     }
 
     fn __repr__(&self) -> String {

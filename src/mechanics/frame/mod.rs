@@ -4,18 +4,19 @@
 //! ten times their depth). [`Frame::factor`] assembles and factors the stiffness once; any number of load cases follow.
 //! Second order, by geometric stiffness, is asked for with [`Frame::second_order`].
 //!
-//! Axes: x to the right, y up, moments and rotations anticlockwise. The linear algebra is `nalgebra`'s.
+//! Axes: x to the right, y up, moments and rotations anticlockwise. Number the nodes along the frame: the factor keeps to
+//! the rows' profile.
 
 mod actions;
 mod loads;
-
-use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
+mod skyline;
 
 use crate::error::Problem;
 use crate::mechanics::sheet::in_range;
 
 pub use actions::{Actions, EndForces};
 pub use loads::Load;
+use skyline::Skyline;
 
 /// How a node is held in one direction.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -209,18 +210,30 @@ impl Frame {
         [self.rows[a], self.rows[a + 1], self.rows[a + 2], self.rows[b], self.rows[b + 1], self.rows[b + 2]]
     }
 
+    /// Column at which each row of the stiffness begins: the first free direction that a member ties to it.
+    fn first_columns(&self) -> Vec<usize> {
+        let mut first: Vec<usize> = (0..self.freedoms()).collect();
+        for member in &self.members {
+            let rows = self.rows_of(member);
+            let Some(least) = rows.iter().flatten().min() else { continue };
+            for row in rows.iter().flatten() {
+                first[*row] = first[*row].min(*least);
+            }
+        }
+        first
+    }
+
     /// The stiffness of all free directions, each member with its axial force, N, tension above nought.
-    fn stiffness(&self, axial_n: Option<&[f64]>) -> DMatrix<f64> {
-        let count = self.freedoms();
-        let mut all = DMatrix::zeros(count, count);
+    fn stiffness(&self, axial_n: Option<&[f64]>) -> Skyline {
+        let mut all = Skyline::zeros(self.first_columns());
         for (i, (member, run)) in self.members.iter().zip(&self.runs).enumerate() {
             let own = element(member, run, axial_n.map_or(0.0, |n| n[i]));
             let rows = self.rows_of(member);
             for (r, row) in rows.iter().enumerate() {
                 let Some(row) = row else { continue };
                 for (c, column) in rows.iter().enumerate() {
-                    if let Some(column) = column {
-                        all[(*row, *column)] += own[r][c];
+                    if let Some(column) = column.filter(|column| column <= row) {
+                        all.add(*row, column, own[r][c]);
                     }
                 }
             }
@@ -228,7 +241,7 @@ impl Frame {
         for support in &self.supports {
             for (j, (_, hold)) in support.holds().into_iter().enumerate() {
                 if let (Hold::Spring(stiffness), Some(row)) = (hold, self.rows[FREEDOMS * support.node + j]) {
-                    all[(row, row)] += stiffness;
+                    all.add(row, row, stiffness);
                 }
             }
         }
@@ -254,10 +267,9 @@ impl Frame {
         let turning = self.size_mm().powi(2);
         let row_scales = self.rows.iter().enumerate().filter(|(_, row)| row.is_some());
         let scales: Vec<f64> = row_scales.map(|(i, _)| if i % FREEDOMS == 2 { turning } else { 1.0 }).collect();
-        let largest = stiffness.diagonal().iter().zip(&scales).fold(0.0, |most: f64, (k, scale)| most.max(k / scale));
-        let cholesky = Cholesky::new(stiffness)?;
-        let pivots = cholesky.l_dirty().diagonal();
-        let sound = pivots.iter().zip(&scales).all(|(pivot, scale)| pivot * pivot / scale > 1e-13 * largest);
+        let largest = stiffness.diagonal().zip(&scales).fold(0.0, |most: f64, (k, scale)| most.max(k / scale));
+        let cholesky = stiffness.cholesky()?;
+        let sound = cholesky.diagonal().zip(&scales).all(|(pivot, scale)| pivot * pivot / scale > 1e-13 * largest);
         sound.then_some(Factored { frame: self, cholesky, axial_n: axial_n.map(<[f64]>::to_vec) })
     }
 
@@ -286,29 +298,12 @@ impl Frame {
         self.factor()?.solve(loads)
     }
 
-    /// Solves with the members' axial forces bending them further (P-delta), by geometric stiffness, to 1 in 10⁹.
-    ///
-    /// A member's deflection between its nodes counts by its cubic shape only: split a slender member in two or more. The
-    /// moments between nodes leave that deflection out.
+    /// Solves with the members' axial forces bending them further: [`Factored::second_order`].
     ///
     /// # Errors
-    /// As [`solve`](Self::solve); a load at or beyond the one that buckles the frame.
+    /// As there and as [`factor`](Self::factor).
     pub fn second_order(&self, loads: &[Load]) -> Result<Solved, Vec<Problem>> {
-        let mut solved = self.solve(loads)?;
-        for _ in 0..50 {
-            let axial_n: Vec<f64> = solved.members.iter().map(Actions::mean_axial_n).collect();
-            let next = self.factor_with(Some(&axial_n)).ok_or_else(buckled)?.solve(loads)?;
-            let moved = |a: &Solved, b: &Solved| {
-                let pairs = a.displacements.iter().flatten().zip(b.displacements.iter().flatten());
-                pairs.fold(0.0, |most: f64, (a, b)| most.max((a - b).abs()))
-            };
-            let size = next.displacements.iter().flatten().fold(0.0, |most: f64, d| most.max(d.abs()));
-            if moved(&solved, &next) <= 1e-9 * size {
-                return Ok(next);
-            }
-            solved = next;
-        }
-        Err(buckled())
+        self.factor()?.second_order(loads)
     }
 }
 
@@ -349,7 +344,7 @@ fn element(member: &Member, run: &Run, axial_n: f64) -> [[f64; 6]; 6] {
 /// A frame whose stiffness is factored.
 pub struct Factored<'a> {
     frame: &'a Frame,
-    cholesky: Cholesky<f64, Dyn>,
+    cholesky: Skyline,
     axial_n: Option<Vec<f64>>,
 }
 
@@ -365,6 +360,32 @@ pub struct Solved {
 }
 
 impl Factored<'_> {
+    /// Solves with the members' axial forces bending them further (P-delta), by geometric stiffness, to 1 in 10⁹.
+    ///
+    /// A member's deflection between its nodes counts by its cubic shape only: split a slender member in two or more. The
+    /// moments between nodes leave that deflection out.
+    ///
+    /// # Errors
+    /// As [`solve`](Self::solve); a load at or beyond the one that buckles the frame.
+    pub fn second_order(&self, loads: &[Load]) -> Result<Solved, Vec<Problem>> {
+        let frame = self.frame;
+        let mut solved = self.solve(loads)?;
+        for _ in 0..50 {
+            let axial_n: Vec<f64> = solved.members.iter().map(Actions::mean_axial_n).collect();
+            let next = frame.factor_with(Some(&axial_n)).ok_or_else(buckled)?.solve(loads)?;
+            let moved = |a: &Solved, b: &Solved| {
+                let pairs = a.displacements.iter().flatten().zip(b.displacements.iter().flatten());
+                pairs.fold(0.0, |most: f64, (a, b)| most.max((a - b).abs()))
+            };
+            let size = next.displacements.iter().flatten().fold(0.0, |most: f64, d| most.max(d.abs()));
+            if moved(&solved, &next) <= 1e-9 * size {
+                return Ok(next);
+            }
+            solved = next;
+        }
+        Err(buckled())
+    }
+
     /// Solves for one load case.
     ///
     /// # Errors
@@ -372,7 +393,7 @@ impl Factored<'_> {
     pub fn solve(&self, loads: &[Load]) -> Result<Solved, Vec<Problem>> {
         let frame = self.frame;
         let on_members = loads::by_member(frame, loads)?;
-        let mut forces = DVector::zeros(frame.freedoms());
+        let mut forces = vec![0.0; frame.freedoms()];
         let mut add = |node: usize, force: [f64; FREEDOMS]| {
             for (j, value) in force.into_iter().enumerate() {
                 if let Some(row) = frame.rows[FREEDOMS * node + j] {
@@ -390,7 +411,7 @@ impl Factored<'_> {
             add(member.from, start);
             add(member.to, end);
         }
-        self.cholesky.solve_mut(&mut forces);
+        self.cholesky.solve(&mut forces);
         let moved = |node: usize, j: usize| frame.rows[FREEDOMS * node + j].map_or(0.0, |row| forces[row]);
         let displacements: Vec<[f64; 3]> =
             (0..frame.nodes_mm.len()).map(|node| [moved(node, 0), moved(node, 1), moved(node, 2)]).collect();
