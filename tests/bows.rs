@@ -26,6 +26,7 @@ fn survey(crown_mm: f64, lean: f64) -> Survey {
     };
     let side = Outline::from_heights(1100.0, &heights, lean);
     Survey {
+        factory_seams: None,
         length_mm: 9000.0,
         width_mm: 2200.0,
         posts_mm: (0..10).map(|i| 400.0 + 710.0 * f64::from(i)).collect(),

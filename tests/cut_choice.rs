@@ -25,6 +25,7 @@ fn survey(windows: u32, features: Vec<Feature>) -> Survey {
     };
     let side = Outline::from_heights(1200.0, &heights, 0.0);
     Survey {
+        factory_seams: None,
         length_mm: 900.0 + 700.0 * f64::from(windows),
         width_mm: 2400.0,
         posts_mm: (0..=windows).map(|i| 450.0 + 700.0 * f64::from(i)).collect(),
@@ -107,7 +108,7 @@ fn bodies() -> Vec<(Survey, Raise)> {
 #[test]
 fn every_height_and_extent_tried_one_by_one() {
     for (body, (survey, own)) in bodies().into_iter().enumerate() {
-        let cuts = candidates(&survey, &own, RUN_MM);
+        let cuts = candidates(&survey, &own, RUN_MM, 0.0);
         let mut tried = 0;
         for cut in &cuts {
             let h = &survey.heights;
@@ -142,7 +143,7 @@ fn every_height_and_extent_tried_one_by_one() {
 fn all_reasons_are_told() {
     let (survey, own) =
         (survey(4, vec![feature(FeatureKind::EndCap, (900.0, 2800.0), (0.0, 1200.0))]), own(4, &[0], 260.0));
-    let cuts = candidates(&survey, &own, RUN_MM);
+    let cuts = candidates(&survey, &own, RUN_MM, 0.0);
     let find = |first: usize, place: Place| {
         let sloped = Ends::Sloped { run_mm: RUN_MM };
         cuts.iter()
@@ -163,11 +164,23 @@ fn all_reasons_are_told() {
     assert!(words.iter().any(|w| w.contains("50 mm beyond")), "{words:?}");
 }
 
+// By hand: a header 40 mm deep leaves only cuts that pass 40 mm above the window tops, or none.
+#[test]
+fn a_header_is_kept_clear() {
+    let (survey, own) = (survey(4, vec![]), own(4, &[], 50.0));
+    let low = |header_mm: f64| {
+        let cuts = candidates(&survey, &own, RUN_MM, header_mm);
+        let above = cuts.iter().filter(|c| c.place == Place::AboveWindows).filter_map(|c| c.allowed_mm);
+        above.map(|(low, _)| low - survey.heights.window_top_mm).reduce(f64::min)
+    };
+    assert_eq!((low(0.0), low(40.0), low(500.0)), (Some(0.0), Some(40.0), None));
+}
+
 /// Ranks by the stated order, worked out by counting for each cut how many come before it.
 #[test]
 fn ranks_and_dominance_by_counting() {
     let (survey, own) = (survey(4, vec![]), own(4, &[], 75.0));
-    let mut cuts = candidates(&survey, &own, RUN_MM);
+    let mut cuts = candidates(&survey, &own, RUN_MM, 0.0);
     for (i, cut) in cuts.iter_mut().filter(|cut| cut.reasons.is_empty()).enumerate() {
         let posts = cut.raise.last_post - cut.raise.first_post + 1;
         let whole = cut.raise.ends == Ends::WholeRoof;

@@ -57,9 +57,9 @@ fn every_sheet_of_the_side_is_drawn_to_scale_and_named(
         assert!(!labels.contains(&other.id), "{} is on the other side", other.id);
     }
     // One millimetre of the bus is one unit of the drawing.
-    let sizes = drawn(&page, "rect", "sheet").map(|r| [number(r, "width"), number(r, "height")]).collect();
-    let expected = sheets.iter().map(|s| [s.length_mm(), s.height_mm()]);
-    let expected = expected.chain(panels.iter().map(|p| [p.length_mm, p.height_mm])).collect();
+    let sizes = drawn(&page, "rect", "sheet").map(|r| [number(r, "height"), number(r, "width")]).collect();
+    let expected = sheets.iter().map(|s| [s.height_mm(), s.length_mm()]);
+    let expected = expected.chain(panels.iter().map(|p| [p.height_mm, p.length_mm])).collect();
     let (sizes, expected) = (sorted(sizes), sorted(expected));
     assert_eq!(sizes.len(), expected.len());
     for (size, sheet) in sizes.iter().zip(&expected) {

@@ -2,8 +2,9 @@
 
 use raisedbody::Error;
 use raisedbody::body::rivet_lines::LineKind;
+use raisedbody::body::skins::{SeamPolicy, seams_on_posts};
 use raisedbody::body::survey::Side;
-use raisedbody::body::{skins::seams_on_posts, takeoff::bars_first_fit};
+use raisedbody::body::takeoff::bars_first_fit;
 use raisedbody::plan::{Evaluation, Plan, compare};
 
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
@@ -52,7 +53,9 @@ fn a_piece_longer_than_a_bar_takes_several() {
 
 #[test]
 fn no_posts_have_no_seams() {
-    assert_eq!(seams_on_posts(&[], 1.0, 1.0), Ok(Vec::new()));
+    for policy in SeamPolicy::ALL {
+        assert_eq!(seams_on_posts(&[], 1.0, 1.0, policy, &[]), Ok(Vec::new()));
+    }
 }
 
 #[test]

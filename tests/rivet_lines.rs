@@ -2,7 +2,6 @@
 
 use proptest::prelude::*;
 use raisedbody::body::rivet_lines::{LineKind, RivetLine, spaces};
-use raisedbody::body::skins::seams_on_posts;
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
 
@@ -28,36 +27,6 @@ proptest! {
         let leeway = 1.0 + 1e-9;
         prop_assert!(length / n as f64 <= pitch * leeway);
         prop_assert!(n == 1 || length / (n - 1) as f64 > pitch);
-    }
-
-    // Every choice of seams by brute force: fewest sheets first, then the least sum of squared lengths.
-    #[test]
-    fn seams_against_brute_force(gaps in prop::collection::vec(300.0..1500.0f64, 1..9), edge in 0.0..40.0f64, longest in 400.0..4000.0f64) {
-        let posts: Vec<f64> = std::iter::once(368.3).chain(gaps.iter().scan(368.3, |x, gap| { *x += gap; Some(*x) })).collect();
-        let last = posts.len() - 1;
-        let lengths = |path: &[usize]| path.windows(2).map(|p| posts[p[1]] - posts[p[0]] + 2.0 * edge).collect::<Vec<_>>();
-        let best = (0..1u32 << (last - 1))
-            .map(|chosen| {
-                let inner = (1..last).filter(|i| chosen >> (i - 1) & 1 == 1);
-                std::iter::once(0).chain(inner).chain([last]).collect::<Vec<_>>()
-            })
-            .filter(|path| lengths(path).iter().all(|l| *l <= longest))
-            .map(|path| (path.len(), lengths(&path).iter().map(|l| l * l).sum::<f64>()))
-            .min_by(|a, b| a.0.cmp(&b.0).then(a.1.total_cmp(&b.1)));
-        match seams_on_posts(&posts, edge, longest) {
-            Ok(path) => {
-                prop_assert!(path[0] == 0 && path[path.len() - 1] == last && path.is_sorted());
-                prop_assert!(lengths(&path).iter().all(|l| *l <= longest));
-                let (count, squares) = best.unwrap();
-                prop_assert_eq!(path.len(), count);
-                let own: f64 = lengths(&path).iter().map(|l| l * l).sum();
-                prop_assert!((own - squares).abs() <= 1e-9 * squares);
-            }
-            Err(window) => {
-                prop_assert!(best.is_none());
-                prop_assert!(gaps[window] + 2.0 * edge > longest, "window {window} is named but fits");
-            }
-        }
     }
 }
 
@@ -96,10 +65,12 @@ fn laws_of_whole_plans(
         assert_eq!(line.hole_places_mm().count(), line.holes_mm.len());
         match line.kind {
             LineKind::Post | LineKind::Seam => {
-                // Equal spaces and one hole more; both ends are drilled.
-                let n = line.holes_mm.len() - 1;
-                assert!((line.length_mm() / n as f64 - line.pitch_mm).abs() < 1e-9, "{}", line.id);
-                assert!(line.holes_mm.windows(2).all(|p| (p[1] - p[0] - line.pitch_mm).abs() < 1e-9), "{}", line.id);
+                // Both ends are drilled, and no space is wider than told; equal spaces between lines along the side.
+                assert!(line.holes_mm[0].abs() < 1e-9, "{}", line.id);
+                assert!((line.holes_mm.last().unwrap() - line.length_mm()).abs() < 1e-9, "{}", line.id);
+                let widest = line.holes_mm.windows(2).map(|p| p[1] - p[0]).fold(0.0, f64::max);
+                assert!((widest - line.pitch_mm).abs() < 1e-9, "{}", line.id);
+                equal_between_levels(&build, line);
             }
             _ if along_a_side(line) => equal_between_posts(&build, line),
             _ => {}
@@ -121,6 +92,24 @@ fn laws_of_whole_plans(
         let joints: Vec<_> = build.joints.iter().filter(|j| j.lines.contains(&line.id)).collect();
         assert_eq!(joints.len(), 1, "{}", line.id);
         assert!(joints[0].tributary_mm >= line.tributary_mm && (joints[0].pitch_mm - line.pitch_mm).abs() < 0.05);
+    }
+}
+
+/// The holes of a line on a post stand at equal spaces between the lines that cross it.
+fn equal_between_levels(build: &Evaluation, line: &RivetLine) {
+    let runs = build.skins.runs.iter().filter(|run| Some(run.side) == line.side);
+    let beside = runs.filter(|run| {
+        let posts = &build.survey.posts_mm[run.first_post..=run.last_post];
+        posts.iter().any(|x| (x - line.from_mm.0).abs() < 1e-9)
+    });
+    let mut levels: Vec<f64> = beside.flat_map(|run| run.lines_mm.iter().map(|z| z - line.from_mm.1)).collect();
+    levels.sort_by(f64::total_cmp);
+    levels.dedup_by(|a, b| (*a - *b).abs() < 1.0);
+    for pair in levels.windows(2) {
+        let inner: Vec<f64> =
+            line.holes_mm.iter().copied().filter(|s| *s > pair[0] - 1e-6 && *s < pair[1] + 1e-6).collect();
+        let step = (pair[1] - pair[0]) / (inner.len() - 1) as f64;
+        assert!(inner.windows(2).all(|p| (p[1] - p[0] - step).abs() < 1e-6), "{}", line.id);
     }
 }
 
@@ -167,22 +156,22 @@ fn no_place_is_drilled_twice(
     }
 }
 
-// Every seam of a plan stands on a post between sheets that really meet there, the forward one over the rearward one.
+// Every upright lap of two sheets stands on a post where they really meet, the forward one over the rearward one.
 #[rstest]
 fn seams_stand_on_posts(#[values("mobile_library", "workshop_bus")] name: &str) {
     let build = changed(name, "skin.largest_sheet = { length = \"2 m\", height = \"1219 mm\" }");
-    assert!(!build.skins.seams.is_empty());
-    for seam in &build.skins.seams {
-        let [over, under] =
-            [&seam.over, &seam.under].map(|id| build.skins.sheets.iter().find(|s| s.id == *id).unwrap());
-        assert_eq!((over.first_post, under.last_post, over.course), (seam.post, seam.post, under.course));
-        let x_mm = build.survey.posts_mm[seam.post];
-        assert!(over.x0_mm < x_mm && x_mm < under.x1_mm, "the sheets lap on post {}", seam.post);
+    let sheet = |id: &str| build.skins.sheets.iter().find(|s| s.id == id);
+    let mut seams = 0;
+    for lap in &build.skins.laps {
+        let (Some(over), Some(under), Some(post)) = (sheet(&lap.over), sheet(&lap.under), lap.post) else { continue };
+        seams += 1;
+        assert_eq!((over.first_post, under.last_post), (post, post));
+        let x_mm = build.survey.posts_mm[post];
+        assert!(over.x0_mm < x_mm && x_mm < under.x1_mm, "the sheets lap on post {post}");
         let line = build.lines.iter().find(|l| {
-            l.side == Some(seam.side)
-                && (l.from_mm.0 - x_mm).abs() < 1e-9
-                && matches!(l.kind, LineKind::Post | LineKind::Seam)
+            l.side == lap.side && (l.from_mm.0 - x_mm).abs() < 1e-9 && matches!(l.kind, LineKind::Post | LineKind::Seam)
         });
         assert_eq!(line.unwrap().kind, LineKind::Seam);
     }
+    assert!(seams > 0);
 }

@@ -54,6 +54,8 @@ mod section_effective;
 mod section_line_method;
 mod section_profile;
 mod sheet;
+mod skins_laps;
+mod skins_seams;
 mod space_frame;
 mod splices;
 mod squareness;

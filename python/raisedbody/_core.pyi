@@ -743,6 +743,12 @@ class Evaluation:
         Everything assumed, common practice or from memory: field, value, standing, source.
         """
     @property
+    def backers(self, /) -> Table:
+        """
+        Framing behind sheet edges that have no structure behind them: behind, side, from_mm (forward of the rear face, or
+        left of the middle), z_mm above the ground, length_mm.
+        """
+    @property
     def body(self, /) -> Body:
         """
         Cross-section, areas, volume and headroom at the aisle, before and after.
@@ -827,6 +833,12 @@ class Evaluation:
     def labour_h(self, /) -> float:
         """
         Hours of one person, all tasks.
+        """
+    @property
+    def laps(self, /) -> Table:
+        """
+        Every lap: over and under (a sheet, a panel or what stays of the body), kind ("upright", "level", "across"), side,
+        post where it stands on one, length_mm, and fault: where water would be led ("" where it runs off).
         """
     @property
     def ledger(self, /) -> Table:
@@ -926,14 +938,16 @@ class Evaluation:
         Rivets, one for each hole.
         """
     @property
-    def seams(self, /) -> Table:
+    def seam_policies(self, /) -> Table:
         """
-        Laps on posts: side, post, over-sheet, under-sheet.
+        What each way of choosing seams costs: policy, sheets_count, seams_count, new_seams_count (where the old skin has
+        none), seam_length_m, shortest_mm, longest_mm, heaviest_kg, people.
         """
     @property
     def sheets(self, /) -> Table:
         """
-        Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2.
+        Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, and the people
+        to lift it.
         """
     @property
     def sheets_count(self, /) -> int:
@@ -2179,9 +2193,9 @@ class Plan:
         Example:
             >>> from raisedbody import Plan
             >>> plan = Plan.read("examples/mobile_library.toml")
-            >>> higher = next(cut for cut in plan.cuts() if cut.place == "above the windows")
-            >>> plan.with_cut(higher).to_dict()["raise"]["cut"]
-            '2288 mm'
+            >>> shorter = next(cut for cut in plan.cuts() if cut.ends == "stepped" and cut.rank)
+            >>> plan.with_cut(shorter).to_dict()["raise"]["last_post"]
+            9
         """
     def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
         """

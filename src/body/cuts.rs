@@ -250,11 +250,12 @@ struct Extent {
     reasons: Vec<Reason>,
 }
 
-fn blocked(survey: &Survey, raise: &Raise, (rear_mm, front_mm): (f64, f64)) -> Vec<Blocked> {
+fn blocked(survey: &Survey, raise: &Raise, (rear_mm, front_mm): (f64, f64), header_mm: f64) -> Vec<Blocked> {
     let (h, overlap_mm) = (&survey.heights, raise.overlap_mm);
     let mut all = vec![
         ((f64::NEG_INFINITY, h.window_bottom_mm), Reason::BelowWindows),
         ((h.drip_rail_mm, f64::INFINITY), Reason::Roof),
+        ((h.window_top_mm, h.window_top_mm + header_mm), Reason::Header),
     ];
     let kept = raise.raised_windows().filter(|&w| raise.window_kept.get(w) == Some(&true));
     all.extend(kept.map(|w| ((h.window_bottom_mm, h.window_top_mm), Reason::KeptWindow(w + 1))));
@@ -319,8 +320,8 @@ fn middle_mm((low_mm, high_mm): (f64, f64)) -> f64 {
 }
 
 /// All cuts to choose from, not yet counted or ranked: of these heights with this raise's own ends and overlap, and with slopes
-/// of `slope_run_mm`.
-pub fn candidates(survey: &Survey, own: &Raise, slope_run_mm: f64) -> Vec<Cut> {
+/// of `slope_run_mm`. The header over the windows is a rail of this depth.
+pub fn candidates(survey: &Survey, own: &Raise, slope_run_mm: f64, header_mm: f64) -> Vec<Cut> {
     let posts = survey.posts_mm.len();
     let mut extents = vec![(0, posts.saturating_sub(1), Ends::WholeRoof)];
     for first in 0..posts {
@@ -335,8 +336,11 @@ pub fn candidates(survey: &Survey, own: &Raise, slope_run_mm: f64) -> Vec<Cut> {
         let whole = ends == Ends::WholeRoof;
         let post = |i: usize| survey.posts_mm.get(i).copied().unwrap_or(0.0);
         let along = if whole { (0.0, survey.length_mm) } else { (post(first_post), post(last_post)) };
-        let extent =
-            Extent { blocked: blocked(survey, &base, along), reasons: of_extent(survey, &base, along), raise: base };
+        let extent = Extent {
+            blocked: blocked(survey, &base, along, header_mm),
+            reasons: of_extent(survey, &base, along),
+            raise: base,
+        };
         cuts.extend(bands(survey).iter().map(|band| cut(survey, own, band, &extent)));
     }
     cuts

@@ -98,19 +98,19 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
     for side in Side::BOTH {
         let letter = if side == Side::Left { 'L' } else { 'R' };
         post_lines(survey, skins, side, letter, pitch_mm, &mut lines);
-        for (number, run) in skins.runs.iter().enumerate() {
-            for level in 0..=run.courses {
+        for (number, run) in skins.runs.iter().filter(|run| run.side == side).enumerate() {
+            for (level, &z_mm) in run.lines_mm.iter().enumerate() {
                 let (kind, word) = match level {
                     0 => (LineKind::Top, "top"),
-                    l if l == run.courses => (LineKind::Bottom, "bottom"),
+                    l if l == run.courses() => (LineKind::Bottom, "bottom"),
                     _ => (LineKind::Course, "course"),
                 };
-                let word = if run.courses > 2 && kind == LineKind::Course {
+                let word = if run.courses() > 2 && kind == LineKind::Course {
                     format!("{word} {level}")
                 } else {
                     word.to_owned()
                 };
-                let mut line = edge_line(survey, run, run.line_mm(level), pitch_mm);
+                let mut line = edge_line(survey, run, level, z_mm, pitch_mm);
                 line.id = format!("{letter}-{word} {}", number + 1);
                 line.side = Some(side);
                 line.kind = kind;
@@ -125,11 +125,12 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
 }
 
 fn post_lines(survey: &Survey, skins: &Skins, side: Side, letter: char, pitch_mm: f64, lines: &mut Vec<RivetLine>) {
-    let (Some(first), Some(last)) = (skins.runs.first(), skins.runs.last()) else { return };
+    let runs: Vec<&Run> = skins.runs.iter().filter(|run| run.side == side).collect();
+    let (Some(first), Some(last)) = (runs.first(), runs.last()) else { return };
     for post in first.first_post..=last.last_post {
         // Where a kept row meets a skinned one, the post carries the longer line, with a hole at the edges of both.
-        let beside = skins.runs.iter().filter(|r| (r.first_post..=r.last_post).contains(&post));
-        let mut levels_mm: Vec<f64> = beside.flat_map(|run| (0..=run.courses).map(|line| run.line_mm(line))).collect();
+        let beside = runs.iter().filter(|r| (r.first_post..=r.last_post).contains(&post));
+        let mut levels_mm: Vec<f64> = beside.flat_map(|run| run.lines_mm.iter().copied()).collect();
         levels_mm.sort_by(f64::total_cmp);
         levels_mm.dedup_by(|a, b| (*a - *b).abs() < 1.0);
         let (Some(&bottom_mm), Some(&top_mm)) = (levels_mm.first(), levels_mm.last()) else { continue };
@@ -142,7 +143,7 @@ fn post_lines(survey: &Survey, skins: &Skins, side: Side, letter: char, pitch_mm
             widest_mm = widest_mm.max(step_mm);
             holes_mm.extend((1..=n).map(|i| pair[0] - bottom_mm + i as f64 * step_mm));
         }
-        let seam = skins.seams.iter().any(|s| s.side == side && s.post == post);
+        let seam = skins.has_seam(side, post);
         lines.push(RivetLine {
             id: format!("{letter}-P{}", post + 1),
             side: Some(side),
@@ -165,9 +166,13 @@ fn post_tributary_mm(posts_mm: &[f64], post: usize) -> f64 {
 }
 
 /// A line along the bus: uniform between neighbouring posts; the holes on posts belong to the posts' lines.
-fn edge_line(survey: &Survey, run: &Run, z_mm: f64, pitch_mm: f64) -> RivetLine {
+fn edge_line(survey: &Survey, run: &Run, level: usize, z_mm: f64, pitch_mm: f64) -> RivetLine {
     let posts = &survey.posts_mm[run.first_post..=run.last_post];
     let start_mm = posts[0];
+    // The taller of the courses above and below the line.
+    let above = level.checked_sub(1).map(|i| run.lines_mm[i] - z_mm);
+    let below = run.lines_mm.get(level + 1).map(|low| z_mm - low);
+    let beside_mm = above.into_iter().chain(below).fold(0.0, f64::max);
     let mut holes_mm = Vec::new();
     let (mut widest_mm, mut widest_gap_mm) = (0.0_f64, 0.0_f64);
     for pair in posts.windows(2) {
@@ -186,7 +191,7 @@ fn edge_line(survey: &Survey, run: &Run, z_mm: f64, pitch_mm: f64) -> RivetLine 
         to_mm: (posts[posts.len() - 1], z_mm),
         pitch_mm: widest_mm,
         // A panel longer one way carries to its near edges: at most half the shorter span reaches this line.
-        tributary_mm: widest_gap_mm.min((run.top_mm - run.bottom_mm) / run.courses as f64) / 2.0,
+        tributary_mm: widest_gap_mm.min(beside_mm) / 2.0,
         holes_mm,
     }
 }

@@ -72,6 +72,8 @@ pub struct Survey {
     pub width_mm: f64,
     /// Post stations forward of the rear face, mm, rear to front.
     pub posts_mm: Vec<f64>,
+    /// For each post whether the old skin has a seam on it; none where that was not taken down.
+    pub factory_seams: Option<Vec<bool>>,
     /// Heights.
     pub heights: Heights,
     /// Floor to ceiling inside, mm.

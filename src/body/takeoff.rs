@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::raise::{Ends, Raise, RaisedBody};
 use super::rivet_lines::{LineKind, RivetLine};
-use super::skins::{SheetRules, Skins};
+use super::skins::{SheetRules, Skins, structure_mm};
 use super::survey::{Side, Survey};
 
 /// What a takeoff needs to know beyond the layout.
@@ -75,6 +75,8 @@ pub struct Takeoff {
     pub posts_lengthened: usize,
     /// Tube behind sheet edges that have no structure behind them.
     pub backing: Bars,
+    /// The same piece by piece.
+    pub backers: Vec<Backer>,
     /// Windows taken out, both sides.
     pub windows_removed: usize,
     /// Length of lap and edge that is sealed, m.
@@ -144,6 +146,7 @@ impl Takeoff {
         let rivets: usize = lines.iter().map(|l| l.holes_mm.len()).sum();
         let sealed_length_m =
             lines.iter().filter(|l| l.kind != LineKind::Post).map(|l| l.length_mm() / 1000.0).sum::<f64>();
+        let backers = backers(survey, raise, skins, rules);
         let inserts: Vec<f64> = super::splices::inserts(raise, raised).iter().map(|insert| insert.length_mm).collect();
         let posts_lengthened = inserts.len();
         let inserts = bars(inserts, allow);
@@ -159,7 +162,8 @@ impl Takeoff {
             line_length_m: lines.iter().map(|l| l.length_mm() / 1000.0).sum(),
             inserts,
             posts_lengthened,
-            backing: bars(backing_pieces_mm(survey, raise, skins, rules), allow),
+            backing: bars(backers.iter().map(|b| b.length_mm).collect(), allow),
+            backers,
             windows_removed: 2 * raised.windows_deleted,
             sealed_length_m,
             sealant_l,
@@ -200,24 +204,70 @@ fn bars(mut pieces_mm: Vec<f64>, allow: &Allowances) -> Bars {
     }
 }
 
-/// Tube from post to post behind each course seam, and across the body behind both edges of each end panel.
-///
-/// The drip rail and the window sill carry the other edges.
-fn backing_pieces_mm(survey: &Survey, raise: &Raise, skins: &Skins, rules: &SheetRules) -> Vec<f64> {
+/// A piece of framing behind a sheet edge that has no structure behind it.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct Backer {
+    /// What it backs.
+    pub behind: String,
+    /// Side; none across the bus.
+    pub side: Option<Side>,
+    /// Its rear end, or its left one across the bus, mm forward of the rear face or left of the middle.
+    pub from_mm: f64,
+    /// Its height above the ground, mm; of a sloping one the middle.
+    pub z_mm: f64,
+    /// Length, mm.
+    pub length_mm: f64,
+}
+
+/// Framing wherever a sheet edge has no structure behind it: from post to post behind a course seam or a lower edge at
+/// another height than a rail's, across the body behind both edges of each end panel, and along slopes.
+fn backers(survey: &Survey, raise: &Raise, skins: &Skins, rules: &SheetRules) -> Vec<Backer> {
     let mut pieces = Vec::new();
+    let structure_mm = structure_mm(survey, raise);
     for run in &skins.runs {
-        for _seam in 1..run.courses {
-            for pair in survey.posts_mm[run.first_post..=run.last_post].windows(2) {
-                pieces.extend([pair[1] - pair[0]; Side::BOTH.len()]);
+        let last = run.courses();
+        for (level, &z_mm) in run.lines_mm.iter().enumerate() {
+            // What stays below has a frame of its own.
+            let framed = level == last && run.above.is_some();
+            if framed || structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0) {
+                continue;
+            }
+            let what = if level == last { "lower edge" } else { "course seam" };
+            for post in run.first_post..run.last_post {
+                let (from_mm, to_mm) = (survey.posts_mm[post], survey.posts_mm[post + 1]);
+                pieces.push(Backer {
+                    behind: format!("{what}, window {}", post + 1),
+                    side: Some(run.side),
+                    from_mm,
+                    z_mm,
+                    length_mm: to_mm - from_mm,
+                });
             }
         }
     }
     for end in skins.ends.iter().filter(|e| e.taper_mm.is_none()) {
-        pieces.extend([end.length_mm - 2.0 * rules.edge_mm; 2]);
+        let length_mm = end.length_mm - 2.0 * rules.edge_mm;
+        let middle_mm = if end.side.is_some() { end.x_mm } else { end.y_mm };
+        for (word, up) in [("upper", 0.5), ("lower", -0.5)] {
+            pieces.push(Backer {
+                behind: format!("{}, {word} edge", end.id),
+                side: end.side,
+                from_mm: middle_mm - 0.5 * length_mm,
+                z_mm: end.z_mm + up * raise.height_mm,
+                length_mm,
+            });
+        }
     }
     if let Ends::Sloped { run_mm } = raise.ends {
-        // Two slopes with two cheeks each.
-        pieces.extend([raise.height_mm.hypot(run_mm); 4]);
+        for cheek in skins.ends.iter().filter(|e| e.taper_mm.is_some()) {
+            pieces.push(Backer {
+                behind: format!("{}, along the slope", cheek.id),
+                side: cheek.side,
+                from_mm: cheek.x_mm,
+                z_mm: cheek.z_mm,
+                length_mm: raise.height_mm.hypot(run_mm),
+            });
+        }
     }
     pieces
 }

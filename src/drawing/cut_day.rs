@@ -251,6 +251,10 @@ pub(super) fn cut_words(c: &Cuts) -> Vec<String> {
             c.units.length(c.slope_run_mm)
         ));
     }
+    lines.push(format!(
+        "no cut goes through a header of {} above the windows, an assumption (default header_depth)",
+        c.units.length(c.header_mm)
+    ));
     if let Some(own) = c.own().filter(|own| own.rank.is_none()) {
         let why: Vec<String> = own.reasons.iter().map(ToString::to_string).collect();
         lines.push(format!("the plan's own cut is turned down: {}", why.join("; ")));

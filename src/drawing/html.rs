@@ -13,6 +13,7 @@ use super::cut_day::{
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
 use super::side_view;
+use super::skins::{BACKER_HEADINGS, LAP_HEADINGS, POLICY_HEADINGS, backer_rows, lap_rows, policy_rows};
 use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
@@ -109,12 +110,7 @@ fn roof_off(e: &Evaluation) -> Markup {
                 @for (header, rows) in [
                     (LIFT_SUPPORTS, lift_supports(e)), (LIFT_STEPS, lift_steps(e)), (LIFT_BRACES, lift_braces(e)),
                 ] {
-                    @if !rows.is_empty() {
-                        table {
-                            tr { @for name in header { th { (name) } } }
-                            @for row in rows { tr { @for cell in row { td { (cell) } } } }
-                        }
-                    }
+                    @if !rows.is_empty() { (table(&header, &rows)) }
                 }
             }
         }
@@ -182,6 +178,12 @@ pub fn evaluation(e: &Evaluation) -> String {
                 table { @for c in &e.checks { (check_row(c)) } }
             }
             details {
+                summary { "sheets and laps: " (e.skins.sheets.len()) " sheets, " (e.skins.laps.len()) " laps" }
+                (table(&POLICY_HEADINGS, &policy_rows(e)))
+                (table(&LAP_HEADINGS, &lap_rows(e)))
+                (table(&BACKER_HEADINGS, &backer_rows(e)))
+            }
+            details {
                 summary { "splices: " (e.splices.posts.len()) " inserts" }
                 (PreEscaped(splices(&e.splices, e.units)))
             }
@@ -234,7 +236,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     .into_string()
 }
 
-fn rows<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
+fn table<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
     html! {
         table {
             tr { @for heading in headings { th { (heading) } } }
@@ -247,8 +249,8 @@ fn rows<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
 pub fn splices(s: &SpliceSummary, units: ShopUnits) -> String {
     html! {
         div {
-            (rows(&SPLICE_HEADINGS, &splice_rows(s, units)))
-            (rows(&LEAN_HEADINGS, &lean_rows(s, units)))
+            (table(&SPLICE_HEADINGS, &splice_rows(s, units)))
+            (table(&LEAN_HEADINGS, &lean_rows(s, units)))
             ul { @for line in splice_words(s) { li { (line) } } }
         }
     }
@@ -259,7 +261,7 @@ pub fn splices(s: &SpliceSummary, units: ShopUnits) -> String {
 pub fn cuts(c: &Cuts) -> String {
     html! {
         div {
-            (rows(&CUT_HEADINGS, &cut_rows(c)))
+            (table(&CUT_HEADINGS, &cut_rows(c)))
             ul { @for line in cut_words(c) { li { (line) } } }
         }
     }

@@ -4,6 +4,7 @@ pub mod cut_day;
 pub mod html;
 pub mod measure_up;
 mod side_view;
+mod skins;
 pub mod text;
 
 pub use side_view::side_view;

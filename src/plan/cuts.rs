@@ -30,6 +30,8 @@ pub struct Cuts {
     pub units: ShopUnits,
     /// Run of the sloped ends among them, mm.
     pub slope_run_mm: f64,
+    /// Depth of the header over the windows, mm.
+    pub header_mm: f64,
     /// The plan's own ends are sloped by that run; else it is a default.
     pub own_slope: bool,
 }
@@ -85,7 +87,8 @@ impl Plan {
             let value = Kind::Length.print(slope_run_mm);
             return Err(Problem::out_of_range("default slope_run", value, "50 mm to 4 m").into());
         }
-        let mut all = candidates(&r.survey, &r.raise, slope_run_mm);
+        let header_mm = self.catalogue.fallback_value("header_depth", Kind::Length)?;
+        let mut all = candidates(&r.survey, &r.raise, slope_run_mm, header_mm);
         for cut in all.iter_mut().filter(|cut| cut.reasons.is_empty()) {
             match figures(r, &cut.raise) {
                 Ok(figures) => cut.figures = Some(figures),
@@ -96,7 +99,7 @@ impl Plan {
             }
         }
         rank(&mut all);
-        Ok(Cuts { all, units: self.file.units, slope_run_mm, own_slope })
+        Ok(Cuts { all, units: self.file.units, slope_run_mm, own_slope, header_mm })
     }
 
     /// This plan with another cut.

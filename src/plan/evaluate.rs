@@ -58,6 +58,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(yardstick_checks(r, &items, &mass));
     checks.extend(exits::checks(file, r, &raised));
     checks.push(ledger_check(r));
+    checks.push(water_check(r));
     checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(splices::checks(r, &splices));
     let lift = lift::lift(r);
@@ -86,6 +87,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         effects: effects(r, &raised, &body, &items, &mass),
         body,
         skins: r.skins.clone(),
+        seam_policy: r.rules.policy,
         lines,
         takeoff,
         loads,
@@ -389,6 +391,17 @@ fn ledger_check(r: &Resolved) -> Check {
         return check.demoted(Verdict::NotAssessed, why);
     }
     check.because("of what the plan lists; look behind ceiling and panels for what it does not")
+}
+
+/// No lap leads water behind a sheet.
+fn water_check(r: &Resolved) -> Check {
+    let faults: Vec<&str> = r.skins.laps.iter().filter_map(|lap| lap.fault.as_deref()).collect();
+    let sides = (Some(faults.len() as f64), Some(0.0), "laps that lead water behind a sheet");
+    let check =
+        Check::compare("laps and water", "common practice, no source", sides, Level::Stated, Standing::CommonPractice)
+            .at(format!("{} laps", r.skins.laps.len()))
+            .by("forward over rearward, upper over lower, under the drip rail", []);
+    if faults.is_empty() { check } else { check.because(faults.join("; ")) }
 }
 
 fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {

@@ -216,6 +216,9 @@ pub struct Survey {
     /// How closely the posts were taped.
     #[serde(default)]
     pub tape_error: Option<Length>,
+    /// Posts on which the old skin has seams, counted from 1 at the rear.
+    #[serde(default)]
+    pub seams: Option<Vec<u32>>,
     /// Top of the floor.
     pub floor: Length,
     /// Rub rail below the windows, middle.
@@ -653,6 +656,47 @@ pub struct Skin {
     /// Where the new skin ends below, at deleted windows.
     #[serde(default)]
     pub lower_edge: LowerEdge,
+    /// How seams are chosen.
+    #[serde(default)]
+    pub seams: SeamPolicy,
+    /// People at a sheet at most.
+    #[serde(default)]
+    #[schemars(range(min = 1, max = 12), example = 3)]
+    pub people: Option<u32>,
+    /// What one person may lift at a sheet, in parts of the load constant of 23 kg (51 lb).
+    #[serde(default)]
+    #[schemars(example = &"0.5")]
+    pub lifting_factor: Option<Ratio>,
+    /// Laps that are made otherwise than water and wind ask; each is checked.
+    #[serde(default)]
+    pub laps: Vec<LapChoice>,
+}
+
+/// How seams are chosen: every one stands on a post.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+pub enum SeamPolicy {
+    /// As few as the largest sheet allows.
+    #[default]
+    #[serde(rename = "fewest seams")]
+    Fewest,
+    /// Sheets as equal as one more than the fewest can make them.
+    #[serde(rename = "equal sheets")]
+    Equal,
+    /// Where the old skin had them (`survey.seams`).
+    #[serde(rename = "factory seams")]
+    Factory,
+}
+
+/// A lap by the names of its two sheets.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LapChoice {
+    /// The sheet outside.
+    #[schemars(example = &"L-A1")]
+    pub over: String,
+    /// The sheet beneath.
+    #[schemars(example = &"L-A2")]
+    pub under: String,
 }
 
 /// A sheet's size as it hangs.

@@ -7,7 +7,7 @@ use crate::body::masses::{Balance, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Raise, RaisedBody};
 use crate::body::rivet_lines::{LineKind, RivetLine};
-use crate::body::skins::Skins;
+use crate::body::skins::{SeamPolicy, Skins};
 use crate::body::survey::Survey;
 use crate::body::takeoff::Takeoff;
 use crate::check::{Check, Standing, Verdict, significant};
@@ -249,6 +249,8 @@ pub struct Evaluation {
     pub body: BodyMeasures,
     /// The sheets.
     pub skins: Skins,
+    /// How its seams were chosen.
+    pub seam_policy: SeamPolicy,
     /// The rivet lines.
     pub lines: Vec<RivetLine>,
     /// Every quantity, counted once.

@@ -192,16 +192,32 @@ impl Evaluation {
         tables::lines(&self.core)
     }
 
-    /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2.
+    /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, and the people
+    /// to lift it.
     #[getter]
     fn sheets(&self) -> Columns {
         tables::sheets(&self.core)
     }
 
-    /// Laps on posts: side, post, over-sheet, under-sheet.
+    /// Every lap: over and under (a sheet, a panel or what stays of the body), kind ("upright", "level", "across"), side,
+    /// post where it stands on one, length_mm, and fault: where water would be led ("" where it runs off).
     #[getter]
-    fn seams(&self) -> Columns {
-        tables::seams(&self.core)
+    fn laps(&self) -> Columns {
+        tables::laps(&self.core)
+    }
+
+    /// What each way of choosing seams costs: policy, sheets_count, seams_count, new_seams_count (where the old skin has
+    /// none), seam_length_m, shortest_mm, longest_mm, heaviest_kg, people.
+    #[getter]
+    fn seam_policies(&self) -> Columns {
+        tables::seam_policies(&self.core)
+    }
+
+    /// Framing behind sheet edges that have no structure behind them: behind, side, from_mm (forward of the rear face, or
+    /// left of the middle), z_mm above the ground, length_mm.
+    #[getter]
+    fn backers(&self) -> Columns {
+        tables::backers(&self.core)
     }
 
     /// Panels that close the ends of the raised part: id, side, blank sizes, area_m2, middle.
@@ -351,7 +367,9 @@ impl Evaluation {
             ("order", tables::order(e)),
             ("lines", tables::lines(e)),
             ("sheets", tables::sheets(e)),
-            ("seams", tables::seams(e)),
+            ("laps", tables::laps(e)),
+            ("seam_policies", tables::seam_policies(e)),
+            ("backers", tables::backers(e)),
             ("end_panels", tables::ends(e)),
             ("tasks", tables::tasks(e)),
             ("outlook", tables::outlook(e)),

@@ -193,9 +193,9 @@ impl Plan {
     /// Example:
     ///     >>> from raisedbody import Plan
     ///     >>> plan = Plan.read("examples/mobile_library.toml")
-    ///     >>> higher = next(cut for cut in plan.cuts() if cut.place == "above the windows")
-    ///     >>> plan.with_cut(higher).to_dict()["raise"]["cut"]
-    ///     '2288 mm'
+    ///     >>> shorter = next(cut for cut in plan.cuts() if cut.ends == "stepped" and cut.rank)
+    ///     >>> plan.with_cut(shorter).to_dict()["raise"]["last_post"]
+    ///     9
     #[pyo3(signature = (cut, /))]
     fn with_cut(&self, cut: &Bound<'_, Cut>) -> PyResult<Self> {
         Ok(Self(self.0.with_cut(cut.get().core())?))

@@ -123,15 +123,44 @@ pub(super) fn sheets(e: &Evaluation) -> Columns {
         .number("length_mm", |s| s.length_mm())
         .number("height_mm", |s| s.height_mm())
         .number("area_m2", |s| s.area_m2())
+        .number("mass_kg", |s| s.mass_kg)
+        .count("people", |s| s.people)
         .done()
 }
 
-pub(super) fn seams(e: &Evaluation) -> Columns {
-    Columns::of(&e.skins.seams)
-        .text("side", |s| s.side.name())
-        .count("post", |s| s.post + 1)
-        .text("over", |s| &s.over)
-        .text("under", |s| &s.under)
+pub(super) fn laps(e: &Evaluation) -> Columns {
+    Columns::of(&e.skins.laps)
+        .text("over", |l| &l.over)
+        .text("under", |l| &l.under)
+        .text("kind", |l| l.kind.words())
+        .text("side", |l| l.side.map_or("", |s| s.name()))
+        .number("post", |l| l.post.map(|post| (post + 1) as f64))
+        .number("length_mm", |l| l.length_mm)
+        .text("fault", |l| l.fault.as_deref().unwrap_or(""))
+        .done()
+}
+
+pub(super) fn seam_policies(e: &Evaluation) -> Columns {
+    Columns::of(&e.skins.policies)
+        .text("policy", |p| p.policy.words())
+        .count("sheets_count", |p| p.sheets)
+        .count("seams_count", |p| p.seams)
+        .number("new_seams_count", |p| p.new_seams.map(|n| n as f64))
+        .number("seam_length_m", |p| p.seam_length_m)
+        .number("shortest_mm", |p| p.shortest_mm)
+        .number("longest_mm", |p| p.longest_mm)
+        .number("heaviest_kg", |p| p.heaviest_kg)
+        .count("people", |p| p.people)
+        .done()
+}
+
+pub(super) fn backers(e: &Evaluation) -> Columns {
+    Columns::of(&e.takeoff.backers)
+        .text("behind", |b| &b.behind)
+        .text("side", |b| b.side.map_or("", |s| s.name()))
+        .number("from_mm", |b| b.from_mm)
+        .number("z_mm", |b| b.z_mm)
+        .number("length_mm", |b| b.length_mm)
         .done()
 }
 
@@ -145,6 +174,8 @@ pub(super) fn ends(e: &Evaluation) -> Columns {
         .number("x_mm", |p| p.x_mm)
         .number("y_mm", |p| p.y_mm)
         .number("z_mm", |p| p.z_mm)
+        .number("mass_kg", |p| p.mass_kg)
+        .count("people", |p| p.people)
         .done()
 }
 

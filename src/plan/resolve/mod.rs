@@ -11,7 +11,7 @@ mod splice;
 use crate::body::features::{cut_problems, feature_problems};
 use crate::body::measures::raised_length_mm;
 use crate::body::raise::{Ends, Raise};
-use crate::body::skins::{SheetRules, Skins, lay_out};
+use crate::body::skins::{LapException, Lifting, SeamPolicy, SheetRules, Skins, lay_out};
 use crate::body::stability::RollSprings;
 use crate::body::survey::{Heights, Survey, post_stations};
 use crate::body::takeoff::Allowances;
@@ -167,7 +167,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let sheet = skin_sheet(&mut r, file);
     let rivet = rivet(&mut r, file);
     let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
-    let rules = sheet_rules(&mut r, file, survey.as_ref());
+    let rules = sheet_rules(&mut r, file, survey.as_ref(), sheet.as_ref());
     let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
     let post_wall = post_wall(&mut r, file, post.as_ref());
     let bow = bow_section(&mut r, file, post.is_some());
@@ -206,12 +206,12 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
 
+    if let Some((s, d)) = survey.as_ref().zip(raise.as_ref()) {
+        r.problems.extend(d.problems(s));
+        r.problems.extend(cut_problems(&s.features, s, d));
+    }
     let skins = match (&survey, &raise, &rules) {
-        (Some(s), Some(d), Some(rules)) => {
-            r.problems.extend(d.problems(s));
-            r.problems.extend(cut_problems(&s.features, s, d));
-            if r.problems.is_empty() { r.keep(lay_out(s, d, rules)) } else { None }
-        }
+        (Some(s), Some(d), Some(rules)) if r.problems.is_empty() => r.keep(lay_out(s, d, rules)),
         _ => None,
     };
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
@@ -302,6 +302,7 @@ fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
     let readable = r.problems.len() == before;
     let posts_mm = if readable { r.keep_all(posts) } else { None };
     let (chain, features) = (shape::chain(r, file), shape::features(r, file, length_mm));
+    let factory_seams = factory_seams(r, file);
     if !readable {
         return None;
     }
@@ -316,7 +317,8 @@ fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
     let posts_mm = posts_mm?;
     shape::side_problems(r, file, length_mm, &posts_mm, &heights, tape_mm);
     let ((leans, section), features) = section.zip(features)?;
-    let survey = Survey { length_mm, width_mm, posts_mm, heights, inside_height_mm, leans, section, features };
+    let survey =
+        Survey { length_mm, width_mm, posts_mm, factory_seams, heights, inside_height_mm, leans, section, features };
     // The rub rails of single sides come after those listed and were looked at with their side.
     let listed = survey.features.get(..s.features.len()).unwrap_or_default();
     r.problems.extend(feature_problems(listed, &survey, tape_mm));
@@ -444,7 +446,7 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
     Some(rivet)
 }
 
-fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>) -> Option<SheetRules> {
+fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>, sheet: Option<&Sheet>) -> Option<SheetRules> {
     let (k, d) = (&file.skin, file.fastening.diameter.mm());
     let longest_mm = r.length("skin.largest_sheet.length", k.largest_sheet.length, 300.0, 12_000.0);
     let tallest_mm = r.length("skin.largest_sheet.height", k.largest_sheet.height, 100.0, 4000.0);
@@ -461,7 +463,45 @@ fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>) -> Opti
             return None;
         }
     };
-    Some(SheetRules { longest_mm, tallest_mm, edge_mm, lower_edge_mm })
+    let people = k.people.map(f64::from);
+    let (people, _) = r.or_fallback(people, "skin.people", "people", (1.0, 12.0), Kind::Ratio);
+    let factor = k.lifting_factor.map(Ratio::value);
+    let (factor, _) = r.or_fallback(factor, "skin.lifting_factor", "lifting_factor", (0.05, 1.0), Kind::Ratio);
+    let policy = match k.seams {
+        file::SeamPolicy::Fewest => SeamPolicy::Fewest,
+        file::SeamPolicy::Equal => SeamPolicy::Equal,
+        file::SeamPolicy::Factory => SeamPolicy::Factory,
+    };
+    if policy == SeamPolicy::Factory && file.survey.seams.is_none() {
+        let fix = "seams are to follow the old ones: list the posts that carry them, such as [1, 4, 7, 10]";
+        r.problems.push(Problem::missing("survey.seams", fix));
+    }
+    let exceptions = k.laps.iter().map(|lap| LapException { over: lap.over.clone(), under: lap.under.clone() });
+    Some(SheetRules {
+        longest_mm,
+        tallest_mm,
+        edge_mm,
+        lower_edge_mm,
+        policy,
+        areal_mass_kg_m2: sheet?.areal_mass_kg_m2,
+        lifting: Lifting { factor, people: people as usize },
+        exceptions: exceptions.collect(),
+    })
+}
+
+/// For each post whether the old skin has a seam on it.
+fn factory_seams(r: &mut Reader<'_>, file: &File) -> Option<Vec<bool>> {
+    let posts = file.survey.windows + 1;
+    let mut seams = vec![false; posts as usize];
+    for (i, &post) in file.survey.seams.as_ref()?.iter().enumerate() {
+        let path = format!("survey.seams[{i}]");
+        match (post as usize).checked_sub(1).and_then(|p| seams.get_mut(p)) {
+            None => r.problems.push(Problem::out_of_range(path, post, format!("1 to {posts}, from the rear"))),
+            Some(true) => r.problems.push(Problem::contradiction(path, post, "this post is named twice")),
+            Some(seam) => *seam = true,
+        }
+    }
+    Some(seams)
 }
 
 /// The wall of a post as the inner part of a joint.

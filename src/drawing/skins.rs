@@ -1,0 +1,89 @@
+//! Sheets, laps and framing as rows and plain text: what each way of choosing seams costs, which sheet lies over which, what
+//! is framed anew.
+
+use std::fmt::Write as _;
+
+use crate::body::skins::{Lap, PolicyCost};
+use crate::body::takeoff::Backer;
+use crate::plan::Evaluation;
+
+use super::text::table;
+
+pub(super) const POLICY_HEADINGS: [&str; 8] = [
+    "seams chosen by",
+    "sheets",
+    "seams on posts",
+    "of these new",
+    "metres of seam",
+    "sheets from and to",
+    "heaviest, kg",
+    "people",
+];
+
+/// What each way of choosing seams costs, the plan's own marked.
+pub(super) fn policy_rows(e: &Evaluation) -> Vec<[String; 8]> {
+    let row = |cost: &PolicyCost| {
+        let own = if cost.policy == e.seam_policy { ", the plan's own" } else { "" };
+        [
+            format!("{}{own}", cost.policy.words()),
+            cost.sheets.to_string(),
+            cost.seams.to_string(),
+            cost.new_seams.map_or_else(|| "–".to_owned(), |n| n.to_string()),
+            format!("{:.1}", cost.seam_length_m),
+            format!("{} to {}", e.units.length(cost.shortest_mm), e.units.length(cost.longest_mm)),
+            format!("{:.1}", cost.heaviest_kg),
+            cost.people.to_string(),
+        ]
+    };
+    e.skins.policies.iter().map(row).collect()
+}
+
+pub(super) const LAP_HEADINGS: [&str; 5] = ["outside", "beneath", "edge", "length", "water"];
+
+/// Every lap.
+pub(super) fn lap_rows(e: &Evaluation) -> Vec<[String; 5]> {
+    let row = |lap: &Lap| {
+        let post = lap.post.map_or_else(String::new, |post| format!(", post {}", post + 1));
+        [
+            lap.over.clone(),
+            lap.under.clone(),
+            format!("{}{post}", lap.kind.words()),
+            e.units.length(lap.length_mm),
+            lap.fault.clone().unwrap_or_else(|| "runs off".to_owned()),
+        ]
+    };
+    e.skins.laps.iter().map(row).collect()
+}
+
+pub(super) const BACKER_HEADINGS: [&str; 4] = ["framed anew behind", "side", "height", "length"];
+
+/// Every piece of framing behind a sheet edge that has no structure behind it.
+pub(super) fn backer_rows(e: &Evaluation) -> Vec<[String; 4]> {
+    let row = |backer: &Backer| {
+        [
+            backer.behind.clone(),
+            backer.side.map_or("across", |side| side.name()).to_owned(),
+            e.units.length(backer.z_mm),
+            e.units.length(backer.length_mm),
+        ]
+    };
+    e.takeoff.backers.iter().map(row).collect()
+}
+
+/// All three as text.
+pub(super) fn skins(e: &Evaluation) -> String {
+    let mut policies = table(&POLICY_HEADINGS);
+    policies.add_rows(policy_rows(e));
+    let mut laps = table(&LAP_HEADINGS);
+    laps.add_rows(lap_rows(e));
+    let mut out = String::new();
+    // Writing to a string cannot fail.
+    let _ = writeln!(out, "{policies}\n\n{laps}\n");
+    let backers = backer_rows(e);
+    if !backers.is_empty() {
+        let mut own = table(&BACKER_HEADINGS);
+        own.add_rows(backers);
+        let _ = writeln!(out, "{own}\n");
+    }
+    out
+}
