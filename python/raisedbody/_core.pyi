@@ -933,6 +933,12 @@ class Evaluation:
         What the new height touches besides: lamps, labels, notices. Columns: about, text, standing, source.
         """
     @property
+    def rivet_lots(self, /) -> Table:
+        """
+        Rivets by what they go through: sheets_count (new ones), behind, holes_count, grip_mm, length (or code, where the
+        catalogue knows the rivet's grips), note, standing.
+        """
+    @property
     def rivets(self, /) -> int:
         """
         Rivets, one for each hole.
@@ -946,8 +952,8 @@ class Evaluation:
     @property
     def sheets(self, /) -> Table:
         """
-        Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, and the people
-        to lift it.
+        Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, the people to
+        lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight mill edge.
         """
     @property
     def sheets_count(self, /) -> int:

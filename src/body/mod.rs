@@ -16,6 +16,7 @@ pub mod skins;
 pub mod splices;
 pub mod squareness;
 pub mod stability;
+pub mod stacks;
 pub mod survey;
 pub mod takeoff;
 pub mod weighing;

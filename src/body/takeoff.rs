@@ -20,8 +20,14 @@ pub struct Allowances {
     pub primer_film_um: f64,
     /// Solids of the primer by volume, as a share.
     pub primer_solids: f64,
-    /// Primer lost in application, as a share.
+    /// Primer and topcoat lost in application, as a share.
     pub primer_loss: f64,
+    /// Dry film of topcoat, µm.
+    pub topcoat_film_um: f64,
+    /// Solids of the topcoat by volume, as a share.
+    pub topcoat_solids: f64,
+    /// Surface of a metre of insert and of backing tube that is bare steel, m2/m.
+    pub bare_m2_m: (f64, f64),
     /// Length of bar that inserts and tube are bought in, mm.
     pub bar_mm: f64,
     /// Kerf of a saw cut, mm.
@@ -83,8 +89,22 @@ pub struct Takeoff {
     pub sealed_length_m: f64,
     /// Sealant, waste included, litres.
     pub sealant_l: f64,
-    /// Area primed: the inside of the new skin, m2.
+    /// Area primed: the inside of the new skin, m2, and the bare steel of inserts and backing tube.
     pub primed_area_m2: f64,
+    /// Of that, bare steel, m2.
+    pub bare_area_m2: f64,
+    /// Area that takes topcoat: the new skin outside, what laps hide left out, m2.
+    pub topcoat_area_m2: f64,
+    /// Topcoat, loss included, litres.
+    pub topcoat_l: f64,
+    /// Cut edges that are touched up, m: all edges of all blanks.
+    pub cut_edges_m: f64,
+    /// Skin on posts, where it may be bonded, m.
+    pub on_posts_m: f64,
+    /// Upper edge of the skin along both sides, beneath the drip rail, m.
+    pub drip_rail_m: f64,
+    /// Upper edge of windows and doors that stay, m.
+    pub channel_m: f64,
     /// Primer, loss included, litres.
     pub primer_l: f64,
 }
@@ -129,14 +149,14 @@ pub fn bar_places(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> (Vec<usize>, 
 }
 
 impl Takeoff {
-    /// Counts everything.
+    /// Counts everything; `lots` are the holes for each length of rivet, which are bought each with its own spares.
     pub fn count(
         survey: &Survey,
         raise: &Raise,
         raised: &RaisedBody,
         skins: &Skins,
         rules: &SheetRules,
-        lines: &[RivetLine],
+        (lines, lots): (&[RivetLine], &[usize]),
         allow: &Allowances,
     ) -> Self {
         let blanks = blanks(skins);
@@ -144,12 +164,25 @@ impl Takeoff {
         let on_bus_m2 = skins.sheets.iter().map(super::skins::Sheet::area_m2).sum::<f64>()
             + skins.ends.iter().map(super::skins::EndPanel::area_m2).sum::<f64>();
         let rivets: usize = lines.iter().map(|l| l.holes_mm.len()).sum();
-        let sealed_length_m =
-            lines.iter().filter(|l| l.kind != LineKind::Post).map(|l| l.length_mm() / 1000.0).sum::<f64>();
+        let metres = |keep: &dyn Fn(&RivetLine) -> bool| {
+            lines.iter().filter(|l| keep(l)).map(|l| l.length_mm() / 1000.0).sum::<f64>()
+        };
+        let sealed_length_m = metres(&|l| l.kind != LineKind::Post);
         let backers = backers(survey, raise, skins, rules);
         let inserts: Vec<f64> = super::splices::inserts(raise, raised).iter().map(|insert| insert.length_mm).collect();
         let posts_lengthened = inserts.len();
         let inserts = bars(inserts, allow);
+        let backing = bars(backers.iter().map(|b| b.length_mm).collect(), allow);
+        let bare_area_m2 = inserts.total_m * allow.bare_m2_m.0 + backing.total_m * allow.bare_m2_m.1;
+        let primed_area_m2 = on_bus_m2 + bare_area_m2;
+        let margin_mm = 2.0 * rules.edge_mm;
+        // Two of the new sheets over each other: what is beneath shows nowhere.
+        let new = |id: &str| skins.sheets.iter().any(|s| s.id == id) || skins.ends.iter().any(|p| p.id == id);
+        let hidden = skins.laps.iter().filter(|lap| new(&lap.over) && new(&lap.under));
+        let hidden_m2 = hidden.map(|lap| (lap.length_mm + margin_mm) * margin_mm / 1e6).sum::<f64>();
+        let topcoat_area_m2 = on_bus_m2 - hidden_m2;
+        let cut_edges_m = blanks.iter().map(|b| 2.0 * (b.length_mm + b.height_mm) * b.count as f64 / 1000.0).sum();
+        let stays = skins.runs.iter().filter(|run| run.above.is_some());
         let sealant_l = sealed_length_m * allow.bead_mm.0 * allow.bead_mm.1 / 1000.0 * (1.0 + allow.sealant_waste);
         let rate = spreading_rate_m2_l(allow.primer_solids, allow.primer_film_um, allow.primer_loss);
         Self {
@@ -158,19 +191,40 @@ impl Takeoff {
             sheet_area_m2,
             skin_area_m2: on_bus_m2,
             rivets,
-            rivets_ordered: (rivets as f64 * (1.0 + allow.spares) - 1e-6).ceil() as usize,
-            line_length_m: lines.iter().map(|l| l.length_mm() / 1000.0).sum(),
+            rivets_ordered: lots.iter().map(|holes| with_spares(*holes, allow.spares)).sum(),
+            line_length_m: metres(&|_| true),
             inserts,
             posts_lengthened,
-            backing: bars(backers.iter().map(|b| b.length_mm).collect(), allow),
+            backing,
             backers,
             windows_removed: 2 * raised.windows_deleted,
             sealed_length_m,
             sealant_l,
-            primed_area_m2: on_bus_m2,
-            primer_l: on_bus_m2 / rate,
+            primed_area_m2,
+            bare_area_m2,
+            primer_l: primed_area_m2 / rate,
+            topcoat_area_m2,
+            topcoat_l: topcoat_area_m2
+                / spreading_rate_m2_l(allow.topcoat_solids, allow.topcoat_film_um, allow.primer_loss),
+            cut_edges_m,
+            on_posts_m: metres(&|l| matches!(l.kind, LineKind::Post | LineKind::Seam)),
+            drip_rail_m: metres(&|l| l.kind == LineKind::Top)
+                + skins
+                    .ends
+                    .iter()
+                    .filter(|p| p.side.is_some() && p.taper_mm.is_none())
+                    .map(|p| (p.length_mm - margin_mm) / 1000.0)
+                    .sum::<f64>(),
+            channel_m: stays
+                .map(|run| (survey.posts_mm[run.last_post] - survey.posts_mm[run.first_post]) / 1000.0)
+                .sum(),
         }
     }
+}
+
+/// Rivets to buy for so many holes.
+pub fn with_spares(holes: usize, spares: f64) -> usize {
+    (holes as f64 * (1.0 + spares) - 1e-6).ceil() as usize
 }
 
 fn blanks(skins: &Skins) -> Vec<Blanks> {

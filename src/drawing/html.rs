@@ -13,7 +13,9 @@ use super::cut_day::{
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
 use super::side_view;
-use super::skins::{BACKER_HEADINGS, LAP_HEADINGS, POLICY_HEADINGS, backer_rows, lap_rows, policy_rows};
+use super::skins::{
+    BACKER_HEADINGS, LAP_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, backer_rows, lap_rows, lot_rows, policy_rows,
+};
 use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
 
 fn sign(verdict: Verdict) -> &'static str {
@@ -181,6 +183,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                 summary { "sheets and laps: " (e.skins.sheets.len()) " sheets, " (e.skins.laps.len()) " laps" }
                 (table(&POLICY_HEADINGS, &policy_rows(e)))
                 (table(&LAP_HEADINGS, &lap_rows(e)))
+                (table(&LOT_HEADINGS, &lot_rows(e)))
                 (table(&BACKER_HEADINGS, &backer_rows(e)))
             }
             details {

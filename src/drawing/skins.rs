@@ -1,13 +1,13 @@
-//! Sheets, laps and framing as rows and plain text: what each way of choosing seams costs, which sheet lies over which, what
-//! is framed anew.
+//! Sheets, laps, rivets and framing as rows and plain text: what each way of choosing seams costs, which sheet lies over
+//! which, what each rivet goes through, what is framed anew.
 
 use std::fmt::Write as _;
 
 use crate::body::skins::{Lap, PolicyCost};
 use crate::body::takeoff::Backer;
-use crate::plan::Evaluation;
+use crate::plan::{Evaluation, RivetLot};
 
-use super::text::table;
+use super::text::{number, table};
 
 pub(super) const POLICY_HEADINGS: [&str; 8] = [
     "seams chosen by",
@@ -70,7 +70,24 @@ pub(super) fn backer_rows(e: &Evaluation) -> Vec<[String; 4]> {
     e.takeoff.backers.iter().map(row).collect()
 }
 
-/// All three as text.
+pub(super) const LOT_HEADINGS: [&str; 6] = ["rivets through", "behind", "rivets", "grip, mm", "length", "note"];
+
+/// Rivets by what they go through.
+pub(super) fn lot_rows(e: &Evaluation) -> Vec<[String; 6]> {
+    let row = |lot: &RivetLot| {
+        [
+            format!("{} {}", lot.stacked.sheets, if lot.stacked.sheets == 1 { "sheet" } else { "sheets" }),
+            lot.stacked.behind.words().to_owned(),
+            lot.stacked.holes.to_string(),
+            lot.grip_mm.map_or_else(|| number(None), |mm| format!("{mm:.1}")),
+            lot.length.clone().unwrap_or_else(|| number(None)),
+            lot.note.clone(),
+        ]
+    };
+    e.rivet_lots.iter().map(row).collect()
+}
+
+/// All of them as text.
 pub(super) fn skins(e: &Evaluation) -> String {
     let mut policies = table(&POLICY_HEADINGS);
     policies.add_rows(policy_rows(e));
@@ -79,6 +96,9 @@ pub(super) fn skins(e: &Evaluation) -> String {
     let mut out = String::new();
     // Writing to a string cannot fail.
     let _ = writeln!(out, "{policies}\n\n{laps}\n");
+    let mut lots = table(&LOT_HEADINGS);
+    lots.add_rows(lot_rows(e));
+    let _ = writeln!(out, "{lots}\n");
     let backers = backer_rows(e);
     if !backers.is_empty() {
         let mut own = table(&BACKER_HEADINGS);

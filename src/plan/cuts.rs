@@ -140,7 +140,7 @@ fn figures(r: &Resolved, raise: &Raise) -> Result<Figures, Problem> {
     let skins = lay_out(&r.survey, raise, &r.rules)?;
     let raised = raise.apply(&r.survey);
     let lines = set_out(&r.survey, &skins, r.rules.edge_mm, r.pitch_mm);
-    let takeoff = Takeoff::count(&r.survey, raise, &raised, &skins, &r.rules, &lines, &r.allowances);
+    let takeoff = Takeoff::count(&r.survey, raise, &raised, &skins, &r.rules, (&lines, &[]), &r.allowances);
     let post = |i: usize| r.survey.posts_mm.get(i).copied().unwrap_or(0.0);
     let whole = raise.ends == Ends::WholeRoof;
     Ok(Figures {

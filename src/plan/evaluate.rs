@@ -7,7 +7,7 @@ use crate::body::raise::RaisedBody;
 use crate::body::rivet_lines::{RivetLine, set_out};
 use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
 use crate::body::survey::Side;
-use crate::body::takeoff::Takeoff;
+use crate::body::takeoff::{Takeoff, with_spares};
 use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
 use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::{Error, Problem};
@@ -24,13 +24,17 @@ use super::gate::{gate, gate_check};
 use super::lift;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+use super::rivet_lots::{RivetLot, by_length, rivet_lots};
 use super::splices;
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
     let raised = r.raise.apply(&r.survey);
     let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
-    let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, &lines, &r.allowances);
+    let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, plan.catalogue());
+    let lots: Vec<usize> =
+        by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
+    let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, (&lines, &lots), &r.allowances);
     let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
     let loads = load_case(r);
     let items = mass_items(file, r, &raised, &takeoff, &lines);
@@ -80,7 +84,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         sheet_thickness_mm: r.sheet.thickness_mm,
         sheet_areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
         rivet: r.rivet.label.clone(),
-        order: order(r, &takeoff, file),
+        order: order(r, &takeoff, &rivet_lots, file),
+        rivet_lots,
         axles_mm: r.rear_axle_mm.zip(r.wheelbase_mm).map(|(rear, base)| (rear, rear + base)),
         survey: r.survey.clone(),
         raise: r.raise.clone(),
@@ -473,7 +478,7 @@ fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
         .collect()
 }
 
-fn order(r: &Resolved, takeoff: &Takeoff, file: &File) -> Vec<OrderLine> {
+fn order(r: &Resolved, takeoff: &Takeoff, lots: &[RivetLot], file: &File) -> Vec<OrderLine> {
     let units = file.units;
     let mut lines: Vec<OrderLine> = takeoff
         .blanks
@@ -505,18 +510,39 @@ fn order(r: &Resolved, takeoff: &Takeoff, file: &File) -> Vec<OrderLine> {
         format!("bars of {bar}; {:.1} m in {} pieces", takeoff.backing.total_m, takeoff.backing.pieces_mm.len()),
     );
     let hole = units.length(r.rivet.hole_mm);
-    line(
-        format!("rivets, {}", r.rivet.label),
-        takeoff.rivets_ordered as f64,
-        "pieces",
-        format!("{} holes of {hole}, spares included", takeoff.rivets),
-    );
+    for (length, own) in by_length(lots) {
+        let holes = own.iter().map(|lot| lot.stacked.holes).sum();
+        let grips = || own.iter().filter_map(|lot| lot.grip_mm);
+        let (low, high) = (grips().fold(f64::INFINITY, f64::min), grips().fold(0.0, f64::max));
+        let grip = if low <= high { format!("grip {low:.1} to {high:.1} mm, ") } else { String::new() };
+        line(
+            format!("rivets, {}{}", r.rivet.label, length.map_or_else(String::new, |length| format!(", {length}"))),
+            with_spares(holes, r.allowances.spares) as f64,
+            "pieces",
+            format!("{grip}{holes} holes of {hole}, spares included"),
+        );
+    }
     line("sealant".to_owned(), takeoff.sealant_l, "L", format!("{:.1} m of lap and edge", takeoff.sealed_length_m));
     line(
         "primer".to_owned(),
         takeoff.primer_l,
         "L",
-        format!("{:.1} m2, inside of the new skin", takeoff.primed_area_m2),
+        format!(
+            "{:.1} m2: inside of the new skin, {:.1} m2 of it bare steel of inserts and tube; touch up {:.0} m of cut edge and \
+             {} holes",
+            takeoff.primed_area_m2, takeoff.bare_area_m2, takeoff.cut_edges_m, takeoff.rivets
+        ),
     );
+    line("topcoat".to_owned(), takeoff.topcoat_l, "L", format!("{:.1} m2, outside", takeoff.topcoat_area_m2));
+    if let Some((thickness_mm, width_mm)) = r.trim.bond_mm {
+        let size = format!("{} wide, {} thick", units.length(width_mm), units.length(thickness_mm));
+        line("tape or adhesive on posts".to_owned(), takeoff.on_posts_m, "m", size);
+    }
+    if r.trim.drip_rail {
+        line("drip rail".to_owned(), takeoff.drip_rail_m, "m", "along both sides, over the upper edge".to_owned());
+    }
+    if r.trim.channel {
+        line("channel".to_owned(), takeoff.channel_m, "m", "over windows and doors that stay".to_owned());
+    }
     lines
 }

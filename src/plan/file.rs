@@ -253,6 +253,12 @@ pub struct Survey {
     /// Yield strength of the roof bows, where it is not that of the posts.
     #[serde(default)]
     pub bow_fy: Option<Pressure>,
+    /// Wall of the drip rail and of the rails along the body.
+    #[serde(default)]
+    pub rail_wall: Option<Length>,
+    /// Thickness of the old side sheet.
+    #[serde(default)]
+    pub old_skin: Option<Length>,
     /// Mass of the roof that is lifted, where weighed or worked out.
     #[serde(default)]
     pub roof_mass: Option<Mass>,
@@ -670,6 +676,39 @@ pub struct Skin {
     /// Laps that are made otherwise than water and wind ask; each is checked.
     #[serde(default)]
     pub laps: Vec<LapChoice>,
+    /// Tape or adhesive between posts and skin, where the skin is bonded as well.
+    #[serde(default)]
+    pub bond: Option<Bond>,
+    /// The drip rail over the new skin's upper edge.
+    #[serde(default)]
+    pub drip_rail: DripRail,
+    /// Channel over the upper edge of windows and doors that stay.
+    #[serde(default)]
+    pub channel: bool,
+}
+
+/// Tape or adhesive between posts and skin.
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Bond {
+    /// Thickness once pressed down: rivets must grip it too.
+    #[schemars(example = &"0.8 mm")]
+    pub thickness: Length,
+    /// Width.
+    #[schemars(example = &"3/4 in")]
+    pub width: Length,
+}
+
+/// The drip rail over the new skin's upper edge.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize, JsonSchema)]
+pub enum DripRail {
+    /// The old one goes up with the roof.
+    #[default]
+    #[serde(rename = "kept")]
+    Kept,
+    /// A new one is hung.
+    #[serde(rename = "new")]
+    New,
 }
 
 /// How seams are chosen: every one stands on a post.

@@ -7,7 +7,7 @@ use crate::body::masses::{Balance, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Raise, RaisedBody};
 use crate::body::rivet_lines::{LineKind, RivetLine};
-use crate::body::skins::{SeamPolicy, Skins};
+use crate::body::skins::{SeamPolicy, Sheet, Skins};
 use crate::body::survey::Survey;
 use crate::body::takeoff::Takeoff;
 use crate::check::{Check, Standing, Verdict, significant};
@@ -22,6 +22,7 @@ use super::exits::ExitCount;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::resolve::Assumption;
+use super::rivet_lots::RivetLot;
 use super::splices::SpliceSummary;
 
 /// Shown with every evaluation.
@@ -249,6 +250,8 @@ pub struct Evaluation {
     pub body: BodyMeasures,
     /// The sheets.
     pub skins: Skins,
+    /// Rivets by what they go through.
+    pub rivet_lots: Vec<RivetLot>,
     /// How its seams were chosen.
     pub seam_policy: SeamPolicy,
     /// The rivet lines.
@@ -304,6 +307,14 @@ pub struct Evaluation {
 }
 
 impl Evaluation {
+    /// Holes drilled through a sheet, those shared with a neighbour counted in both.
+    pub fn holes_in(&self, sheet: &Sheet) -> usize {
+        let own = self.lines.iter().filter(|line| line.side == Some(sheet.side));
+        own.flat_map(RivetLine::hole_places_mm)
+            .filter(|(x, z)| (sheet.x0_mm..=sheet.x1_mm).contains(x) && (sheet.z0_mm..=sheet.z1_mm).contains(z))
+            .count()
+    }
+
     /// The worst verdict among the checks.
     pub fn verdict(&self) -> Verdict {
         crate::check::worst(&self.checks)

@@ -192,8 +192,8 @@ impl Evaluation {
         tables::lines(&self.core)
     }
 
-    /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, and the people
-    /// to lift it.
+    /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, the people to
+    /// lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight mill edge.
     #[getter]
     fn sheets(&self) -> Columns {
         tables::sheets(&self.core)
@@ -211,6 +211,13 @@ impl Evaluation {
     #[getter]
     fn seam_policies(&self) -> Columns {
         tables::seam_policies(&self.core)
+    }
+
+    /// Rivets by what they go through: sheets_count (new ones), behind, holes_count, grip_mm, length (or code, where the
+    /// catalogue knows the rivet's grips), note, standing.
+    #[getter]
+    fn rivet_lots(&self) -> Columns {
+        tables::rivet_lots(&self.core)
     }
 
     /// Framing behind sheet edges that have no structure behind them: behind, side, from_mm (forward of the rear face, or
@@ -370,6 +377,7 @@ impl Evaluation {
             ("laps", tables::laps(e)),
             ("seam_policies", tables::seam_policies(e)),
             ("backers", tables::backers(e)),
+            ("rivet_lots", tables::rivet_lots(e)),
             ("end_panels", tables::ends(e)),
             ("tasks", tables::tasks(e)),
             ("outlook", tables::outlook(e)),

@@ -125,6 +125,8 @@ pub(super) fn sheets(e: &Evaluation) -> Columns {
         .number("area_m2", |s| s.area_m2())
         .number("mass_kg", |s| s.mass_kg)
         .count("people", |s| s.people)
+        .count("holes_count", |s| e.holes_in(s))
+        .text("factory_edge", |s| e.skins.showing_edge(s).unwrap_or("any"))
         .done()
 }
 
@@ -151,6 +153,18 @@ pub(super) fn seam_policies(e: &Evaluation) -> Columns {
         .number("longest_mm", |p| p.longest_mm)
         .number("heaviest_kg", |p| p.heaviest_kg)
         .count("people", |p| p.people)
+        .done()
+}
+
+pub(super) fn rivet_lots(e: &Evaluation) -> Columns {
+    Columns::of(&e.rivet_lots)
+        .count("sheets_count", |l| l.stacked.sheets)
+        .text("behind", |l| l.stacked.behind.words())
+        .count("holes_count", |l| l.stacked.holes)
+        .number("grip_mm", |l| l.grip_mm)
+        .text("length", |l| l.length.as_deref().unwrap_or(""))
+        .text("note", |l| &l.note)
+        .text("standing", |l| l.standing.words())
         .done()
 }
 

@@ -206,6 +206,19 @@ pub struct Skins {
 }
 
 impl Skins {
+    /// Edge of a sheet that shows, where the straight mill edge belongs: the lower one where it lies over what is below, else
+    /// the rear one where it lies over the next sheet, else none.
+    pub fn showing_edge(&self, sheet: &Sheet) -> Option<&'static str> {
+        let over = |kind: LapKind| self.laps.iter().any(|lap| lap.over == sheet.id && lap.kind == kind);
+        if over(LapKind::Level) {
+            Some("lower")
+        } else if over(LapKind::Upright) {
+            Some("rear")
+        } else {
+            None
+        }
+    }
+
     /// Two sheets lap on this post.
     pub fn has_seam(&self, side: Side, post: usize) -> bool {
         self.laps.iter().any(|lap| lap.post == Some(post) && lap.side == Some(side))

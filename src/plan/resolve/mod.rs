@@ -6,12 +6,13 @@ mod lift;
 mod measure_up;
 mod reader;
 mod shape;
+mod skin;
 mod splice;
 
 use crate::body::features::{cut_problems, feature_problems};
 use crate::body::measures::raised_length_mm;
 use crate::body::raise::{Ends, Raise};
-use crate::body::skins::{LapException, Lifting, SeamPolicy, SheetRules, Skins, lay_out};
+use crate::body::skins::{SheetRules, Skins, lay_out};
 use crate::body::stability::RollSprings;
 use crate::body::survey::{Heights, Survey, post_stations};
 use crate::body::takeoff::Allowances;
@@ -21,7 +22,7 @@ use crate::error::Problem;
 use crate::form::Document;
 use crate::mechanics::joint::{BlindRivet, RivetOrder};
 use crate::mechanics::section::{Profile, Properties};
-use crate::mechanics::sheet::{Sheet, SheetOrder};
+use crate::mechanics::sheet::Sheet;
 use crate::quantity::{Kind, Length, Pressure, Ratio};
 use crate::shop::hours::Times;
 use crate::shop::quote::PriceBook;
@@ -35,6 +36,8 @@ pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
 use reader::Reader;
+pub(super) use skin::{Trim, Walls};
+use skin::{factory_seams, sheet_rules, skin_sheet, trim, walls};
 pub(super) use splice::{Joint, Splice};
 
 /// A value that stands in for one the plan does not give.
@@ -62,6 +65,15 @@ pub(super) struct Section {
     pub standing: Standing,
 }
 
+impl Section {
+    /// Surface of a metre that can be painted, m2/m: a tube's outside, both faces of an open section.
+    fn bare_m2_m(&self) -> f64 {
+        let developed_mm = self.properties.area_mm2 / self.wall_mm;
+        let faces = if self.sizes.0 == SectionShape::RectangularTube { 1.0 } else { 2.0 };
+        faces * developed_mm / 1000.0
+    }
+}
+
 /// A mass given on both axles, kg.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct PerAxle {
@@ -75,6 +87,8 @@ pub(super) struct Resolved {
     pub survey: Survey,
     pub raise: Raise,
     pub rules: SheetRules,
+    pub walls: Walls,
+    pub trim: Trim,
     pub skins: Skins,
     pub sheet: Sheet,
     pub rivet: BlindRivet,
@@ -167,6 +181,8 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let sheet = skin_sheet(&mut r, file);
     let rivet = rivet(&mut r, file);
     let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
+    let walls = walls(&mut r, file);
+    let trim = trim(&mut r, file);
     let rules = sheet_rules(&mut r, file, survey.as_ref(), sheet.as_ref());
     let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
     let post_wall = post_wall(&mut r, file, post.as_ref());
@@ -199,21 +215,16 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let loads = loads(&mut r, file);
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
-    let allowances = allowances(&mut r, file);
+    let bare = |section: &Option<Section>| section.as_ref().map_or(0.0, Section::bare_m2_m);
+    let bare_m2_m = (bare(&insert), bare(&backing));
+    let allowances = allowances(&mut r, file, bare_m2_m);
     let masses = unit_masses(&mut r);
     let times = times(&mut r, file);
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
 
-    if let Some((s, d)) = survey.as_ref().zip(raise.as_ref()) {
-        r.problems.extend(d.problems(s));
-        r.problems.extend(cut_problems(&s.features, s, d));
-    }
-    let skins = match (&survey, &raise, &rules) {
-        (Some(s), Some(d), Some(rules)) if r.problems.is_empty() => r.keep(lay_out(s, d, rules)),
-        _ => None,
-    };
+    let skins = skins(&mut r, body, rules.as_ref());
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
         && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), true) =
@@ -223,6 +234,8 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             survey,
             raise,
             rules,
+            walls,
+            trim,
             skins,
             sheet,
             rivet,
@@ -261,6 +274,15 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
         });
     }
     Err(r.problems)
+}
+
+/// Lays the sheets out where nothing speaks against the raise.
+fn skins(r: &mut Reader<'_>, body: Option<(&Survey, &Raise)>, rules: Option<&SheetRules>) -> Option<Skins> {
+    let (survey, raise) = body?;
+    r.problems.extend(raise.problems(survey));
+    r.problems.extend(cut_problems(&survey.features, survey, raise));
+    let rules = rules.filter(|_| r.problems.is_empty())?;
+    r.keep(lay_out(survey, raise, rules))
 }
 
 fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
@@ -391,27 +413,6 @@ fn raise(r: &mut Reader<'_>, file: &File) -> Option<Raise> {
     if r.problems.len() == before { Some(raise) } else { None }
 }
 
-fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {
-    let k = &file.skin;
-    let order = SheetOrder {
-        gauge: k.gauge,
-        thickness_mm: k.thickness.map(Length::mm),
-        coating: k.coating.clone(),
-        grade: k.grade.clone(),
-        fy_mpa: k.fy.map(|f| f.mpa()),
-        fu_mpa: k.fu.map(|f| f.mpa()),
-    };
-    let sheet = Sheet::new(&order, r.catalogue, "skin");
-    let sheet = r.keep_all(sheet)?;
-    if let Some(row) = k.grade.as_deref().and_then(|g| r.catalogue.grade("skin.grade", g).ok()) {
-        r.list("skin.grade", &row.name, &row.source, row.standing);
-    }
-    if let Some(row) = k.coating.as_deref().and_then(|c| r.catalogue.coating("skin.coating", c).ok()) {
-        r.list("skin.coating", &row.designation, &row.source, row.standing);
-    }
-    Some(sheet)
-}
-
 fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
     let f = &file.fastening;
     let order = RivetOrder {
@@ -444,64 +445,6 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
         });
     }
     Some(rivet)
-}
-
-fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>, sheet: Option<&Sheet>) -> Option<SheetRules> {
-    let (k, d) = (&file.skin, file.fastening.diameter.mm());
-    let longest_mm = r.length("skin.largest_sheet.length", k.largest_sheet.length, 300.0, 12_000.0);
-    let tallest_mm = r.length("skin.largest_sheet.height", k.largest_sheet.height, 100.0, 4000.0);
-    let edge_mm = match file.fastening.edge {
-        Some(edge) => r.length("fastening.edge", edge, 3.0, 150.0),
-        None => d * r.fallback("fastening.edge", "edge_diameters", (1.0, 20.0), Kind::Ratio).0,
-    };
-    let h = survey?.heights;
-    let lower_edge_mm = match (k.lower_edge, h.rub_rail_mm) {
-        (file::LowerEdge::WindowBottom, _) => h.window_bottom_mm,
-        (file::LowerEdge::RubRail, Some(z)) => z,
-        (file::LowerEdge::RubRail, None) => {
-            r.problems.push(Problem::missing("survey.rub_rail", "the skin ends at the rub rail: write its height"));
-            return None;
-        }
-    };
-    let people = k.people.map(f64::from);
-    let (people, _) = r.or_fallback(people, "skin.people", "people", (1.0, 12.0), Kind::Ratio);
-    let factor = k.lifting_factor.map(Ratio::value);
-    let (factor, _) = r.or_fallback(factor, "skin.lifting_factor", "lifting_factor", (0.05, 1.0), Kind::Ratio);
-    let policy = match k.seams {
-        file::SeamPolicy::Fewest => SeamPolicy::Fewest,
-        file::SeamPolicy::Equal => SeamPolicy::Equal,
-        file::SeamPolicy::Factory => SeamPolicy::Factory,
-    };
-    if policy == SeamPolicy::Factory && file.survey.seams.is_none() {
-        let fix = "seams are to follow the old ones: list the posts that carry them, such as [1, 4, 7, 10]";
-        r.problems.push(Problem::missing("survey.seams", fix));
-    }
-    let exceptions = k.laps.iter().map(|lap| LapException { over: lap.over.clone(), under: lap.under.clone() });
-    Some(SheetRules {
-        longest_mm,
-        tallest_mm,
-        edge_mm,
-        lower_edge_mm,
-        policy,
-        areal_mass_kg_m2: sheet?.areal_mass_kg_m2,
-        lifting: Lifting { factor, people: people as usize },
-        exceptions: exceptions.collect(),
-    })
-}
-
-/// For each post whether the old skin has a seam on it.
-fn factory_seams(r: &mut Reader<'_>, file: &File) -> Option<Vec<bool>> {
-    let posts = file.survey.windows + 1;
-    let mut seams = vec![false; posts as usize];
-    for (i, &post) in file.survey.seams.as_ref()?.iter().enumerate() {
-        let path = format!("survey.seams[{i}]");
-        match (post as usize).checked_sub(1).and_then(|p| seams.get_mut(p)) {
-            None => r.problems.push(Problem::out_of_range(path, post, format!("1 to {posts}, from the rear"))),
-            Some(true) => r.problems.push(Problem::contradiction(path, post, "this post is named twice")),
-            Some(seam) => *seam = true,
-        }
-    }
-    Some(seams)
 }
 
 /// The wall of a post as the inner part of a joint.
@@ -661,7 +604,7 @@ fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
     ]
 }
 
-fn allowances(r: &mut Reader<'_>, file: &File) -> Allowances {
+fn allowances(r: &mut Reader<'_>, file: &File, bare_m2_m: (f64, f64)) -> Allowances {
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
     let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
@@ -672,6 +615,9 @@ fn allowances(r: &mut Reader<'_>, file: &File) -> Allowances {
         primer_film_um: default("primer_film", 0.005, 1.0, Kind::Length) * 1000.0,
         primer_solids: default("primer_solids", 0.05, 1.0, Kind::Ratio),
         primer_loss: default("primer_loss", 0.0, 0.95, Kind::Ratio),
+        topcoat_film_um: default("topcoat_film", 0.005, 1.0, Kind::Length) * 1000.0,
+        topcoat_solids: default("topcoat_solids", 0.05, 1.0, Kind::Ratio),
+        bare_m2_m,
         bar_mm,
         kerf_mm: default("kerf", 0.0, 20.0, Kind::Length),
     }
