@@ -210,24 +210,28 @@ fn end_panels<'a>(e: &'a Evaluation, frame: &Frame) -> impl Iterator<Item = &'a 
     e.skins.ends.iter().filter(move |p| p.side == Some(side))
 }
 
+/// Sheets and panels of the side as they lie over each other: the front end's panels outermost.
 fn sheets(e: &Evaluation, frame: &Frame) -> Group {
-    let mut group = Group::new();
-    for p in end_panels(e, frame) {
-        let (half_length, half_height) = (p.length_mm / 2.0, p.height_mm / 2.0);
-        let (low, high) = (e.survey.heights.drip_rail_mm, e.raised.heights.drip_rail_mm);
-        group = if let Some(taper) = p.taper_mm {
-            // The centre of area lies a third of the taper from the upright edge.
-            let upright = p.x_mm - taper / 3.0;
-            group
-                .add(frame.outline("sheet", &[(upright, low), (upright, high), (upright + taper, low), (upright, low)]))
-        } else {
-            let x = (p.x_mm - half_length, p.x_mm + half_length);
-            group.add(frame.rectangle("sheet", x, (p.z_mm - half_height, p.z_mm + half_height)))
-        };
+    let panels = |front: bool, group: Group| {
+        end_panels(e, frame).filter(|p| p.front == front).fold(group, |group, p| add_panel(e, frame, p, group))
+    };
+    let group = sheets_in_order(e, frame).into_iter().fold(panels(false, Group::new()), |group, s| {
+        group.add(frame.rectangle("sheet", (s.x0_mm, s.x1_mm), (s.z0_mm, s.z1_mm)))
+    });
+    panels(true, group)
+}
+
+fn add_panel(e: &Evaluation, frame: &Frame, p: &EndPanel, group: Group) -> Group {
+    let (half_length, half_height) = (p.length_mm / 2.0, p.height_mm / 2.0);
+    let (low, high) = (e.survey.heights.drip_rail_mm, e.raised.heights.drip_rail_mm);
+    if let Some(taper) = p.taper_mm {
+        // The centre of area lies a third of the taper from the upright edge.
+        let upright = p.x_mm - taper / 3.0;
+        group.add(frame.outline("sheet", &[(upright, low), (upright, high), (upright + taper, low), (upright, low)]))
+    } else {
+        let x = (p.x_mm - half_length, p.x_mm + half_length);
+        group.add(frame.rectangle("sheet", x, (p.z_mm - half_height, p.z_mm + half_height)))
     }
-    sheets_in_order(e, frame)
-        .into_iter()
-        .fold(group, |group, s| group.add(frame.rectangle("sheet", (s.x0_mm, s.x1_mm), (s.z0_mm, s.z1_mm))))
 }
 
 fn holes(e: &Evaluation, frame: &Frame) -> Group {
