@@ -53,7 +53,9 @@ def main() -> None:
     print(cuts)
     print()
     print(comparison)
-    print(f"\nwritten to {OUT}/: side views, {len(tables)} tables, measure-up forms, evaluation.txt, hand_calculation.txt")
+    print(
+        f"\nwritten to {OUT}/: side views, {len(tables)} tables, measure-up forms, evaluation.txt, hand_calculation.txt"
+    )
 
 
 if __name__ == "__main__":
