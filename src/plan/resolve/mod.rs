@@ -210,14 +210,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
 
-    let skins = match (&survey, &raise, &rules) {
-        (Some(s), Some(d), Some(rules)) => {
-            r.problems.extend(d.problems(s));
-            r.problems.extend(cut_problems(&s.features, s, d));
-            if r.problems.is_empty() { r.keep(lay_out(s, d, rules)) } else { None }
-        }
-        _ => None,
-    };
+    let skins = laid_out(&mut r, body, rules.as_ref());
     let end_caps = end_caps::end_caps(&mut r, file, body, (rules.as_ref(), sheet.as_ref()), skins.as_ref());
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
@@ -267,6 +260,14 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
         });
     }
     Err(r.problems)
+}
+
+/// The sheets, where nothing else is wrong.
+fn laid_out(r: &mut Reader<'_>, body: Option<(&Survey, &Raise)>, rules: Option<&SheetRules>) -> Option<Skins> {
+    let ((survey, raise), rules) = (body?, rules?);
+    r.problems.extend(raise.problems(survey));
+    r.problems.extend(cut_problems(&survey.features, survey, raise));
+    if r.problems.is_empty() { r.keep(lay_out(survey, raise, rules)) } else { None }
 }
 
 fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
