@@ -169,7 +169,7 @@ pub(super) fn line_columns<'a, T>(
 ///     >>> corner = rb.Corner("6 in", "90 deg", top_radius="6 1/8 in")
 ///     >>> cap = rb.CapBlank(["8 in", corner, "80 in", corner, "8 in"], thickness="1.2 mm", height="16 in", tape_error="1 mm")
 ///     >>> round(cap.length_mm[0], 1), round(cap.out_of_square_mm / 25.4, 3)
-///     (2918.0, 0.107)
+///     (2919.1, 0.107)
 #[pyclass(frozen, eq, module = "raisedbody")]
 #[derive(PartialEq)]
 pub(super) struct CapBlank {

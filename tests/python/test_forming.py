@@ -327,7 +327,6 @@ def test_several_problems_come_at_once() -> None:
     assert [p.field for p in caught.value.problems] == [
         "runs[0]",
         "runs[1].radius",
-        "runs[1].top_radius",
         "runs[1].angle",
     ]
     with pytest.raises(rb.QuantityError) as unread:
