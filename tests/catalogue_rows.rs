@@ -38,6 +38,11 @@ fn sources(rows: &Rows) -> Vec<(String, String, Standing)> {
     rows.corrosivity
         .iter()
         .for_each(|r| add(format!("corrosivity {} {}", r.category, r.metal.words()), &r.source, r.standing));
+    rows.k_factor.iter().for_each(|r| {
+        add(format!("K factor {} {} {}", r.material, r.thickness, r.radius), &r.source, r.standing);
+    });
+    rows.k_rule.iter().for_each(|r| add(format!("range of K {} {}", r.metal, r.from_ratio), &r.source, r.standing));
+    rows.bend_limit.iter().for_each(|r| add(format!("sharpest bend {}", r.of), &r.source, r.standing));
     rows.default.iter().for_each(|r| add(format!("default {}", r.key), &r.source, r.standing));
     all
 }
@@ -61,6 +66,9 @@ fn every_table_is_filled_and_every_row_has_a_source_in_words() {
     assert_eq!(rows.section.len(), 8);
     assert_eq!(rows.limit.len(), 22);
     assert_eq!(rows.corrosivity.len(), 12);
+    assert_eq!(rows.k_factor.len(), 12);
+    assert_eq!(rows.k_rule.len(), 6);
+    assert_eq!(rows.bend_limit.len(), 15);
     for (name, source, _) in sources(rows) {
         // A short name that is defined nowhere would be left standing as a single word.
         assert!(source.contains(' ') || source == "judgement", "{name}: source \"{source}\"");

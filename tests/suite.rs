@@ -14,6 +14,8 @@ mod corrosion_iso_9224;
 mod cut_choice;
 mod cut_day;
 mod drawing_svg;
+mod end_caps;
+mod forming;
 mod frame_portals;
 mod joint_aisi_s100;
 mod joint_aisi_s100_bolts;

@@ -2,14 +2,118 @@ from _typeshed import SupportsGetItem
 from collections.abc import Iterable, Mapping
 from numpy.typing import ArrayLike
 from os import PathLike
+from raisedbody._core import Corner as Corner2
 from raisedbody.laps import LapChecks
 from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BlindRivet", "Body", "Check", "Comparison", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "Evaluation", "Frame", "FrameLoad", "FrameResult", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Squareness", "TestResult", "Tested", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
+
+@final
+class Bend:
+    """
+    A bend in sheet: how much it takes, how sharp it may be. Cannot be changed.
+
+    The neutral axis keeps its length; it lies K thicknesses from the inside face. K is your own, or out of the table of the
+    metal (Machinery's Handbook, restated by a secondary text), or 0.5 for an inside radius of 20 thicknesses and more (from
+    memory). Between table and rule nothing is extrapolated.
+
+    Args:
+        thickness: The sheet, such as ``"1.2 mm"``.
+        radius: Inside radius, such as ``"0.120 in"``.
+        angle: How far it turns: ``"90 deg"`` for a square corner.
+        k: Your own K, from a test bend, 0.2 to 0.5; in place of table and rule.
+        material: The metal, a name of the catalogue's material table.
+
+    Raises:
+        InputError: Sizes that no bend has; an unknown metal; a bend that neither table nor rule covers, without a K.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> bend = rb.Bend(thickness="0.060 in", radius="0.120 in", angle="90 deg")
+        >>> bend.k, round(bend.allowance_mm / 25.4, 4)
+        (0.463, 0.2321)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, thickness: str | Quantity, radius: str | Quantity, angle: str | Quantity, k: SupportsFloat | SupportsIndex | None = None, material: str = "carbon steel") -> Bend: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def allowance_mm(self, /) -> float:
+        """
+        Bend allowance, the sheet in the bend, mm: BA = (π/180) A (R + K t).
+        """
+    @property
+    def angle_deg(self, /) -> float:
+        """
+        How far it turns, degrees.
+        """
+    def check(self, of: str, /) -> Table:
+        """
+        The inside radius against the sharpest bend of a grade or of a coating (from memory).
+
+        Args:
+            of: A grade such as ``"SS33"``, or ``"zinc coating"`` or ``"zinc-iron coating"``.
+
+        Returns:
+            The check, with the columns of `Report.table`; not assessed where nothing is known of that grade in this thickness.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> bend = rb.Bend(thickness="1.2 mm", radius="1.5 mm", angle="90 deg", k=0.42)
+            >>> [str(verdict) for verdict in bend.check("SS33")["verdict"]]
+            ['fails']
+        """
+    @property
+    def deduction_mm(self, /) -> float | None:
+        """
+        Bend deduction, mm: 2 OSSB - BA, what two outside dimensions together exceed the flat by; None from 180 degrees on.
+        """
+    @property
+    def k(self, /) -> float:
+        """
+        Neutral axis from the inside face, in thicknesses.
+        """
+    @property
+    def outer_strain(self, /) -> float:
+        """
+        Stretch of the outer face: 1 / (1 + 2 R/t).
+        """
+    @property
+    def radius_mm(self, /) -> float:
+        """
+        Inside radius, mm.
+        """
+    @property
+    def setback_mm(self, /) -> float | None:
+        """
+        Outside setback, from the tangent point to where the outside faces would meet, mm: (R + t) tan(A/2); None from 180
+        degrees on.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where K comes from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly K is known.
+        """
+    @property
+    def thickness_mm(self, /) -> float:
+        """
+        Thickness of the sheet, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
 
 @final
 class BlindRivet:
@@ -234,6 +338,114 @@ class Body:
         """
 
 @final
+class CapBlank:
+    """
+    The blank of a sheet that wraps corners, such as an end cap: its flat, its bend marks, its wedge. Cannot be changed.
+
+    Faces stay where they are and the lower edge is level. A corner whose radius differs at both edges, or that turns to a leaning
+    face, is unrolled as the cone that touches both faces, so that both edges run straight over the faces and bend a little in the
+    corners. Marks are taped from the good edge: the first end.
+
+    Args:
+        runs: Lengths of straight runs along the lower edge and corners in turn, from the good edge on; a straight run first and
+            last, such as ``["8 in", rb.Corner("6 in", "90 deg"), "80 in", rb.Corner("6 in", "90 deg"), "8 in"]``.
+        thickness: The sheet.
+        height: Upright from the lower edge to the upper.
+        tape_error: Greatest error of one tape reading.
+        leans: How far each straight run's face leans out over the height, one for each; upright where left out.
+        k: Your own K for all corners; by table and rule as for `Bend` where left out.
+        material: The metal, a name of the catalogue's material table.
+
+    Raises:
+        InputError: Runs not in turn; sizes that no sheet has; corners that run too steeply or meet; a K that is not known.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> corner = rb.Corner("6 in", "90 deg", top_radius="6 1/8 in")
+        >>> cap = rb.CapBlank(["8 in", corner, "80 in", corner, "8 in"], thickness="1.2 mm", height="16 in", tape_error="1 mm")
+        >>> round(cap.length_mm[0], 1), round(cap.out_of_square_mm / 25.4, 3)
+        (2919.1, 0.107)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, runs: Iterable[str | Quantity | Corner2], *, thickness: str | Quantity, height: str | Quantity, tape_error: str | Quantity, leans: Iterable[str | Quantity] | None = None, k: SupportsFloat | SupportsIndex | None = None, material: str = "carbon steel") -> CapBlank: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    @property
+    def climb_mm(self, /) -> tuple[float, float]:
+        """
+        How far a rectangle's lower and upper edge come to hang above the level line at the far end, mm; below nought beneath it.
+        """
+    @property
+    def corners(self, /) -> Table:
+        """
+        Each corner in the flat: bottom_arc_mm and top_arc_mm (sheet in the bend), developed_angle_deg, bottom_radius_mm and
+        top_radius_mm (mean radii of the edges in the flat; NaN where they run straight), bottom_chord_mm, top_chord_mm,
+        start_slant_mm and end_slant_mm (lines across).
+        """
+    @property
+    def developed_angle_deg(self, /) -> float:
+        """
+        How far both edges turn over the whole flat, degrees.
+        """
+    @property
+    def k(self, /) -> tuple[float, ...]:
+        """
+        K of each corner.
+        """
+    @property
+    def length_mm(self, /) -> tuple[float, float]:
+        """
+        Developed length of the lower edge and of the upper edge, mm.
+        """
+    @property
+    def lines(self, /) -> Table:
+        """
+        Ordinates to scribe both edges through, a row for each line across: piece, run (from 0), bottom_x_mm, bottom_y_mm, top_x_mm,
+        top_y_mm; x from the good edge along the base line, y up from it.
+        """
+    @property
+    def marks(self, /) -> Table:
+        """
+        Where each bend starts and ends, taped from the good edge: piece, corner (from 0), place, bottom_mm, top_mm, the same to
+        1/64 in as text, bottom_error_mm and top_error_mm (tape and rounding), chained_error_mm (if each mark were taped from the
+        one before).
+        """
+    @property
+    def one_radius_past_mm(self, /) -> tuple[float, float]:
+        """
+        If every corner is rolled to the radius of the first at its lower edge: how far a sheet cut to that length reaches past the
+        end of the lower edge and of the upper edge, mm; below nought where it is short. (R - R₀)(2 tan(θ/2) - θ) a corner.
+        """
+    @property
+    def out_of_square_mm(self, /) -> float:
+        """
+        The wedge, mm: how far the far end would be out of square if the sheet were cut as a rectangle and rolled to cylinders, the
+        upper edge beyond the lower; below nought where the lower reaches farther.
+        """
+    @property
+    def rectangle_mm(self, /) -> tuple[float, float]:
+        """
+        Smallest rectangle with one side on the good edge, mm: along and up.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly the K of the corners is known, at the weakest.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and tables by name; None for what is not known.
+        """
+    @property
+    def trim_mm(self, /) -> tuple[float, float]:
+        """
+        What a square cut at the farther of both ends leaves to trim at the lower edge and at the upper edge, mm.
+        """
+
+@final
 class Check:
     """
     One comparison of a demand with a capacity. Cannot be changed.
@@ -357,6 +569,45 @@ class Comparison:
     def to_dict(self, /) -> dict[str, Any]:
         """
         The row of each plan by its name, as plain values; None for what is not known.
+        """
+
+@final
+class Corner:
+    """
+    A corner that a sheet is wrapped round. Cannot be changed.
+
+    Args:
+        radius: Inside radius, which is that of the frame: at the lower edge where `top_radius` is given too.
+        angle: How far it turns in plan: ``"90 deg"`` for a square corner.
+        top_radius: Inside radius at the upper edge, where it differs.
+
+    Raises:
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.Corner("6 in", "90 deg", top_radius="6 1/8 in").top_radius_mm
+        155.575
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, radius: str | Quantity, angle: str | Quantity, *, top_radius: str | Quantity | None = None) -> Corner: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def angle_deg(self, /) -> float:
+        """
+        How far it turns, degrees.
+        """
+    @property
+    def radius_mm(self, /) -> float:
+        """
+        Inside radius at the lower edge, mm.
+        """
+    @property
+    def top_radius_mm(self, /) -> float:
+        """
+        Inside radius at the upper edge, mm.
         """
 
 @final
@@ -718,6 +969,64 @@ class EffectiveSection:
         """
 
 @final
+class EndCaps:
+    """
+    The sheets that wrap the corners of the raised band; `Evaluation.end_caps` holds them. Cannot be changed.
+
+    Each cap is one sheet, or two that lap in the middle of the end face where one would be longer than can be bought. Marks are
+    taped from the good edge. Springback is that of wide sheet with the plan's yield strength.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> caps = rb.Plan.read("examples/mobile_library.toml").evaluate().end_caps
+        >>> [str(piece) for piece in caps.pieces["piece"]]
+        ['rear cap', 'front cap, 1 of 2', 'front cap, 2 of 2']
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def corners(self, /) -> Table:
+        """
+        Each corner of each sheet: piece, side, at (lower or upper edge), radius_mm (inside), k, outer_strain (at the sharper edge),
+        roll_to_mm (inside radius under load), travel_mm (of the top roll after touching), radius_per_tenth_mm (final radius lost for
+        each 0.1 mm more of travel), travel_per_mm, radius_per_mpa_mm (opened for each MPa more of yield strength). NaN where the
+        yield strength or the rolls are not in the plan, or do not reach the radius.
+        """
+    @property
+    def lines(self, /) -> Table:
+        """
+        Ordinates to scribe both edges through, with the columns of `CapBlank.lines`.
+        """
+    @property
+    def marks(self, /) -> Table:
+        """
+        Where each bend starts and ends, with the columns of `CapBlank.marks`.
+        """
+    @property
+    def notes(self, /) -> tuple[str, ...]:
+        """
+        What to know.
+        """
+    @property
+    def pieces(self, /) -> Table:
+        """
+        Each sheet: piece, good_edge (the side of the bus), height_mm, along_mm and up_mm (rectangle to buy), bottom_length_mm and
+        top_length_mm (developed edges), out_of_square_mm (the wedge if cut as a rectangle and rolled to cylinders, upper edge beyond
+        lower), by_radii_mm (the part of it that unequal radii make), bottom_trim_mm and top_trim_mm (left over by a square cut),
+        bottom_climb_mm and top_climb_mm (how far a rectangle's edges hang high at the far end), bottom_one_radius_mm and
+        top_one_radius_mm (how far it reaches past each end with every corner rolled to the first one's radius),
+        developed_angle_deg, start_straight_mm and end_straight_mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The tables and notes by name; None for what is not known.
+        """
+
+@final
 class Evaluation:
     """
     A plan worked out: checks, layout, masses, order, hours and price; `Plan.evaluate` makes it. Cannot be changed.
@@ -798,6 +1107,12 @@ class Evaluation:
             >>> drag = list(effects["name"]).index("drag")
             >>> bool(effects["after_low"][drag] > effects["before_low"][drag])
             True
+        """
+    @property
+    def end_caps(self, /) -> EndCaps | None:
+        """
+        The sheets that wrap the corners of the raised band: flats, bend marks, radii to roll to, wedges; None where the plan says
+        nothing of them.
         """
     @property
     def end_panels(self, /) -> Table:
@@ -1132,6 +1447,83 @@ class FrameResult:
     def reactions(self, /) -> Table:
         """
         What the ground exerts on each held node: node, x_n, y_n, moment_n_mm.
+        """
+
+@final
+class Frustum:
+    """
+    A right cone frustum, or a part of one, and its flat. Cannot be changed.
+
+    Geometry: slant s = √(h² + (R - r)²), arcs s R / |R - r| and s r / |R - r|, angle A |R - r| / s.
+
+    Args:
+        bottom_radius: Mean radius of the lower edge: inside radius and half the sheet.
+        top_radius: Mean radius of the upper edge.
+        height: Upright height.
+        angle: How far it goes round: ``"360 deg"`` for the whole.
+
+    Raises:
+        InputError: Sizes that no frustum has; equal radii, which make a cylinder.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> cone = rb.Frustum(bottom_radius="300 mm", top_radius="200 mm", height="500 mm", angle="360 deg")
+        >>> round(cone.slant_mm, 2), round(cone.bottom_arc_mm, 2), round(cone.developed_angle_deg, 2)
+        (509.9, 1529.71, 70.6)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, bottom_radius: str | Quantity, top_radius: str | Quantity, height: str | Quantity, angle: str | Quantity) -> Frustum: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def bottom_arc_mm(self, /) -> float:
+        """
+        Radius of the lower edge in the flat, mm.
+        """
+    @property
+    def bottom_chord_mm(self, /) -> float:
+        """
+        Chord of the lower edge in the flat, mm.
+        """
+    @property
+    def developed_angle_deg(self, /) -> float:
+        """
+        Angle of the flat, degrees.
+        """
+    def ordinates(self, /, parts: SupportsIndex = 12) -> Table:
+        """
+        Ordinates to scribe both edges through.
+
+        Args:
+            parts: Equal parts of the angle, 1 to 1000.
+
+        Returns:
+            A row for each line across: bottom_x_mm, bottom_y_mm, top_x_mm, top_y_mm; x from the middle, y from the chord of the
+            lower edge towards the upper edge.
+
+        Raises:
+            InputError: Parts outside 1 to 1000.
+        """
+    @property
+    def slant_mm(self, /) -> float:
+        """
+        Along the cone, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+    @property
+    def top_arc_mm(self, /) -> float:
+        """
+        Radius of the upper edge in the flat, mm.
+        """
+    @property
+    def top_chord_mm(self, /) -> float:
+        """
+        Chord of the upper edge in the flat, mm.
         """
 
 @final
@@ -2484,6 +2876,57 @@ class RivetGroup:
         """
 
 @final
+class RollSetting:
+    """
+    How to set a three-roll bender for a radius; `ThreeRoll.setting` makes it. Cannot be changed.
+
+    Roll a strip of the same coil first: the yield strength decides, and a certificate tells it better than a grade.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def final_mm(self, /) -> float:
+        """
+        Inside radius that is wanted, mm.
+        """
+    @property
+    def flat_mm(self, /) -> float:
+        """
+        Sheet that stays flat at each end, mm.
+        """
+    @property
+    def loaded_mm(self, /) -> float:
+        """
+        Inside radius under load to roll to, mm.
+        """
+    @property
+    def radius_per_mpa_mm(self, /) -> float:
+        """
+        How much gentler the final radius is for each MPa more of yield strength at this setting, mm.
+        """
+    @property
+    def radius_per_tenth_mm(self, /) -> float:
+        """
+        Final radius lost for each 0.1 mm more of travel, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+    @property
+    def travel_mm(self, /) -> float:
+        """
+        Travel of the top roll after it touches the flat sheet, mm.
+        """
+    @property
+    def travel_per_mm(self, /) -> float:
+        """
+        Travel for each mm less of final radius, mm.
+        """
+
+@final
 class Seam:
     """
     A seam of two sheets pulled square to its line, to be set against the sheets themselves. Cannot be changed.
@@ -3502,6 +3945,100 @@ class Splices:
         """
 
 @final
+class Springback:
+    """
+    Springback of sheet bent far past yield. Cannot be changed.
+
+    R_i / R_f = 4 x³ - 3 x + 1 with x = R_i Y / (E t), from forming handbooks; R_i is the radius under load, R_f the one that
+    is left. It holds for x from 0 to 0.5; at 0.5 the sheet is bent elastically and springs back flat, beyond it is refused.
+    Wide sheet bends in plane strain, with E / (1 - ν²) and 1.15 Y (from memory).
+
+    Args:
+        thickness: Metal of the sheet.
+        fy: Yield strength. A grade's least one understates springback, as real sheet is stronger: a coupon's is better.
+        modulus: Modulus of elasticity, such as ``"205 GPa"``.
+        poisson: Poisson's ratio, for sheet wide against its thickness; None for a strip free to narrow.
+
+    Raises:
+        InputError: A size, strength or ratio that no sheet has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> strip = rb.Springback(thickness="0.9 mm", fy="250 MPa", modulus="205 GPa", poisson=None)
+        >>> round(strip.final_mm("38 mm"), 2)
+        44.91
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, thickness: str | Quantity, fy: str | Quantity, modulus: str | Quantity, poisson: SupportsFloat | SupportsIndex | None = 0.3) -> Springback: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def final_mm(self, radius: str | Quantity, /) -> float:
+        """
+        The radius that a bend opens to when it is let go, mm.
+
+        Args:
+            radius: Inside radius under load.
+
+        Raises:
+            InputError: A radius that no bend has, or so gentle that the sheet springs back flat.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    def final_mm_per_mpa(self, radius: str | Quantity, /) -> float:
+        """
+        How much gentler the final radius is for each MPa more of yield strength, mm.
+
+        Args:
+            radius: Inside radius under load.
+
+        Raises:
+            InputError: A radius that no bend has, or so gentle that the sheet springs back flat.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def fy_mpa(self, /) -> float:
+        """
+        Yield strength, MPa.
+        """
+    def loaded_mm(self, radius: str | Quantity, /) -> float:
+        """
+        The radius to bend to under load for one that is wanted, mm: the formula inverted numerically.
+
+        Args:
+            radius: Inside radius that is to be left.
+
+        Raises:
+            InputError: A radius that no bend has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> strip = rb.Springback(thickness="0.9 mm", fy="230 MPa", modulus="205 GPa", poisson=None)
+            >>> round(strip.loaded_mm("150 mm"), 2)
+            96.77
+        """
+    @property
+    def modulus_mpa(self, /) -> float:
+        """
+        Modulus of elasticity, MPa.
+        """
+    @property
+    def poisson(self, /) -> float | None:
+        """
+        Poisson's ratio; None for a strip free to narrow.
+        """
+    @property
+    def thickness_mm(self, /) -> float:
+        """
+        Metal of the sheet, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
 class Squareness:
     """
     A roof measured up: its motion, which corner goes which way, and go or no-go; `MeasureUp.fit` makes it. Cannot be
@@ -3749,6 +4286,112 @@ class Tested:
         """
 
 @final
+class ThreeRoll:
+    """
+    A three-roll bender of the pyramid kind. Cannot be changed.
+
+    Geometry of a circle on two rolls: the top roll travels U = S - √(S² - (a/2)²) after it touches the flat sheet, S = R_o + r_L.
+    Its own size does not enter, but a bend under load is never sharper than it.
+
+    Args:
+        lower_radius: Radius of the lower rolls.
+        spacing: Middle of one lower roll to the middle of the other.
+        top_radius: Radius of the top roll.
+
+    Raises:
+        InputError: Rolls that no bender has; lower rolls that touch.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rolls = rb.ThreeRoll(lower_radius="25 mm", spacing="70 mm", top_radius="30 mm")
+        >>> round(rolls.travel_mm("150 mm", "0.9 mm"), 3)
+        3.517
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, lower_radius: str | Quantity, spacing: str | Quantity, top_radius: str | Quantity) -> ThreeRoll: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def flat_mm(self, /) -> float:
+        """
+        Sheet that stays flat at each end, mm: about half the spacing.
+        """
+    @property
+    def flats_advice(self, /) -> str:
+        """
+        What to do about the flats.
+        """
+    @property
+    def lower_radius_mm(self, /) -> float:
+        """
+        Radius of the lower rolls, mm.
+        """
+    def radius_mm(self, /, travel: str | Quantity, thickness: str | Quantity) -> float:
+        """
+        Inside radius under load for a travel of the top roll after touching, mm: R_o + r_L = (U² + (a/2)²) / (2 U).
+
+        Args:
+            travel: How far the top roll is pressed down after it touches the flat sheet.
+            thickness: The sheet.
+
+        Raises:
+            InputError: A travel that no bend of this bender has; sizes that no sheet has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    def setting(self, /, radius: str | Quantity, *, thickness: str | Quantity, springback: Springback) -> RollSetting:
+        """
+        How to set the rolls for the radius that is to be left.
+
+        Args:
+            radius: Inside radius that is wanted.
+            thickness: The whole sheet, coating included.
+            springback: How the sheet springs back.
+
+        Returns:
+            Radius under load, travel, and how they move with each other.
+
+        Raises:
+            InputError: A radius that this bender does not reach in this sheet.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> rolls = rb.ThreeRoll(lower_radius="25 mm", spacing="70 mm", top_radius="30 mm")
+            >>> sheet = rb.Springback(thickness="0.9 mm", fy="230 MPa", modulus="205 GPa", poisson=None)
+            >>> setting = rolls.setting("150 mm", thickness="0.9 mm", springback=sheet)
+            >>> round(setting.loaded_mm, 2), round(setting.travel_mm, 2), round(setting.radius_per_tenth_mm, 1)
+            (96.77, 5.1, 5.5)
+        """
+    @property
+    def spacing_mm(self, /) -> float:
+        """
+        Middle of one lower roll to the middle of the other, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+    @property
+    def top_radius_mm(self, /) -> float:
+        """
+        Radius of the top roll, mm.
+        """
+    def travel_mm(self, /, radius: str | Quantity, thickness: str | Quantity) -> float:
+        """
+        Travel of the top roll after it touches the flat sheet, mm.
+
+        Args:
+            radius: Inside radius under load.
+            thickness: The sheet.
+
+        Raises:
+            InputError: A radius that this bender does not reach; sizes that no sheet has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+
+@final
 class Turned:
     """
     How far a lap can go and still pass: `Lap.largest_pitch`, `Lap.smallest_edge`, `Lap.thinnest_sheet` and
@@ -3886,7 +4529,7 @@ def catalogue_table(name: str, /) -> Table:
 
     Args:
         name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"section"``,
-            ``"limit"``, ``"corrosivity"`` or ``"default"``.
+            ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
 
     Returns:
         The rows; a column of quantities ends in its unit.
@@ -4122,6 +4765,27 @@ def inches(length_mm: SupportsFloat | SupportsIndex, /) -> str:
         >>> from raisedbody import inches
         >>> inches(107.95)
         '4-1/4 in'
+    """
+
+def least_bend_radius_mm(thickness: str | Quantity, reduction: str | Quantity) -> float:
+    """
+    Sharpest inside radius by the reduction of area in a tension test, mm: t (50/r - 1), not below nought (from memory).
+
+    Args:
+        thickness: The sheet.
+        reduction: Reduction of area, such as ``"40 %"``.
+
+    Returns:
+        The radius, mm.
+
+    Raises:
+        InputError: A thickness that no sheet has; a reduction outside 1 to 100 %.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.least_bend_radius_mm("2 mm", "25 %")
+        2.0
     """
 
 def parse(text: str | Quantity, kind: str, /) -> float:

@@ -17,8 +17,8 @@ use crate::form::{Document, schema_of};
 use crate::quantity::Kind;
 
 pub use rows::{
-    Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, Gauge, GaugeSystem, Grade, Grip,
-    Limit, Material, MetalLost, Rivet, Section, SectionShape,
+    BendLimit, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, Gauge, GaugeSystem,
+    Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape,
 };
 
 /// The form of a catalogue file: rows of any table, and the sources they name.
@@ -58,6 +58,15 @@ pub struct Rows {
     /// First-year metal loss by corrosivity category.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub corrosivity: Vec<Corrosivity>,
+    /// Neutral axis of a bend, a row per metal, thickness and inside radius.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub k_factor: Vec<KFactor>,
+    /// The trade's ranges of K.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub k_rule: Vec<KRule>,
+    /// Sharpest bends by grade and coating.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub bend_limit: Vec<BendLimit>,
     /// Values used where a plan gives none.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub default: Vec<DefaultValue>,
@@ -71,7 +80,7 @@ pub struct Catalogue {
     overrides: Vec<String>,
 }
 
-const FILES: [(&str, &str); 9] = [
+const FILES: [(&str, &str); 10] = [
     ("gauges.toml", include_str!("data/gauges.toml")),
     ("materials.toml", include_str!("data/materials.toml")),
     ("coatings.toml", include_str!("data/coatings.toml")),
@@ -80,6 +89,7 @@ const FILES: [(&str, &str); 9] = [
     ("drills.toml", include_str!("data/drills.toml")),
     ("sections.toml", include_str!("data/sections.toml")),
     ("limits.toml", include_str!("data/limits.toml")),
+    ("bends.toml", include_str!("data/bends.toml")),
     ("defaults.toml", include_str!("data/defaults.toml")),
 ];
 
@@ -167,6 +177,10 @@ impl Catalogue {
             |r| format!("{} {}", r.category, r.metal.words()),
             says,
         );
+        let bend = |r: &KFactor| format!("{} {} R {}", r.material, r.thickness, r.radius);
+        merge(&mut rows.k_factor, &new.k_factor, "K factor", bend, says);
+        merge(&mut rows.k_rule, &new.k_rule, "range of K", |r| format!("{} from {} t", r.metal, r.from_ratio), says);
+        merge(&mut rows.bend_limit, &new.bend_limit, "sharpest bend", |r| r.of.clone(), says);
         merge(&mut rows.default, &new.default, "default", |r| r.key.clone(), says);
         all.defaults = all.rows.default.iter().enumerate().map(|(i, d)| (d.key.clone(), i)).collect();
         all

@@ -406,6 +406,67 @@ pub struct Corrosivity {
     pub standing: Standing,
 }
 
+/// Where the neutral axis lies in a bend of one inside radius in sheet of one thickness.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct KFactor {
+    /// The metal, a name of the material table.
+    pub material: String,
+    /// Thickness of the sheet.
+    pub thickness: Length,
+    /// Inside radius of the bend.
+    pub radius: Length,
+    /// Neutral axis from the inside face, in thicknesses.
+    pub k: f64,
+    /// Where the row comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
+/// The trade's range of K, by inside radius over thickness.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct KRule {
+    /// The metal: the first word of its name in the material table, or `any`.
+    pub metal: String,
+    /// Inside radius over thickness, from this one on.
+    pub from_ratio: f64,
+    /// Up to this one; without end where left out.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub to_ratio: Option<f64>,
+    /// Least K.
+    pub low: f64,
+    /// Greatest K.
+    pub high: f64,
+    /// Stands in where no K is given; otherwise it is only told where none is known.
+    #[serde(default)]
+    pub stands_in: bool,
+    /// Where the row comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
+/// Sharpest bend of a grade or a coating.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BendLimit {
+    /// The grade, a name of the grade table, or a coating family with the word `coating`.
+    pub of: String,
+    /// Thickest sheet that the row is for.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub up_to: Option<Length>,
+    /// Inside radius over thickness, least, where all goes well.
+    pub low_ratio: f64,
+    /// Inside radius over thickness, least, to plan with.
+    pub high_ratio: f64,
+    /// Where the row comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
 /// A value used where a plan gives none.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -441,6 +502,9 @@ impl Rows {
         self.section.iter_mut().for_each(|r| resolve(&mut r.source));
         self.limit.iter_mut().for_each(|r| resolve(&mut r.source));
         self.corrosivity.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.k_factor.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.k_rule.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.bend_limit.iter_mut().for_each(|r| resolve(&mut r.source));
         self.default.iter_mut().for_each(|r| resolve(&mut r.source));
     }
 }

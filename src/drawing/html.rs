@@ -5,13 +5,14 @@ use maud::{Markup, PreEscaped, html};
 use crate::body::survey::Side;
 use crate::check::{Check, Verdict, significant};
 use crate::mechanics::joint::Report;
-use crate::plan::{CAUTIONS, Comparison, Cuts, Evaluation, Plan, SpliceSummary};
+use crate::plan::{CAUTIONS, Comparison, Cuts, EndCapSummary, Evaluation, Plan, SpliceSummary};
 use crate::quantity::ShopUnits;
 
 use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
+use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
 use super::side_view;
 use super::skins::{
     BACKER_HEADINGS, LAP_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, backer_rows, lap_rows, lot_rows, policy_rows,
@@ -208,6 +209,12 @@ pub fn evaluation(e: &Evaluation) -> String {
                 }
             }
             (roof_off(e))
+            @if let Some(caps) = &e.end_caps {
+                details {
+                    summary { "end caps: " (caps.pieces.len()) " sheets round the corners" }
+                    (PreEscaped(end_caps(caps, e.units)))
+                }
+            }
             (cut_day(e))
             @if !e.reminders.is_empty() {
                 details {
@@ -246,6 +253,19 @@ fn table<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
             @for row in rows { tr { @for cell in row { td { (cell) } } } }
         }
     }
+}
+
+/// The end caps of a plan: sheets, bend marks, corners, what to know.
+pub fn end_caps(caps: &EndCapSummary, units: ShopUnits) -> String {
+    html! {
+        div {
+            (table(&CAP_PIECES, &cap_pieces(caps, units)))
+            (table(&CAP_MARKS, &cap_marks(caps, units)))
+            (table(&CAP_CORNERS, &cap_corners(caps, units)))
+            ul { @for line in cap_words(caps, units) { li { (line) } } }
+        }
+    }
+    .into_string()
 }
 
 /// The splices of a plan: inserts that are alike, leaning sides, what to know.

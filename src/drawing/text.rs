@@ -11,6 +11,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
 use super::cut_day::{cut_day, lift, splices};
+use super::end_caps::end_caps;
 use super::skins::skins;
 
 pub(super) fn table(header: &[&str]) -> Table {
@@ -177,6 +178,9 @@ pub fn evaluation(e: &Evaluation) -> String {
     out.push_str(&bows(e));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));
     out.push_str(&lift(e));
+    if let Some(caps) = &e.end_caps {
+        out.push_str(&end_caps(caps, e.units));
+    }
     let mut life = table(&["zone", "category", "coating gone after", "then eaten through after", "note"]);
     for zone in &e.outlook {
         let years = |range: Option<crate::mechanics::corrosion::LifeRange>| {

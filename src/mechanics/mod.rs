@@ -1,6 +1,7 @@
 //! Mechanics of sheet, rivets and coatings; knows nothing of buses and can be used without one.
 
 pub mod corrosion;
+pub mod forming;
 pub mod frame;
 pub mod joint;
 pub mod section;

@@ -18,6 +18,7 @@ use crate::shop::{hours, quote};
 use super::Plan;
 use super::bows;
 use super::effects::{effects, on_springs, reminders, yardstick_checks};
+use super::end_caps;
 use super::exits;
 use super::file::File;
 use super::gate::{gate, gate_check};
@@ -67,6 +68,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(splices::checks(r, &splices));
     let lift = lift::lift(r);
     checks.extend(lift::checks(r, lift.as_ref()));
+    let end_caps = end_caps::end_caps(r, plan.catalogue());
+    checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
     checks.extend(joint_checks(&joints, file));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
@@ -106,6 +109,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         gate,
         splices,
         lift,
+        end_caps,
         joints,
         checks,
         outlook,

@@ -1,5 +1,6 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod end_caps;
 mod gate;
 mod ledger;
 mod lift;
@@ -14,6 +15,7 @@ use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
 
+pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
 pub use gate::{Answer, Gate};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
@@ -58,6 +60,9 @@ pub struct File {
     pub lift: Option<Lift>,
     /// The new sheet.
     pub skin: Skin,
+    /// The sheets that wrap the corners at both ends of the raised band.
+    #[serde(default)]
+    pub end_caps: Option<EndCaps>,
     /// The rivets.
     pub fastening: Fastening,
     /// Where and how the vehicle is used.

@@ -4,6 +4,7 @@ mod bows;
 mod compare;
 mod cuts;
 mod effects;
+mod end_caps;
 mod evaluate;
 mod exits;
 pub mod file;
@@ -27,6 +28,7 @@ use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
 pub use cuts::{Cuts, RANKED_BY};
+pub use end_caps::{CapCorner, CapPiece, EndCapSummary};
 pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};

@@ -18,6 +18,7 @@ use crate::shop::hours::Task;
 use crate::shop::quote::Quote;
 
 use super::bows::BowSummary;
+use super::end_caps::EndCapSummary;
 use super::exits::ExitCount;
 use super::gate::Gate;
 use super::lift::LiftSummary;
@@ -278,6 +279,8 @@ pub struct Evaluation {
     pub splices: SpliceSummary,
     /// The roof off its posts; none where the plan has no lift.
     pub lift: Option<LiftSummary>,
+    /// The sheets round the corners; none where the plan says nothing of them.
+    pub end_caps: Option<EndCapSummary>,
     /// Mass, stability, crosswind and running cost before and after.
     pub effects: Vec<Effect>,
     /// What the new height touches besides.

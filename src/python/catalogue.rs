@@ -15,14 +15,27 @@ fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
         .into()
 }
 
-const TABLES: [&str; 10] =
-    ["gauge", "material", "grade", "coating", "rivet", "drill", "section", "limit", "corrosivity", "default"];
+const TABLES: [&str; 13] = [
+    "gauge",
+    "material",
+    "grade",
+    "coating",
+    "rivet",
+    "drill",
+    "section",
+    "limit",
+    "corrosivity",
+    "k_factor",
+    "k_rule",
+    "bend_limit",
+    "default",
+];
 
 /// A table of the catalogue that ships with this package; every row says its source and how far to trust it.
 ///
 /// Args:
 ///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"section"``,
-///         ``"limit"``, ``"corrosivity"`` or ``"default"``.
+///         ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
 ///
 /// Returns:
 ///     The rows; a column of quantities ends in its unit.
@@ -137,6 +150,32 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .text("metal", |r| r.metal.words())
             .number("low_um_a", |r| r.low.um_a())
             .number("high_um_a", |r| r.high.um_a())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "k_factor" => Columns::of(&rows.k_factor)
+            .text("material", |r| &r.material)
+            .number("thickness_mm", |r| r.thickness.mm())
+            .number("radius_mm", |r| r.radius.mm())
+            .number("k", |r| r.k)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "k_rule" => Columns::of(&rows.k_rule)
+            .text("metal", |r| &r.metal)
+            .number("from_ratio", |r| r.from_ratio)
+            .number("to_ratio", |r| r.to_ratio)
+            .number("low", |r| r.low)
+            .number("high", |r| r.high)
+            .flag("stands_in", |r| r.stands_in)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "bend_limit" => Columns::of(&rows.bend_limit)
+            .text("of", |r| &r.of)
+            .number("up_to_mm", |r| r.up_to.map(|v| v.mm()))
+            .number("low_ratio", |r| r.low_ratio)
+            .number("high_ratio", |r| r.high_ratio)
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())
             .done(),

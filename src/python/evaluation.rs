@@ -8,6 +8,7 @@ use crate::drawing::{html, side_view, text};
 use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
+use super::end_caps::EndCaps;
 use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
@@ -178,6 +179,14 @@ impl Evaluation {
     #[getter]
     fn splices(&self) -> Splices {
         Splices::new(self.plan.clone(), self.core.splices.clone(), self.core.units)
+    }
+
+    /// The sheets that wrap the corners of the raised band: flats, bend marks, radii to roll to, wedges; None where the plan says
+    /// nothing of them.
+    #[getter]
+    fn end_caps(&self) -> Option<EndCaps> {
+        let units = self.core.units;
+        self.core.end_caps.clone().map(|core| EndCaps::new(self.plan.clone(), core, units))
     }
 
     /// What to order: item, quantity, unit, note.
@@ -360,6 +369,8 @@ impl Evaluation {
         dict.set_item("splices", Splices::to_dict(&Bound::new(py, this.splices())?)?)?;
         let lift = this.lift().map(|lift| Lift::to_dict(&Bound::new(py, lift)?)).transpose()?;
         dict.set_item("lift", lift)?;
+        let caps = this.end_caps().map(|caps| EndCaps::to_dict(&Bound::new(py, caps)?)).transpose()?;
+        dict.set_item("end_caps", caps)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),

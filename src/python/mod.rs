@@ -10,12 +10,15 @@
 mod body;
 mod bulk;
 mod by_test;
+mod cap_blank;
 mod catalogue;
 mod comparison;
 mod cuts;
 mod efficiency;
+mod end_caps;
 mod errors;
 mod evaluation;
+mod forming;
 mod frame;
 mod grip;
 mod group;
@@ -48,6 +51,8 @@ mod _core {
     #[pymodule_export]
     use super::by_test::{Coupons, TestResult, Tested};
     #[pymodule_export]
+    use super::cap_blank::{CapBlank, Corner};
+    #[pymodule_export]
     use super::catalogue::{catalogue_table, inches, parse};
     #[pymodule_export]
     use super::comparison::{Comparison, compare};
@@ -56,7 +61,11 @@ mod _core {
     #[pymodule_export]
     use super::efficiency::{Seam, SeamBenchmark, SeamEfficiency};
     #[pymodule_export]
+    use super::end_caps::EndCaps;
+    #[pymodule_export]
     use super::evaluation::Evaluation;
+    #[pymodule_export]
+    use super::forming::{Bend, Frustum, RollSetting, Springback, ThreeRoll, least_bend_radius_mm};
     #[pymodule_export]
     use super::frame::{Frame, FrameLoad, FrameResult};
     #[pymodule_export]

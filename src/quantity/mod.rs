@@ -548,6 +548,11 @@ pub fn road_speed(m_s: f64) -> String {
     format!("{:.0} km/h ({:.0} mph)", m_s * 3.6, m_s / MILE_PER_HOUR_M_S)
 }
 
+/// The nearest whole 1/64 in, mm.
+pub fn nearest_64_mm(mm: f64) -> f64 {
+    (mm / INCH_MM * 64.0).round() / 64.0 * INCH_MM
+}
+
 /// A length in inches to the nearest 1/64, in lowest terms: `17/64 in`, `4-1/4 in`.
 pub fn inches_64(mm: f64) -> String {
     let sixty_fourths = (mm.abs() / INCH_MM * 64.0).round();

@@ -1,6 +1,7 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
 mod cut_day;
+mod end_caps;
 mod handling;
 mod lift;
 mod measure_up;
@@ -30,6 +31,7 @@ use crate::shop::quote::PriceBook;
 use super::file::{self, File};
 
 use cut_day::{CutDay, cut_day};
+pub(super) use end_caps::{EndCapPlan, PiecePlan};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
 pub(super) use lift::LiftPlan;
@@ -119,6 +121,8 @@ pub(super) struct Resolved {
     pub places: Vec<Limit>,
     pub loads: Loads,
     pub lift: Option<LiftPlan>,
+    /// Sheets round the corners, where the plan says what they are.
+    pub end_caps: Option<EndCapPlan>,
     pub zones: [(&'static str, String); 3],
     pub allowances: Allowances,
     pub masses: UnitMasses,
@@ -225,6 +229,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     items(&mut r, file);
 
     let skins = skins(&mut r, body, rules.as_ref());
+    let end_caps = end_caps::end_caps(&mut r, file, body, (rules.as_ref(), sheet.as_ref()), skins.as_ref());
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
         && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), true) =
@@ -264,6 +269,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             places,
             loads,
             lift,
+            end_caps,
             zones,
             allowances,
             masses,
