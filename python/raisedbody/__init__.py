@@ -34,6 +34,7 @@ from raisedbody._core import (
     Report,
     Reports,
     RivetGroup,
+    Schedule,
     Seam,
     SeamBenchmark,
     SeamEfficiency,
@@ -45,6 +46,7 @@ from raisedbody._core import (
     Spacing,
     Splices,
     Squareness,
+    Task,
     Tested,
     TestResult,
     Turned,
@@ -56,6 +58,7 @@ from raisedbody._core import (
     choose_length,
     compare,
     effective_width,
+    hanging_order,
     head_clearance,
     hole_checks,
     inches,
@@ -66,7 +69,7 @@ from raisedbody._core import (
     suction_per_rivet_n,
     wander,
 )
-from raisedbody.exceptions import InputError, PlanFileError, PlanSyntaxError, QuantityError, RaisedbodyError
+from raisedbody.exceptions import InputError, LapLoopError, PlanFileError, PlanSyntaxError, QuantityError, RaisedbodyError
 from raisedbody.laps import LapChecks
 from raisedbody.table import Table
 
@@ -89,6 +92,7 @@ __all__ = [
     "InterRivet",
     "Lap",
     "LapChecks",
+    "LapLoopError",
     "LengthChoice",
     "Lift",
     "Mass",
@@ -102,6 +106,7 @@ __all__ = [
     "Report",
     "Reports",
     "RivetGroup",
+    "Schedule",
     "Seam",
     "SeamBenchmark",
     "SeamEfficiency",
@@ -114,6 +119,7 @@ __all__ = [
     "Splices",
     "Squareness",
     "Table",
+    "Task",
     "TestResult",
     "Tested",
     "Turned",
@@ -126,6 +132,7 @@ __all__ = [
     "compare",
     "effective_width",
     "exceptions",
+    "hanging_order",
     "head_clearance",
     "hole_checks",
     "inches",

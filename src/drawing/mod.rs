@@ -3,6 +3,7 @@
 pub mod cut_day;
 pub mod html;
 pub mod measure_up;
+pub mod schedule;
 mod side_view;
 pub mod text;
 

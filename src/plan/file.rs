@@ -1,5 +1,6 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod crew;
 mod gate;
 mod ledger;
 mod lift;
@@ -14,6 +15,7 @@ use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
 
+pub use crew::{Crew, HoursOfDay};
 pub use gate::{Answer, Gate};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
@@ -75,9 +77,12 @@ pub struct File {
     /// What must be settled before the first cut.
     #[serde(default)]
     pub gate: Gate,
-    /// Crew and times.
+    /// Spares and times.
     #[serde(default)]
     pub shop: Shop,
+    /// Who does the work and when; without it there is a hanging order but no schedule.
+    #[serde(default)]
+    pub crew: Option<Crew>,
     /// What things cost; a price left out is an open item of the quote.
     #[serde(default)]
     pub prices: Option<Prices>,
@@ -797,7 +802,7 @@ pub struct Item {
     pub z: Length,
 }
 
-/// Crew, spares and times; what is left out is taken from the catalogue's defaults.
+/// Spares and times; what is left out is taken from the catalogue's defaults, where there is one.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Shop {
@@ -813,6 +818,15 @@ pub struct Shop {
     /// Taking out one window.
     #[serde(default)]
     pub window_time: Option<Duration>,
+    /// Scraping and cleaning one post; not counted where left out.
+    #[serde(default)]
+    pub scrape_time: Option<Duration>,
+    /// Straightening one post; not counted where left out.
+    #[serde(default)]
+    pub straighten_time: Option<Duration>,
+    /// Priming one square metre of the new skin's inside; not counted where left out.
+    #[serde(default)]
+    pub prime_time: Option<Duration>,
     /// Hanging one sheet, all hands together.
     #[serde(default)]
     pub sheet_time: Option<Duration>,

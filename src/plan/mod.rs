@@ -12,6 +12,7 @@ mod lift;
 mod measure_up;
 mod resolve;
 mod results;
+mod schedule;
 mod splices;
 
 use std::path::Path;
@@ -34,6 +35,7 @@ pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
 };
+pub use schedule::HangingRow;
 pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.

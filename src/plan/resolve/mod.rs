@@ -1,5 +1,6 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
+mod crew;
 mod cut_day;
 mod handling;
 mod lift;
@@ -22,12 +23,13 @@ use crate::form::Document;
 use crate::mechanics::joint::{BlindRivet, RivetOrder};
 use crate::mechanics::section::{Profile, Properties};
 use crate::mechanics::sheet::{Sheet, SheetOrder};
-use crate::quantity::{Kind, Length, Pressure, Ratio};
-use crate::shop::hours::Times;
+use crate::quantity::{Duration, Kind, Length, Pressure, Ratio};
+use crate::shop::hours::{Time, Times};
 use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
 
+pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
@@ -109,6 +111,7 @@ pub(super) struct Resolved {
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
+    pub crew: Option<CrewPlan>,
     pub prices: Option<PriceBook>,
     pub cut_day: CutDay,
     pub assumed: Vec<Assumption>,
@@ -201,7 +204,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let zones = zones(&mut r, file);
     let allowances = allowances(&mut r, file);
     let masses = unit_masses(&mut r);
-    let times = times(&mut r, file);
+    let (times, crew) = (times(&mut r, file), crew::crew(&mut r, file));
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
@@ -255,6 +258,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             allowances,
             masses,
             times,
+            crew,
             prices,
             cut_day,
             assumed: r.assumed,
@@ -652,7 +656,17 @@ fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
 
 fn times(r: &mut Reader<'_>, file: &File) -> Times {
     let s = &file.shop;
+    let mut optional = |given: Option<Duration>, name: &str| {
+        let bound = |d: Duration| r.bound(&format!("shop.{name}"), d.hours(), 0.0, 1000.0, Kind::Duration);
+        given.map(bound).map(|hours| Time { hours, standing: Standing::Given })
+    };
+    let scrape = optional(s.scrape_time, "scrape_time");
+    let straighten = optional(s.straighten_time, "straighten_time");
+    let prime = optional(s.prime_time, "prime_time");
     Times {
+        scrape,
+        straighten,
+        prime,
         window: r.time(s.window_time, "shop.window_time", "window_time"),
         lift: r.time(s.lift_time, "shop.lift_time", "lift_time"),
         post: r.time(s.post_time, "shop.post_time", "post_time"),
