@@ -69,7 +69,14 @@ from raisedbody._core import (
     suction_per_rivet_n,
     wander,
 )
-from raisedbody.exceptions import InputError, LapLoopError, PlanFileError, PlanSyntaxError, QuantityError, RaisedbodyError
+from raisedbody.exceptions import (
+    InputError,
+    LapLoopError,
+    PlanFileError,
+    PlanSyntaxError,
+    QuantityError,
+    RaisedbodyError,
+)
 from raisedbody.laps import LapChecks
 from raisedbody.table import Table
 
