@@ -40,6 +40,7 @@ from raisedbody._core import (
     Reports,
     RivetGroup,
     RollSetting,
+    Schedule,
     Seam,
     SeamBenchmark,
     SeamEfficiency,
@@ -52,6 +53,7 @@ from raisedbody._core import (
     Splices,
     Springback,
     Squareness,
+    Task,
     Tested,
     TestResult,
     ThreeRoll,
@@ -64,6 +66,7 @@ from raisedbody._core import (
     choose_length,
     compare,
     effective_width,
+    hanging_order,
     head_clearance,
     hole_checks,
     inches,
@@ -75,7 +78,14 @@ from raisedbody._core import (
     suction_per_rivet_n,
     wander,
 )
-from raisedbody.exceptions import InputError, PlanFileError, PlanSyntaxError, QuantityError, RaisedbodyError
+from raisedbody.exceptions import (
+    InputError,
+    LapLoopError,
+    PlanFileError,
+    PlanSyntaxError,
+    QuantityError,
+    RaisedbodyError,
+)
 from raisedbody.laps import LapChecks
 from raisedbody.table import Table
 
@@ -103,6 +113,7 @@ __all__ = [
     "InterRivet",
     "Lap",
     "LapChecks",
+    "LapLoopError",
     "LengthChoice",
     "Lift",
     "Mass",
@@ -117,6 +128,7 @@ __all__ = [
     "Reports",
     "RivetGroup",
     "RollSetting",
+    "Schedule",
     "Seam",
     "SeamBenchmark",
     "SeamEfficiency",
@@ -130,6 +142,7 @@ __all__ = [
     "Springback",
     "Squareness",
     "Table",
+    "Task",
     "TestResult",
     "Tested",
     "ThreeRoll",
@@ -143,6 +156,7 @@ __all__ = [
     "compare",
     "effective_width",
     "exceptions",
+    "hanging_order",
     "head_clearance",
     "hole_checks",
     "inches",

@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "head_clearance", "hole_checks", "inches", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -1134,6 +1134,17 @@ class Evaluation:
         The questions before the first cut: entry, question, state, settled, valid_until, note.
         """
     @property
+    def hanging_order(self, /) -> Table:
+        """
+        In which order sheets and end panels are hung: place, sheet, side (empty across the bus), course (1 is the top; NaN for
+        an end panel), after (what must hang before it), reason.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> rb.Plan.read("examples/workshop_bus.toml").evaluate().hanging_order["sheet"].tolist()[2:5]
+            ['rear cheek, right', 'L-A1', 'L-A2']
+        """
+    @property
     def headroom_mm(self, /) -> float:
         """
         Clear height inside when floor and ceiling are built up, mm.
@@ -1257,6 +1268,11 @@ class Evaluation:
     def rivets(self, /) -> int:
         """
         Rivets, one for each hole.
+        """
+    @property
+    def schedule(self, /) -> Schedule | None:
+        """
+        Who does what on which day; None where the plan has no crew.
         """
     @property
     def seam_policies(self, /) -> Table:
@@ -2927,6 +2943,116 @@ class RollSetting:
         """
 
 @final
+class Schedule:
+    """
+    Who does what on which day, limited by people, rivet tools and hours of the day. Cannot be changed.
+
+    Each task in turn gets the first moment at which people and tools are free, the one with the longest chain behind it first;
+    passes backwards and forwards improve that, and of six tasks or fewer every order is tried. It is good, not proved best:
+    `gap_ratio` says how far from the best it is at most. The same job gives the same schedule on every machine.
+
+    Args:
+        tasks: The tasks; whose turn it is where all else is equal follows from their order.
+        people: People at work every day.
+        day: Hours of work in a day, in one piece, such as ``"8 h"``.
+        start: Start of work, such as ``"8:00"``.
+        tools: Rivet tools.
+        openings: Places where rain gets in, each as its name, the tasks that open it and those that close it again.
+        close_same_day: Nothing is opened that cannot be closed on the same day.
+
+    Raises:
+        InputError: No task; a name that is twice or unknown; more people or tools than there are; tasks that wait for each
+            other; a task that fits in no day; an opening that no day closes.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> tasks = [
+        ...     rb.Task("hang A1", "hang", work="2 h"),
+        ...     rb.Task("hang A2", "hang", work="2 h", after=["hang A1"]),
+        ...     rb.Task("rivet A1", "rivet", work="3 h", after=["hang A1"]),
+        ... ]
+        >>> schedule = rb.Schedule(tasks, people=3, day="8 h", start="8:00", tools=1)
+        >>> schedule.by_day["start"].tolist(), round(schedule.makespan_h, 3), schedule.gap_ratio
+        (['08:00', '08:40', '10:10'], 2.833, 0.0)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, tasks: Iterable[Task], *, people: SupportsIndex, day: str | Quantity, start: str, tools: SupportsIndex, openings: Iterable[tuple[str, Iterable[str], Iterable[str]]] | None = None, close_same_day: bool = False) -> Schedule: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def by_day(self, /) -> Table:
+        """
+        The work day by day, a task that the night cuts once for each day: day, start, end, end_day (another day for what goes
+        on at night), task, kind, on, people, tools, waits_for.
+        """
+    @property
+    def by_task(self, /) -> Table:
+        """
+        Every task, in the order given: task, kind, on, people, tools, labour_h, start_h and end_h (by the clock since the
+        start of work on day 1), day, start, end_day, end (times of day to the minute), waits_for, critical.
+        """
+    @property
+    def critical_chain(self, /) -> tuple[str, ...]:
+        """
+        The tasks that decide the end, in order of time: each waits for the one before, or for its people.
+        """
+    @property
+    def evenings(self, /) -> Table:
+        """
+        The body at the end of each day: day, hung (on that day), hung_count and sealed_count (by then), weathertight (``"yes"``,
+        ``"no"``, or ``"not known"`` without openings), open.
+        """
+    @property
+    def gap_ratio(self, /) -> float:
+        """
+        How much longer than the lower bound it is, as a share; nought is proved best.
+        """
+    @property
+    def labour_h(self, /) -> float:
+        """
+        Hours of one person, all tasks.
+        """
+    @property
+    def lower_bound_h(self, /) -> float:
+        """
+        The greatest of the three bounds, h.
+        """
+    @property
+    def makespan_h(self, /) -> float:
+        """
+        From the start of work on day 1 to the end of the last task, by the clock, nights counted, h.
+        """
+    @property
+    def path_bound_h(self, /) -> float:
+        """
+        What the longest chain of tasks takes with all people free, h, counted like the makespan: no schedule is shorter.
+        """
+    @property
+    def people_bound_h(self, /) -> float:
+        """
+        What all work takes when it is shared out among the people without a gap, h: no schedule is shorter.
+        """
+    @property
+    def tasks(self, /) -> tuple[Task, ...]:
+        """
+        The tasks it was made from, in their order.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Numbers and tables as plain values; None for what is not known.
+        """
+    @property
+    def tools_bound_h(self, /) -> float:
+        """
+        The same for the rivet tools, h.
+        """
+
+@final
 class Seam:
     """
     A seam of two sheets pulled square to its line, to be set against the sheets themselves. Cannot be changed.
@@ -4148,6 +4274,95 @@ class Squareness:
         """
 
 @final
+class Task:
+    """
+    One task of a schedule. Cannot be changed.
+
+    Args:
+        name: What is done, such as ``"rivet L-A1"``; other tasks name it in their `after`.
+        kind: ``"strip"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
+            ``"drill"``, ``"deburr"``, ``"rivet"``, ``"seal"`` or ``"cure"``.
+        work: Hours of one person, shared out among the people on it, such as ``"3 h"`` or ``"25 min"``.
+        lasts: Hours from start to end however many are on it, in place of `work`.
+        people: People on it all the time; where left out, by common practice (no source) three hang, two rivet, nobody cures
+            and one does anything else. What nobody is on goes on at night too.
+        tools: Rivet tools it needs; where left out, one to rivet and none else.
+        after: Names of the tasks that end before it.
+        on: The sheet, stretch or panel it is done on.
+        starts_within: Two times of day between which it may start, such as ``("10:00", "16:00")`` for skins hung warm.
+        whole: It must end on the day on which it starts.
+
+    Raises:
+        InputError: An unknown kind; both `work` and `lasts`, or neither; times of day that are none.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> task = rb.Task("rivet L-A1", "rivet", work="3 h", after=["hang L-A1"])
+        >>> task.people, task.elapsed_h
+        (2, 1.5)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, name: str, kind: str, *, work: str | Quantity | None = None, lasts: str | Quantity | None = None, people: SupportsIndex | None = None, tools: SupportsIndex | None = None, after: Iterable[str] | None = None, on: str = ..., starts_within: tuple[str, str] | None = None, whole: bool = False) -> Task: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def after(self, /) -> tuple[str, ...]:
+        """
+        Names of the tasks that end before it.
+        """
+    @property
+    def elapsed_h(self, /) -> float:
+        """
+        Hours from start to end, nights not counted.
+        """
+    @property
+    def kind(self, /) -> str:
+        """
+        The kind of work.
+        """
+    @property
+    def labour_h(self, /) -> float:
+        """
+        Hours of one person; nought where nobody is on it.
+        """
+    @property
+    def name(self, /) -> str:
+        """
+        What is done.
+        """
+    @property
+    def on(self, /) -> str:
+        """
+        The sheet, stretch or panel it is done on; empty for the whole body.
+        """
+    @property
+    def people(self, /) -> int:
+        """
+        People on it; nought where it goes on by itself, at night too.
+        """
+    @property
+    def starts_within(self, /) -> tuple[str, str] | None:
+        """
+        Times of day between which it may start; None where any is good.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name.
+        """
+    @property
+    def tools(self, /) -> int:
+        """
+        Rivet tools it needs.
+        """
+    @property
+    def whole(self, /) -> bool:
+        """
+        It must end on the day on which it starts.
+        """
+
+@final
 class TestResult:
     """
     A resistance from tests; `Coupons` makes it. Cannot be changed.
@@ -4689,6 +4904,33 @@ def effective_width(width: str | Quantity, thickness: str | Quantity, stress: st
         >>> widths = rb.effective_width("50 mm", "0.9 mm", "230 MPa")
         >>> widths["rho"].round(4).tolist()
         [0.7985, 0.7893]
+    """
+
+def hanging_order(laps: Iterable[tuple[str, str]], *, things: Iterable[str] | None = None) -> tuple[str, ...]:
+    """
+    The order in which things hang: what lies beneath before what laps over it.
+
+    Where laps leave a choice, what comes first in `things` hangs first; what only a lap names comes after those, in the order
+    in which it is first named.
+
+    Args:
+        laps: Each lap as a pair of names: the one outside, then the one beneath.
+        things: Names in the order that decides wherever laps do not, such as the top row from the rear on.
+
+    Returns:
+        Every name once, in the order of hanging.
+
+    Raises:
+        LapLoopError: Laps that go round in a loop; it has the shortest one.
+        InputError: A name that is empty, or twice among the things.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.hanging_order([("A2", "A1"), ("A1", "B1"), ("A2", "B2"), ("B2", "B1")], things=["A1", "A2"])
+        ('B1', 'A1', 'B2', 'A2')
+        >>> rb.hanging_order([("A", "B"), ("B", "C"), ("C", "A")])
+        Traceback (most recent call last):
+        raisedbody.exceptions.LapLoopError: laps: A laps over B, B over C, C over A: each would have to hang before...
     """
 
 def head_clearance(head: str | Quantity, diameter: str | Quantity, *, edge: str | Quantity | None = None, inside_bend: str | Quantity | None = None, outside_bend: str | Quantity | None = None, radius: str | Quantity | None = None, thickness: str | Quantity | None = None, nose: str | Quantity | None = None) -> Table:

@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "InputError",
+    "LapLoopError",
     "PlanFileError",
     "PlanFileExistsError",
     "PlanFileNotFoundError",
@@ -135,6 +136,40 @@ class QuantityError(InputError):
         Traceback (most recent call last):
         raisedbody.exceptions.QuantityError: pitch: 4.25 has no unit
     """
+
+
+class LapLoopError(InputError):
+    """Laps that nothing can be hung by, because they go round in a loop.
+
+    Args:
+        message: What is wrong, for a person to read.
+        loop: Names: each laps over the next, and the last over the first.
+        problems: The single problems, as of `InputError`.
+
+    Attributes:
+        loop: Names: each laps over the next, and the last over the first; no loop is shorter.
+
+    Example:
+        >>> raise LapLoopError("laps: A laps over B, B over A", ["A", "B"])
+        Traceback (most recent call last):
+        raisedbody.exceptions.LapLoopError: laps: A laps over B, B over A
+    """
+
+    loop: tuple[str, ...]
+
+    def __init__(
+        self,
+        message: str,
+        loop: Iterable[str],
+        problems: Iterable[Problem | tuple[str | None, str | None, str, int | None, int | None]] = (),
+    ) -> None:
+        """Keep the message, the loop and the problems."""
+        super().__init__(message, problems)
+        self.loop = tuple(loop)
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle with the loop and the problems."""
+        return type(self), (str(self), self.loop, self.problems), self.__dict__
 
 
 class PlanSyntaxError(InputError):

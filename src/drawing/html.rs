@@ -7,12 +7,16 @@ use crate::check::{Check, Verdict, significant};
 use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Cuts, EndCapSummary, Evaluation, Plan, SpliceSummary};
 use crate::quantity::ShopUnits;
+use crate::shop::schedule::Schedule;
 
 use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
 use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
+use super::schedule::{
+    EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
+};
 use super::side_view;
 use super::skins::{
     BACKER_HEADINGS, LAP_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, backer_rows, lap_rows, lot_rows, policy_rows,
@@ -216,6 +220,14 @@ pub fn evaluation(e: &Evaluation) -> String {
                 }
             }
             (cut_day(e))
+            details {
+                summary { "hanging order and schedule" }
+                (table(&HANGING_HEADINGS, &hanging_rows(e)))
+                @match &e.schedule {
+                    Some(s) => { (PreEscaped(schedule(s))) }
+                    None => { p { "no schedule: the plan has no crew" } }
+                }
+            }
             @if !e.reminders.is_empty() {
                 details {
                     summary { "what the new height touches" }
@@ -275,6 +287,18 @@ pub fn splices(s: &SpliceSummary, units: ShopUnits) -> String {
             (table(&SPLICE_HEADINGS, &splice_rows(s, units)))
             (table(&LEAN_HEADINGS, &lean_rows(s, units)))
             ul { @for line in splice_words(s) { li { (line) } } }
+        }
+    }
+    .into_string()
+}
+
+/// A schedule: every evening, what decides the end, every task.
+pub fn schedule(s: &Schedule) -> String {
+    html! {
+        div {
+            (table(&EVENING_HEADINGS, &evening_rows(s)))
+            ul { @for line in schedule_words(s) { li { (line) } } }
+            details { summary { "every task" } (table(&SCHEDULE_HEADINGS, &schedule_rows(s))) }
         }
     }
     .into_string()

@@ -4,6 +4,7 @@ pub mod cut_day;
 pub mod end_caps;
 pub mod html;
 pub mod measure_up;
+pub mod schedule;
 mod side_view;
 mod skins;
 pub mod text;

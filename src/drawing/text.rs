@@ -12,6 +12,7 @@ use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
 use super::cut_day::{cut_day, lift, splices};
 use super::end_caps::end_caps;
+use super::schedule;
 use super::skins::skins;
 
 pub(super) fn table(header: &[&str]) -> Table {
@@ -205,7 +206,8 @@ pub fn evaluation(e: &Evaluation) -> String {
             task.standing.words().to_owned(),
         ]);
     }
-    let _ = writeln!(out, "{work}\n\nhours {:.0}", e.hours());
+    let _ = writeln!(out, "{work}\n\nhours {:.0}\n", e.hours());
+    out.push_str(&schedule::work(e));
     if let Some(quote) = &e.quote {
         let mut lines = table(&["price", "quantity", "unit", "amount"]);
         for line in &quote.lines {

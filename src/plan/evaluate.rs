@@ -26,6 +26,7 @@ use super::lift;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
 use super::rivet_lots::{RivetLot, by_length, rivet_lots};
+use super::schedule;
 use super::splices;
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
@@ -76,6 +77,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
     let tasks = hours::tasks(&takeoff, &r.times);
+    let hanging = schedule::hanging_order(&r.skins, r.crew.as_ref()).map_err(|problem| all(vec![problem]))?;
+    let schedule = schedule::schedule(r, &lines, &hanging).map_err(all)?;
     let person_hours = tasks.iter().map(|t| t.hours).sum();
     let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
     Ok(Evaluation {
@@ -114,6 +117,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         checks,
         outlook,
         tasks,
+        hanging_order: hanging,
+        schedule,
         quote,
         assumed: assumed(r),
         overrides: plan.catalogue().overrides().to_vec(),

@@ -1,5 +1,6 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod crew;
 mod end_caps;
 mod gate;
 mod ledger;
@@ -15,6 +16,7 @@ use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
 
+pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
 pub use gate::{Answer, Gate};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
@@ -80,9 +82,12 @@ pub struct File {
     /// What must be settled before the first cut.
     #[serde(default)]
     pub gate: Gate,
-    /// Crew and times.
+    /// Spares and times.
     #[serde(default)]
     pub shop: Shop,
+    /// Who does the work and when; without it there is a hanging order but no schedule.
+    #[serde(default)]
+    pub crew: Option<Crew>,
     /// What things cost; a price left out is an open item of the quote.
     #[serde(default)]
     pub prices: Option<Prices>,
@@ -885,7 +890,7 @@ pub struct Item {
     pub z: Length,
 }
 
-/// Crew, spares and times; what is left out is taken from the catalogue's defaults.
+/// Spares and times; what is left out is taken from the catalogue's defaults, where there is one.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Shop {
@@ -901,6 +906,15 @@ pub struct Shop {
     /// Taking out one window.
     #[serde(default)]
     pub window_time: Option<Duration>,
+    /// Scraping and cleaning one post; not counted where left out.
+    #[serde(default)]
+    pub scrape_time: Option<Duration>,
+    /// Straightening one post; not counted where left out.
+    #[serde(default)]
+    pub straighten_time: Option<Duration>,
+    /// Priming one square metre of the new skin's inside; not counted where left out.
+    #[serde(default)]
+    pub prime_time: Option<Duration>,
     /// Hanging one sheet, all hands together.
     #[serde(default)]
     pub sheet_time: Option<Duration>,

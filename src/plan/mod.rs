@@ -14,6 +14,7 @@ mod measure_up;
 mod resolve;
 mod results;
 mod rivet_lots;
+mod schedule;
 mod splices;
 
 use std::path::Path;
@@ -38,6 +39,7 @@ pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
 };
 pub use rivet_lots::RivetLot;
+pub use schedule::HangingRow;
 pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.

@@ -16,6 +16,7 @@ use crate::mechanics::joint::Report;
 use crate::quantity::ShopUnits;
 use crate::shop::hours::Task;
 use crate::shop::quote::Quote;
+use crate::shop::schedule::Schedule;
 
 use super::bows::BowSummary;
 use super::end_caps::EndCapSummary;
@@ -24,6 +25,7 @@ use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
+use super::schedule::HangingRow;
 use super::splices::SpliceSummary;
 
 /// Shown with every evaluation.
@@ -301,6 +303,10 @@ pub struct Evaluation {
     pub order: Vec<OrderLine>,
     /// What is done, and for how long.
     pub tasks: Vec<Task>,
+    /// In which order sheets and panels are hung, and why.
+    pub hanging_order: Vec<HangingRow>,
+    /// Who does what on which day; none where the plan has no crew.
+    pub schedule: Option<Schedule>,
     /// The price; none where the plan has no prices.
     pub quote: Option<Quote>,
     /// Everything that is assumed, common practice or from memory.

@@ -6,6 +6,7 @@ use crate::error::{Error, Placed, Problem};
 
 mod exceptions {
     pyo3::import_exception!(raisedbody.exceptions, InputError);
+    pyo3::import_exception!(raisedbody.exceptions, LapLoopError);
     pyo3::import_exception!(raisedbody.exceptions, PlanFileError);
     pyo3::import_exception!(raisedbody.exceptions, PlanSyntaxError);
     pyo3::import_exception!(raisedbody.exceptions, QuantityError);
@@ -52,6 +53,12 @@ impl From<Problem> for PyErr {
     fn from(problem: Problem) -> Self {
         Error::from(problem).into()
     }
+}
+
+/// Laps in a loop, by name: each laps over the next, and the last over the first.
+pub(super) fn lap_loop_error(problem: Problem, names: Vec<String>) -> PyErr {
+    let placed = Placed::from(problem);
+    exceptions::LapLoopError::new_err((placed.to_string(), names, vec![row(&placed)]))
 }
 
 /// Quantities that cannot be read.

@@ -14,6 +14,7 @@ use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
 use super::plan::Plan;
 use super::report::check_columns;
+use super::schedule::Schedule;
 use super::splices::Splices;
 use super::tables;
 
@@ -248,6 +249,24 @@ impl Evaluation {
         tables::tasks(&self.core)
     }
 
+    /// In which order sheets and end panels are hung: place, sheet, side (empty across the bus), course (1 is the top; NaN for
+    /// an end panel), after (what must hang before it), reason.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> rb.Plan.read("examples/workshop_bus.toml").evaluate().hanging_order["sheet"].tolist()[2:5]
+    ///     ['rear cheek, right', 'L-A1', 'L-A2']
+    #[getter]
+    fn hanging_order(&self) -> Columns {
+        tables::hanging_order(&self.core)
+    }
+
+    /// Who does what on which day; None where the plan has no crew.
+    #[getter]
+    fn schedule(&self) -> Option<Schedule> {
+        self.core.schedule.clone().map(Schedule::of)
+    }
+
     /// Everything assumed, common practice or from memory: field, value, standing, source.
     #[getter]
     fn assumed(&self) -> Columns {
@@ -371,6 +390,8 @@ impl Evaluation {
         dict.set_item("lift", lift)?;
         let caps = this.end_caps().map(|caps| EndCaps::to_dict(&Bound::new(py, caps)?)).transpose()?;
         dict.set_item("end_caps", caps)?;
+        let schedule = this.schedule().map(|s| Schedule::to_dict(&Bound::new(py, s)?)).transpose()?;
+        dict.set_item("schedule", schedule)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),
@@ -391,6 +412,7 @@ impl Evaluation {
             ("rivet_lots", tables::rivet_lots(e)),
             ("end_panels", tables::ends(e)),
             ("tasks", tables::tasks(e)),
+            ("hanging_order", tables::hanging_order(e)),
             ("outlook", tables::outlook(e)),
             ("quote", tables::quote(e)),
             ("assumed", tables::assumed(e)),

@@ -31,6 +31,7 @@ mod measure_up;
 mod output;
 mod plan;
 mod report;
+mod schedule;
 mod section;
 mod space_frame;
 mod spacing;
@@ -88,6 +89,8 @@ mod _core {
     use super::plan::Plan;
     #[pymodule_export]
     use super::report::{Check, Report, Reports};
+    #[pymodule_export]
+    use super::schedule::{Schedule, Task, hanging_order};
     #[pymodule_export]
     use super::section::{EffectiveSection, Section, effective_width, skin_strips};
     #[pymodule_export]

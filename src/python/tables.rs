@@ -84,6 +84,17 @@ pub(super) fn gate(e: &Evaluation) -> Columns {
         .done()
 }
 
+pub(super) fn hanging_order(e: &Evaluation) -> Columns {
+    Columns::of(e.hanging_order.iter().enumerate())
+        .count("place", |(i, _)| i + 1)
+        .text("sheet", |(_, h)| &h.sheet)
+        .text("side", |(_, h)| h.side.map_or("", |side| side.name()))
+        .number("course", |(_, h)| h.course.map(|course| course as f64 + 1.0))
+        .text("after", |(_, h)| h.after.join("; "))
+        .text("reason", |(_, h)| &h.reason)
+        .done()
+}
+
 pub(super) fn order(e: &Evaluation) -> Columns {
     Columns::of(&e.order)
         .text("item", |l| &l.item)

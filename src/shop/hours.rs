@@ -21,6 +21,12 @@ pub struct Times {
     pub lift: Time,
     /// Lengthening one post.
     pub post: Time,
+    /// Scraping and cleaning one post; not counted where none.
+    pub scrape: Option<Time>,
+    /// Straightening one post; not counted where none.
+    pub straighten: Option<Time>,
+    /// Priming one square metre; not counted where none.
+    pub prime: Option<Time>,
     /// Hanging one sheet.
     pub sheet: Time,
     /// Drilling and deburring one hole.
@@ -55,14 +61,23 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
         hours: quantity * time.hours,
         standing: time.standing,
     };
+    let maybe = |name, quantity, unit, time: Option<Time>| time.map(|time| task(name, quantity, unit, time));
+    let posts = takeoff.posts_lengthened as f64;
     let all = [
         task("take out windows", takeoff.windows_removed as f64, "windows", times.window),
         task("lift the roof and make it safe", 1.0, "lift", times.lift),
-        task("lengthen posts", takeoff.posts_lengthened as f64, "posts", times.post),
+        task("lengthen posts", posts, "posts", times.post),
+    ];
+    let prepare = [
+        maybe("scrape posts", posts, "posts", times.scrape),
+        maybe("straighten posts", posts, "posts", times.straighten),
+        maybe("prime new skin", takeoff.skin_area_m2, "m2", times.prime),
+    ];
+    let skin = [
         task("hang sheets", takeoff.sheets as f64, "sheets", times.sheet),
         task("drill and deburr", takeoff.rivets as f64, "holes", times.hole),
         task("set rivets", takeoff.rivets as f64, "rivets", times.rivet),
         task("seal laps and edges", takeoff.sealed_length_m, "m", times.seal),
     ];
-    all.into_iter().filter(|t| t.quantity > 0.0).collect()
+    all.into_iter().chain(prepare.into_iter().flatten()).chain(skin).filter(|t| t.quantity > 0.0).collect()
 }

@@ -1,4 +1,6 @@
-//! What the shop does with the takeoff: hours and price.
+//! What the shop does with the takeoff: hours and price; what hangs before what, and who does it when.
 
 pub mod hours;
+pub mod order;
 pub mod quote;
+pub mod schedule;

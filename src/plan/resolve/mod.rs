@@ -1,5 +1,6 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
+mod crew;
 mod cut_day;
 mod end_caps;
 mod handling;
@@ -24,12 +25,13 @@ use crate::form::Document;
 use crate::mechanics::joint::{BlindRivet, RivetOrder};
 use crate::mechanics::section::{Profile, Properties};
 use crate::mechanics::sheet::Sheet;
-use crate::quantity::{Kind, Length, Pressure, Ratio};
-use crate::shop::hours::Times;
+use crate::quantity::{Duration, Kind, Length, Pressure, Ratio};
+use crate::shop::hours::{Time, Times};
 use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
 
+pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
 pub(super) use end_caps::{EndCapPlan, PiecePlan};
 pub(super) use handling::{Air, CgHeight};
@@ -127,6 +129,7 @@ pub(super) struct Resolved {
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
+    pub crew: Option<CrewPlan>,
     pub prices: Option<PriceBook>,
     pub cut_day: CutDay,
     pub assumed: Vec<Assumption>,
@@ -185,8 +188,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let sheet = skin_sheet(&mut r, file);
     let rivet = rivet(&mut r, file);
     let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
-    let walls = walls(&mut r, file);
-    let trim = trim(&mut r, file);
+    let (walls, trim) = (walls(&mut r, file), trim(&mut r, file));
     let rules = sheet_rules(&mut r, file, survey.as_ref(), sheet.as_ref());
     let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
     let post_wall = post_wall(&mut r, file, post.as_ref());
@@ -219,11 +221,9 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let loads = loads(&mut r, file);
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
-    let bare = |section: &Option<Section>| section.as_ref().map_or(0.0, Section::bare_m2_m);
-    let bare_m2_m = (bare(&insert), bare(&backing));
-    let allowances = allowances(&mut r, file, bare_m2_m);
+    let allowances = allowances(&mut r, file, (insert.as_ref(), backing.as_ref()));
     let masses = unit_masses(&mut r);
-    let times = times(&mut r, file);
+    let (times, crew) = (times(&mut r, file), crew::crew(&mut r, file));
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
@@ -274,6 +274,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             allowances,
             masses,
             times,
+            crew,
             prices,
             cut_day,
             assumed: r.assumed,
@@ -610,7 +611,7 @@ fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
     ]
 }
 
-fn allowances(r: &mut Reader<'_>, file: &File, bare_m2_m: (f64, f64)) -> Allowances {
+fn allowances(r: &mut Reader<'_>, file: &File, (insert, backing): (Option<&Section>, Option<&Section>)) -> Allowances {
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
     let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
@@ -623,7 +624,7 @@ fn allowances(r: &mut Reader<'_>, file: &File, bare_m2_m: (f64, f64)) -> Allowan
         primer_loss: default("primer_loss", 0.0, 0.95, Kind::Ratio),
         topcoat_film_um: default("topcoat_film", 0.005, 1.0, Kind::Length) * 1000.0,
         topcoat_solids: default("topcoat_solids", 0.05, 1.0, Kind::Ratio),
-        bare_m2_m,
+        bare_m2_m: (insert.map_or(0.0, Section::bare_m2_m), backing.map_or(0.0, Section::bare_m2_m)),
         bar_mm,
         kerf_mm: default("kerf", 0.0, 20.0, Kind::Length),
     }
@@ -644,7 +645,17 @@ fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
 
 fn times(r: &mut Reader<'_>, file: &File) -> Times {
     let s = &file.shop;
+    let mut optional = |given: Option<Duration>, name: &str| {
+        let bound = |d: Duration| r.bound(&format!("shop.{name}"), d.hours(), 0.0, 1000.0, Kind::Duration);
+        given.map(bound).map(|hours| Time { hours, standing: Standing::Given })
+    };
+    let scrape = optional(s.scrape_time, "scrape_time");
+    let straighten = optional(s.straighten_time, "straighten_time");
+    let prime = optional(s.prime_time, "prime_time");
     Times {
+        scrape,
+        straighten,
+        prime,
         window: r.time(s.window_time, "shop.window_time", "window_time"),
         lift: r.time(s.lift_time, "shop.lift_time", "lift_time"),
         post: r.time(s.post_time, "shop.post_time", "post_time"),
