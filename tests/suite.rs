@@ -15,6 +15,7 @@ mod cut_choice;
 mod cut_day;
 mod drawing_svg;
 mod frame_portals;
+mod hole_lines;
 mod joint_aisi_s100;
 mod joint_aisi_s100_bolts;
 mod joint_bulk;

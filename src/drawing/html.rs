@@ -12,6 +12,7 @@ use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
+use super::drilling::{JIG_HEADINGS, OLD_LINE_HEADINGS, drilling_words, jig_rows, old_line_rows};
 use super::side_view;
 use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
 
@@ -184,6 +185,12 @@ pub fn evaluation(e: &Evaluation) -> String {
             details {
                 summary { "splices: " (e.splices.posts.len()) " inserts" }
                 (PreEscaped(splices(&e.splices, e.units)))
+            }
+            details {
+                summary { "drilling: " (e.drilling.jigs.len()) " jigs, " (e.old_lines.len()) " lines over old holes" }
+                (rows(&JIG_HEADINGS, &jig_rows(&e.drilling, e.units)))
+                ul { @for line in drilling_words(&e.drilling) { li { (line) } } }
+                @if !e.old_lines.is_empty() { (rows(&OLD_LINE_HEADINGS, &old_line_rows(&e.old_lines, e.units))) }
             }
             details {
                 summary { "before and after: mass, stability, crosswind, running cost" }

@@ -11,6 +11,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
 use super::cut_day::{cut_day, lift, splices};
+use super::drilling::drilling;
 
 pub(super) fn table(header: &[&str]) -> Table {
     let mut table = Table::new();
@@ -172,6 +173,7 @@ pub fn evaluation(e: &Evaluation) -> String {
         order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
     }
     let _ = writeln!(out, "\n{order}\n");
+    out.push_str(&drilling(e));
     out.push_str(&bows(e));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));
     out.push_str(&lift(e));

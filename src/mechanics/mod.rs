@@ -2,6 +2,7 @@
 
 pub mod corrosion;
 pub mod frame;
+pub mod hole_line;
 pub mod joint;
 pub mod section;
 pub mod sheet;

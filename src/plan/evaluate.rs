@@ -17,6 +17,7 @@ use crate::shop::{hours, quote};
 
 use super::Plan;
 use super::bows;
+use super::drilling;
 use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::exits;
 use super::file::File;
@@ -36,6 +37,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let items = mass_items(file, r, &raised, &takeoff, &lines);
     let mass = mass_summary(r, &items);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+    let drilling = drilling::drilling(r, &lines, plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
@@ -63,6 +65,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let lift = lift::lift(r);
     checks.extend(lift::checks(r, lift.as_ref()));
     checks.extend(joint_checks(&joints, file));
+    checks.extend(drilling::checks(&r.drilled.old_lines, file.units));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
     let gate = gate(&r.cut_day.gate, &checks);
@@ -87,6 +90,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         body,
         skins: r.skins.clone(),
         lines,
+        drilling,
+        old_lines: r.drilled.old_lines.clone(),
         takeoff,
         loads,
         reminders: reminders(r, &raised),

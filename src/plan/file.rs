@@ -1,6 +1,7 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
 mod gate;
+mod hole_line;
 mod ledger;
 mod lift;
 mod measure_up;
@@ -15,6 +16,7 @@ use crate::quantity::{
 };
 
 pub use gate::{Answer, Gate};
+pub use hole_line::{HoleLine, LineEdge, OldHole, OldMetal};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use measure_up::{MeasureUp, ReadingErrors};
@@ -60,6 +62,9 @@ pub struct File {
     pub skin: Skin,
     /// The rivets.
     pub fastening: Fastening,
+    /// Lines of old holes that new lines are laid over.
+    #[serde(default)]
+    pub hole_line: Vec<HoleLine>,
     /// Where and how the vehicle is used.
     #[serde(default)]
     pub service: Service,
@@ -713,6 +718,9 @@ pub struct Fastening {
     /// Rivet line to the sheet's edge.
     #[serde(default)]
     pub edge: Option<Length>,
+    /// How far a hole of a drilling jig may be from where it should be in any gap that the jig serves.
+    #[serde(default)]
+    pub jig_tolerance: Option<Length>,
 }
 
 /// Where and how the vehicle is used.

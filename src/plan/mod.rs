@@ -3,6 +3,7 @@
 mod bows;
 mod compare;
 mod cuts;
+mod drilling;
 mod effects;
 mod evaluate;
 mod exits;
@@ -26,6 +27,7 @@ use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
 pub use cuts::{Cuts, RANKED_BY};
+pub use drilling::{BitUse, Drilling, OldLine, PILOT_MM};
 pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};

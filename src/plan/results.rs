@@ -18,6 +18,7 @@ use crate::shop::hours::Task;
 use crate::shop::quote::Quote;
 
 use super::bows::BowSummary;
+use super::drilling::{Drilling, OldLine};
 use super::exits::ExitCount;
 use super::gate::Gate;
 use super::lift::LiftSummary;
@@ -251,6 +252,10 @@ pub struct Evaluation {
     pub skins: Skins,
     /// The rivet lines.
     pub lines: Vec<RivetLine>,
+    /// Jigs, drilling tables, drill and bits.
+    pub drilling: Drilling,
+    /// Lines of old holes and the new lines over them.
+    pub old_lines: Vec<OldLine>,
     /// Every quantity, counted once.
     pub takeoff: Takeoff,
     /// The sheet the skin is made of: `"18 ga A40 SS33"`.

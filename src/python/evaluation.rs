@@ -8,6 +8,7 @@ use crate::drawing::{html, side_view, text};
 use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
+use super::hole_line::{Drilling, HoleLinePlan};
 use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
@@ -180,6 +181,28 @@ impl Evaluation {
         Splices::new(self.plan.clone(), self.core.splices.clone(), self.core.units)
     }
 
+    /// Drilling jigs, drilling tables, drill and bits.
+    #[getter]
+    fn drilling(&self) -> Drilling {
+        Drilling::new(self.plan.clone(), self.core.drilling.clone())
+    }
+
+    /// The new line over each line of old holes in the plan, by its name.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> lines = rb.Plan.read("examples/mobile_library.toml").evaluate().hole_lines
+    ///     >>> list(lines)
+    ///     ['rub rail, left']
+    #[getter]
+    fn hole_lines<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+        let dict = PyDict::new(py);
+        for old in &self.core.old_lines {
+            dict.set_item(&old.name, HoleLinePlan::new(old))?;
+        }
+        Ok(Dict(dict))
+    }
+
     /// What to order: item, quantity, unit, note.
     #[getter]
     fn order(&self) -> Columns {
@@ -337,6 +360,12 @@ impl Evaluation {
         dict.set_item("splices", Splices::to_dict(&Bound::new(py, this.splices())?)?)?;
         let lift = this.lift().map(|lift| Lift::to_dict(&Bound::new(py, lift)?)).transpose()?;
         dict.set_item("lift", lift)?;
+        dict.set_item("drilling", Drilling::to_dict(&Bound::new(py, this.drilling())?)?)?;
+        let hole_lines = PyDict::new(py);
+        for old in &this.core.old_lines {
+            hole_lines.set_item(&old.name, HoleLinePlan::to_dict(&Bound::new(py, HoleLinePlan::new(old))?)?)?;
+        }
+        dict.set_item("hole_lines", hole_lines)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),

@@ -19,6 +19,7 @@ mod evaluation;
 mod frame;
 mod grip;
 mod group;
+mod hole_line;
 mod input;
 mod joint;
 mod lap;
@@ -65,6 +66,8 @@ mod _core {
     };
     #[pymodule_export]
     use super::group::{GroupForces, PlasticBounds, RivetGroup, prying_ratio, suction_per_rivet_n};
+    #[pymodule_export]
+    use super::hole_line::{Drilling, HoleLine, HoleLineFit, HoleLinePlan, Jigs, jigs};
     #[pymodule_export]
     use super::joint::{BlindRivet, Sheet};
     #[pymodule_export]

@@ -2,6 +2,7 @@
 
 mod cut_day;
 mod handling;
+mod hole_line;
 mod lift;
 mod measure_up;
 mod reader;
@@ -31,6 +32,7 @@ use super::file::{self, File};
 use cut_day::{CutDay, cut_day};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
+use hole_line::Drilled;
 pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
@@ -79,6 +81,7 @@ pub(super) struct Resolved {
     pub sheet: Sheet,
     pub rivet: BlindRivet,
     pub pitch_mm: f64,
+    pub drilled: Drilled,
     pub post_wall: Option<Sheet>,
     pub post: Option<Section>,
     /// The roof bow, where it is not like the posts.
@@ -165,7 +168,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let survey = survey(&mut r, file);
     let raise = raise(&mut r, file);
     let sheet = skin_sheet(&mut r, file);
-    let rivet = rivet(&mut r, file);
+    let (rivet, drilled) = fastening(&mut r, file);
     let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
     let rules = sheet_rules(&mut r, file, survey.as_ref());
     let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
@@ -227,6 +230,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             sheet,
             rivet,
             pitch_mm,
+            drilled,
             post_wall,
             post,
             bow,
@@ -465,6 +469,13 @@ fn sheet_rules(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>) -> Opti
 }
 
 /// The wall of a post as the inner part of a joint.
+/// The rivet, and what is said of drilling for it.
+fn fastening(r: &mut Reader<'_>, file: &File) -> (Option<BlindRivet>, Drilled) {
+    let rivet = rivet(r, file);
+    let drilled = hole_line::drilled(r, file, rivet.as_ref().map(|rivet| rivet.hole_mm));
+    (rivet, drilled)
+}
+
 fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<Sheet> {
     let post = post?;
     let (fu, standing) = match file.survey.post_fu {
