@@ -57,7 +57,7 @@ const NAMES: [(&str, &str); 2] = [("from", "start"), ("to", "end")];
 ///     ...     along_error="0.5 mm", off_error="0.3 mm", old_metal="stays", start="0 mm", end="400 mm", end_play="3 mm",
 ///     ...     pitch="100 mm", least_pitch="40 mm", most_pitch="130 mm", clearance="6 mm", hole="6.5 mm",
 ///     ... )
-///     >>> line.plan(spacing_worth="20 mm", jump_worth="3 mm", plug_worth=1)
+///     >>> line.plan(spacing_worth="40 mm", jump_worth="3 mm", plug_worth=1)
 ///     <HoleLinePlan: 5 holes, 0 new, 0 to plug>
 #[pyclass(frozen, eq, module = "raisedbody")]
 #[derive(Clone, PartialEq)]
