@@ -33,6 +33,7 @@ fn sources(rows: &Rows) -> Vec<(String, String, Standing)> {
         .iter()
         .for_each(|r| add(format!("grip {} {} {}", r.product, r.diameter, r.name()), &r.source, r.standing));
     rows.drill.iter().for_each(|r| add(format!("drill {}", r.name), &r.source, r.standing));
+    rows.bit_life.iter().for_each(|r| add(format!("bit life {} {}", r.part.name(), r.bit), &r.source, r.standing));
     rows.section.iter().for_each(|r| add(format!("section {}", r.name), &r.source, r.standing));
     rows.limit.iter().for_each(|r| add(format!("limit {}", r.place), &r.source, r.standing));
     rows.corrosivity

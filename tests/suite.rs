@@ -18,6 +18,7 @@ mod end_caps;
 mod forming;
 mod frame_portals;
 mod hanging_order;
+mod hole_lines;
 mod joint_aisi_s100;
 mod joint_aisi_s100_bolts;
 mod joint_bulk;

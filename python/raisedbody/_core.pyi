@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "Cut", "Cuts", "DrillChoice", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "InterRivet", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "Cut", "Cuts", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -879,6 +879,52 @@ class DrillChoice:
         """
 
 @final
+class Drilling:
+    """
+    What a plan drills: jigs, drilling tables, drill and bits; `Evaluation.drilling` holds it. Cannot be changed.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> drilling = rb.Plan.read("examples/mobile_library.toml").evaluate().drilling
+        >>> drilling.drill, len(drilling.jigs) > 1
+        ('17/64 in', True)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def bit_uses(self, /) -> Table:
+        """
+        Pilot holes by part: part (``"sheet"`` or ``"rib"``), holes, bit_holes_least and bit_holes_most (that one bit makes;
+        NaN where not known), standing, note.
+        """
+    @property
+    def bits(self, /) -> tuple[int, int] | None:
+        """
+        Pilot bits of 1/8 in, at least and at most; None where a part's thickness is not one that the catalogue speaks of.
+        """
+    @property
+    def drill(self, /) -> str | None:
+        """
+        The drill of the rivets' holes; None where none of the catalogue is that large.
+        """
+    @property
+    def drill_mm(self, /) -> float | None:
+        """
+        Its diameter, mm.
+        """
+    @property
+    def jigs(self, /) -> Jigs:
+        """
+        The jigs of all lines, and the drilling table of every line.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and tables by name; None for what is not known.
+        """
+
+@final
 class EffectiveSection:
     """
     What is left of a section in bending about x; `Section.effective` makes it. Cannot be changed.
@@ -1095,6 +1141,11 @@ class Evaluation:
             InputError: There is no such side.
         """
     @property
+    def drilling(self, /) -> Drilling:
+        """
+        Drilling jigs, drilling tables, drill and bits.
+        """
+    @property
     def effects(self, /) -> Table:
         """
         Mass, centre of gravity, axle loads, stability, crosswind and running cost before and after. Each row carries its
@@ -1142,12 +1193,23 @@ class Evaluation:
         Example:
             >>> import raisedbody as rb
             >>> rb.Plan.read("examples/workshop_bus.toml").evaluate().hanging_order["sheet"].tolist()[2:5]
-            ['rear cheek, right', 'L-A1', 'L-A2']
+            ['rear slope', 'L-A1', 'L-A2']
         """
     @property
     def headroom_mm(self, /) -> float:
         """
         Clear height inside when floor and ceiling are built up, mm.
+        """
+    @property
+    def hole_lines(self, /) -> dict[str, Any]:
+        """
+        The new line over each line of old holes in the plan, by its name.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> lines = rb.Plan.read("examples/mobile_library.toml").evaluate().hole_lines
+            >>> list(lines)
+            ['rub rail, left']
         """
     @property
     def joints(self, /) -> Table:
@@ -1593,6 +1655,390 @@ class GroupForces:
         """
 
 @final
+class HoleLine:
+    """
+    A line of old rivet holes as measured, and what a new line over them has to keep. Cannot be changed.
+
+    Places are told along the line from any mark, and off a string, chalk line or long rule set beside it.
+
+    Args:
+        holes: Each old hole in order, as a pair: along the line, and off the string, above nought towards the edge.
+        spoilt: Holes that are torn, worn oval or too large, by index: they take no rivet and say nothing of the line.
+        along_error: Standard error of a place along the line.
+        off_error: Standard error of a distance off the string; one for all, or one for each hole.
+        old_metal: ``"stays"`` where the old holes stay in sight, so that each is used again or plugged; ``"covered"`` where
+            they vanish under new sheet and guide the drill from inside.
+        edge: The sheet's edge off the string, where there is one.
+        edge_error: Standard error of that; that of the holes, the largest, where left out.
+        least_edge: Least distance from a hole's middle to the edge.
+        start: Where the new line starts; a hole stands there.
+        end: Where it ends; a hole stands there.
+        end_play: How far from an end an old hole may be and still be the end's hole.
+        pitch: Spacing that an even line has.
+        least_pitch: Smallest spacing.
+        most_pitch: Largest spacing.
+        clearance: Metal left between a new hole and an old one that is not used.
+        hole: Diameter of the holes, old and new.
+
+    Raises:
+        InputError: Fewer than two sound holes; holes out of order; an edge without its least distance; lengths that no line
+            has, or that exclude each other.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> line = rb.HoleLine(
+        ...     [("0 mm", "0.2 mm"), ("98 mm", "-1.1 mm"), ("171 mm", "0.9 mm"), ("301 mm", "-0.3 mm"), ("400 mm", "0.4 mm")],
+        ...     along_error="0.5 mm", off_error="0.3 mm", old_metal="stays", start="0 mm", end="400 mm", end_play="3 mm",
+        ...     pitch="100 mm", least_pitch="40 mm", most_pitch="130 mm", clearance="6 mm", hole="6.5 mm",
+        ... )
+        >>> line.plan(spacing_worth="40 mm", jump_worth="3 mm", plug_worth=1)
+        <HoleLinePlan: 5 holes, 0 new, 0 to plug>
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, holes: Iterable[tuple[str | Quantity, str | Quantity]], *, spoilt: Iterable[SupportsIndex] | None = None, along_error: str | Quantity, off_error: str | Quantity | Iterable[str | Quantity], old_metal: str, edge: str | Quantity | None = None, edge_error: str | Quantity | None = None, least_edge: str | Quantity | None = None, start: str | Quantity, end: str | Quantity, end_play: str | Quantity, pitch: str | Quantity, least_pitch: str | Quantity, most_pitch: str | Quantity, clearance: str | Quantity, hole: str | Quantity) -> HoleLine: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def along_error_mm(self, /) -> float:
+        """
+        Standard error of a place along the line, mm.
+        """
+    @property
+    def clearance_mm(self, /) -> float:
+        """
+        Metal left between a new hole and an old one that is not used, mm.
+        """
+    @property
+    def edge_error_mm(self, /) -> float | None:
+        """
+        Standard error of the edge's place, mm; None where there is no edge.
+        """
+    @property
+    def edge_mm(self, /) -> float | None:
+        """
+        The edge off the string, mm; None where there is none.
+        """
+    @property
+    def end_mm(self, /) -> float:
+        """
+        Where the new line ends, mm along.
+        """
+    @property
+    def end_play_mm(self, /) -> float:
+        """
+        How far from an end an old hole may be and still be the end's hole, mm.
+        """
+    def fit(self, /) -> HoleLineFit:
+        """
+        The true line through the sound holes, by least squares weighted with the measuring error.
+
+        Returns:
+            The line with its errors, the waviness, and every hole against it.
+
+        Raises:
+            InputError: The line leans more than 1 in 10 against its string.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> off = ["0.2 mm", "-0.1 mm", "0.4 mm", "0.1 mm", "0.3 mm"]
+            >>> line = rb.HoleLine(
+            ...     [(f"{500 * i} mm", off) for i, off in enumerate(off)],
+            ...     along_error="0.5 mm", off_error="0.3 mm", old_metal="stays", start="0 mm", end="2 m", end_play="3 mm",
+            ...     pitch="100 mm", least_pitch="40 mm", most_pitch="130 mm", clearance="6 mm", hole="6.5 mm",
+            ... )
+            >>> fit = line.fit()
+            >>> round(fit.slope, 7), round(fit.at_mm("0 mm"), 3), round(fit.peak_mm, 2)
+            (8e-05, 0.1, 0.24)
+        """
+    @property
+    def hole_mm(self, /) -> float:
+        """
+        Diameter of the holes, mm.
+        """
+    @property
+    def holes(self, /) -> Table:
+        """
+        The old holes: along_mm, off_mm, off_error_mm (one standard error), spoilt.
+        """
+    @property
+    def least_edge_mm(self, /) -> float | None:
+        """
+        Least distance from a hole's middle to the edge, mm; None where there is no edge.
+        """
+    @property
+    def least_pitch_mm(self, /) -> float:
+        """
+        Smallest spacing, mm.
+        """
+    @property
+    def most_pitch_mm(self, /) -> float:
+        """
+        Largest spacing, mm.
+        """
+    @property
+    def old_metal(self, /) -> str:
+        """
+        ``"stays"`` or ``"covered"``.
+        """
+    @property
+    def pitch_mm(self, /) -> float:
+        """
+        Spacing that an even line has, mm.
+        """
+    def plan(self, /, *, spacing_worth: str | Quantity, jump_worth: str | Quantity, plug_worth: SupportsFloat | SupportsIndex) -> HoleLinePlan:
+        """
+        The best new line: exactly the one of least cost among all that keep pitches, edge distance and clearance.
+
+        Between old holes that follow each other, new ones stand evenly on the fitted line. Cost, in new holes: new holes +
+        plug_worth × plugs + the sum over all spaces of ((spacing − pitch) / spacing_worth)² + (jump / jump_worth)², where a jump
+        is the change of the distance off the line from hole to hole.
+
+        Args:
+            spacing_worth: One space so much off the pitch is as bad as one more new hole: small for even spacing, large for few
+                new holes and plugs.
+            jump_worth: One jump so high is as bad as one more new hole: small for a straight line.
+            plug_worth: One plug is as bad as so many new holes; without effect where the old metal is covered.
+
+        Returns:
+            Which old holes to use, which to plug, where new ones go.
+
+        Raises:
+            InputError: An end that can have no hole; a gap that no pitch can serve: which, and by how much; weights out of
+                range.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def start_mm(self, /) -> float:
+        """
+        Where the new line starts, mm along.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and holes by name; None for what is not known.
+        """
+
+@final
+class HoleLineFit:
+    """
+    The true line through old holes; `HoleLine.fit` makes it. Cannot be changed.
+
+    Errors are those of measuring, one standard deviation each: the line through the holes as they truly are lies within
+    them. That the holes wander is told by the waviness.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def at_mm(self, /, along: str | Quantity) -> float:
+        """
+        Place of the fitted line off the string, mm.
+
+        Args:
+            along: Where along the line.
+
+        Raises:
+            InputError: A place that no line has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def chi_square(self, /) -> float:
+        """
+        Sum of the squares of departures over measuring errors.
+        """
+    @property
+    def covariance(self, /) -> tuple[tuple[float, float], tuple[float, float]]:
+        """
+        Place and slope of the line at nought along, as ((mm², mm), (mm, 1)): their covariance.
+        """
+    def error_at_mm(self, /, along: str | Quantity) -> float:
+        """
+        Standard error of the fitted line's place, mm.
+
+        Args:
+            along: Where along the line.
+
+        Raises:
+            InputError: A place that no line has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def freedoms(self, /) -> int:
+        """
+        Sound holes beyond the two that a line needs.
+        """
+    @property
+    def line(self, /) -> HoleLine:
+        """
+        The line of holes that was fitted.
+        """
+    @property
+    def nearest_edge(self, /) -> int | None:
+        """
+        Index of the sound hole that leaves least to the edge with 95 %; None where there is no edge.
+        """
+    @property
+    def peak_mm(self, /) -> float:
+        """
+        The largest distance of a sound hole off the line, mm.
+        """
+    @property
+    def rms_mm(self, /) -> float:
+        """
+        Waviness: root of the mean square of the sound holes' distances off the line, mm.
+        """
+    @property
+    def slope(self, /) -> float:
+        """
+        Off-line distance gained per distance along.
+        """
+    @property
+    def slope_error(self, /) -> float:
+        """
+        Standard error of the slope.
+        """
+    @property
+    def strays(self, /) -> tuple[int, ...]:
+        """
+        Indices of holes too far off to belong to the others: measured wrong, or to be marked as spoilt. Chance alone names
+        one in 5 of 100 lines.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        Every hole against the line: along_mm, off_mm, off_line_mm (above nought towards the edge), error_mm (of that, from
+        measuring), edge_mm (left to the edge, as measured), edge_error_mm, edge_least_mm (with 95 %), edge_error_allowed_mm
+        (the largest error that still keeps the least edge distance with 95 %; below nought none does), spoilt, stray. NaN
+        where there is no edge.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and the table by name; None for what is not known.
+        """
+    @property
+    def wander_mm(self, /) -> float | None:
+        """
+        Waviness that the measuring error does not explain, mm; None with two sound holes.
+        """
+    @property
+    def worst(self, /) -> int:
+        """
+        Index of the sound hole farthest off the line.
+        """
+
+@final
+class HoleLinePlan:
+    """
+    The best new line over old holes; `HoleLine.plan` makes it. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def cost(self, /) -> float:
+        """
+        The least cost, in new holes.
+        """
+    @property
+    def edge_least_mm(self, /) -> float | None:
+        """
+        What its holes leave to the edge at least with 95 %, mm; None where there is no edge.
+        """
+    @property
+    def holes(self, /) -> Table:
+        """
+        Every hole of the new line: along_mm, along (to 1/64 in), off_mm, off_line_mm, old (index of the old hole; NaN for a
+        new one), new, pitch_mm (from the hole before), edge_mm and edge_least_mm (with 95 %; NaN where there is no edge).
+        """
+    def jigs(self, /, *, tolerance: str | Quantity) -> Jigs:
+        """
+        Drilling jigs for the gaps with new holes, each indexed on the old holes or ends beside it.
+
+        Args:
+            tolerance: How far a hole may be from its jig's in any gap that the jig serves.
+
+        Returns:
+            The jigs, and the drilling table of this line.
+
+        Raises:
+            InputError: A tolerance out of range.
+            QuantityError: A quantity without a unit, or with one of another kind.
+        """
+    @property
+    def jump_most_mm(self, /) -> float:
+        """
+        The largest jump off the line from hole to hole, mm.
+        """
+    @property
+    def jump_rms_mm(self, /) -> float:
+        """
+        Root of the mean square of the jumps off the line from hole to hole, mm.
+        """
+    @property
+    def jump_worth_mm(self, /) -> float:
+        """
+        One jump so high is as bad as one more new hole, mm.
+        """
+    @property
+    def line(self, /) -> HoleLine:
+        """
+        The line of old holes.
+        """
+    @property
+    def new_count(self, /) -> int:
+        """
+        New holes.
+        """
+    @property
+    def old_holes(self, /) -> Table:
+        """
+        What becomes of each old hole: along_mm, off_mm, spoilt, fate (``"use again"``, ``"plug"``, ``"leave, covered"`` or
+        ``"beyond the stretch"``).
+        """
+    @property
+    def pitch_least_mm(self, /) -> float:
+        """
+        Smallest spacing of the new line, mm.
+        """
+    @property
+    def pitch_most_mm(self, /) -> float:
+        """
+        Largest spacing of the new line, mm.
+        """
+    @property
+    def pitch_rms_mm(self, /) -> float:
+        """
+        Root of the mean square of spacing less pitch, mm.
+        """
+    @property
+    def plug_count(self, /) -> int:
+        """
+        Old holes to plug.
+        """
+    @property
+    def plug_worth(self, /) -> float:
+        """
+        One plug is as bad as so many new holes.
+        """
+    @property
+    def spacing_worth_mm(self, /) -> float:
+        """
+        One space so much off the pitch is as bad as one more new hole, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values and tables by name; None for what is not known.
+        """
+    @property
+    def used_count(self, /) -> int:
+        """
+        Old holes that are used again.
+        """
+
+@final
 class InterRivet:
     """
     A sheet that is pressed along a riveted line and bulges between rivets. Cannot be changed.
@@ -1713,6 +2159,54 @@ class InterRivet:
     def to_dict(self, /) -> dict[str, Any]:
         """
         The values by name, each ending in its unit; None for what is not known.
+        """
+
+@final
+class Jigs:
+    """
+    Drilling jigs, one for each set of like gaps; `jigs`, `HoleLinePlan.jigs` and `Drilling.jigs` make them. Cannot be
+    changed.
+
+    Each hole is rounded from its true place, so that rounding never comes to more than 1/128 in or 0.05 mm.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def gaps(self, /) -> Table:
+        """
+        The gaps that each jig serves: jig, line, from_mm, length_mm, spaces, departure_mm (how far one of its holes or its end
+        is from the jig's at most).
+        """
+    @property
+    def holes(self, /) -> Table:
+        """
+        The drilling table of every line: line, number (from 1), along_mm, along (to 1/64 in), by (the jig and its hole, an old
+        hole, or measured). Empty where only gaps were given.
+        """
+    @property
+    def places(self, /) -> Table:
+        """
+        The holes of each jig: jig, hole (0 is the index hole), true_mm, inches (to 1/64 in), inch_mm (that in mm), metric_mm
+        (to 0.1 mm).
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        The jigs: jig (``"J1"``), spaces, length_mm (index hole to last), length (to 1/64 in), gaps_count, inch_error_mm
+        (greatest rounding error of a place in 1/64 in), metric_error_mm (in 0.1 mm), stepped_error_mm (what the first would
+        be, were one rounded space stepped off).
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The tolerance and the tables by name.
+        """
+    @property
+    def tolerance_mm(self, /) -> float:
+        """
+        How far a hole may be from its jig's in any gap that the jig serves, mm.
         """
 
 @final
@@ -4743,8 +5237,8 @@ def catalogue_table(name: str, /) -> Table:
     A table of the catalogue that ships with this package; every row says its source and how far to trust it.
 
     Args:
-        name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"section"``,
-            ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
+        name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``,
+            ``"section"``, ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
 
     Returns:
         The rows; a column of quantities ends in its unit.
@@ -5007,6 +5501,28 @@ def inches(length_mm: SupportsFloat | SupportsIndex, /) -> str:
         >>> from raisedbody import inches
         >>> inches(107.95)
         '4-1/4 in'
+    """
+
+def jigs(gaps: Iterable[tuple[str, str | Quantity, SupportsIndex]], *, tolerance: str | Quantity) -> Jigs:
+    """
+    Drilling jigs for gaps that are evenly spaced: one for each set of like gaps.
+
+    Args:
+        gaps: Each gap: its name, its length from hole to hole, and into how many spaces it is divided.
+        tolerance: How far a hole may be from its jig's in any gap that the jig serves.
+
+    Returns:
+        The jigs, the fewest that serve all gaps.
+
+    Raises:
+        InputError: A gap of one space, a length or a tolerance out of range.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> jigs = rb.jigs([("posts 1 to 2", "28 in", 6), ("posts 2 to 3", "28 1/16 in", 6)], tolerance="1/32 in")
+        >>> jigs, jigs.places["inches"][1:4].tolist()
+        (<Jigs: 1 for 2 gaps>, ['4-43/64 in', '9-11/32 in', '14-1/64 in'])
     """
 
 def least_bend_radius_mm(thickness: str | Quantity, reduction: str | Quantity) -> float:

@@ -17,8 +17,8 @@ use crate::form::{Document, schema_of};
 use crate::quantity::Kind;
 
 pub use rows::{
-    BendLimit, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, Gauge, GaugeSystem,
-    Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape,
+    BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, DrilledPart,
+    Gauge, GaugeSystem, Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape,
 };
 
 /// The form of a catalogue file: rows of any table, and the sources they name.
@@ -49,6 +49,9 @@ pub struct Rows {
     /// Drills.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub drill: Vec<Drill>,
+    /// Holes that a bit makes, a row per part and bit.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub bit_life: Vec<BitLife>,
     /// Tubes and hats.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub section: Vec<Section>,
@@ -168,6 +171,7 @@ impl Catalogue {
         merge(&mut rows.rivet, &new.rivet, "rivet", |r| format!("{} {}", r.product, r.diameter), says);
         merge(&mut rows.grip, &new.grip, "grip", |r| format!("{} {} {}", r.product, r.diameter, r.name()), says);
         merge(&mut rows.drill, &new.drill, "drill", |r| r.name.clone(), says);
+        merge(&mut rows.bit_life, &new.bit_life, "bit life", |r| format!("{} {}", r.part.name(), r.bit), says);
         merge(&mut rows.section, &new.section, "section", |r| r.name.clone(), says);
         merge(&mut rows.limit, &new.limit, "limit", |r| r.place.clone(), says);
         merge(
@@ -238,6 +242,13 @@ impl Catalogue {
     /// A drill by name: `"17/64 in"`, `"F"`, `"#30"`.
     pub fn drill(&self, path: &str, name: &str) -> Result<&Drill, Problem> {
         find(path, "drill", name, &self.rows.drill, |r| &r.name)
+    }
+
+    /// How long a bit of this diameter, mm, lasts in a part of this thickness, mm; none where no row speaks of it.
+    pub fn bit_life(&self, part: DrilledPart, diameter_mm: f64, thickness_mm: f64) -> Option<&BitLife> {
+        self.rows.bit_life.iter().find(|r| {
+            r.part == part && (r.diameter.mm() - diameter_mm).abs() < 0.005 && thickness_mm <= r.thickest.mm() + 0.005
+        })
     }
 
     /// A blind rivet by product and diameter, mm.

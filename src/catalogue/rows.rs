@@ -307,6 +307,50 @@ pub struct Drill {
     pub standing: Standing,
 }
 
+/// How many holes a drill bit makes in one part before it is worn out.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct BitLife {
+    /// The part that is drilled.
+    pub part: DrilledPart,
+    /// The bit.
+    pub bit: String,
+    /// Its diameter; of other bits the row says nothing.
+    pub diameter: Length,
+    /// The thickest sheet or wall that the row speaks of.
+    pub thickest: Length,
+    /// Holes at least.
+    #[schemars(range(min = 1, max = 1_000_000))]
+    pub holes_least: u32,
+    /// Holes at most.
+    #[schemars(range(min = 1, max = 1_000_000))]
+    pub holes_most: u32,
+    /// Where the row comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
+/// A part that is drilled.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum DrilledPart {
+    /// Skin sheet.
+    Sheet,
+    /// A hardened post or rib.
+    Rib,
+}
+
+impl DrilledPart {
+    /// Its name, as in the data file.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Sheet => "sheet",
+            Self::Rib => "rib",
+        }
+    }
+}
+
 /// Shape of a framing section.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 pub enum SectionShape {
@@ -499,6 +543,7 @@ impl Rows {
         self.rivet.iter_mut().for_each(|r| resolve(&mut r.source));
         self.grip.iter_mut().for_each(|r| resolve(&mut r.source));
         self.drill.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.bit_life.iter_mut().for_each(|r| resolve(&mut r.source));
         self.section.iter_mut().for_each(|r| resolve(&mut r.source));
         self.limit.iter_mut().for_each(|r| resolve(&mut r.source));
         self.corrosivity.iter_mut().for_each(|r| resolve(&mut r.source));

@@ -13,6 +13,7 @@ use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
+use super::drilling::{JIG_HEADINGS, OLD_LINE_HEADINGS, drilling_words, jig_rows, old_line_rows};
 use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
@@ -158,6 +159,39 @@ fn cut_day(e: &Evaluation) -> Markup {
     }
 }
 
+/// The new skin: sheets and laps, end caps, drilling, the order of hanging.
+fn new_skin(e: &Evaluation) -> Markup {
+    html! {
+        details {
+            summary { "sheets and laps: " (e.skins.sheets.len()) " sheets, " (e.skins.laps.len()) " laps" }
+            (table(&POLICY_HEADINGS, &policy_rows(e)))
+            (table(&LAP_HEADINGS, &lap_rows(e)))
+            (table(&LOT_HEADINGS, &lot_rows(e)))
+            (table(&BACKER_HEADINGS, &backer_rows(e)))
+        }
+        @if let Some(caps) = &e.end_caps {
+            details {
+                summary { "end caps: " (caps.pieces.len()) " sheets round the corners" }
+                (PreEscaped(end_caps(caps, e.units)))
+            }
+        }
+        details {
+            summary { "drilling: " (e.drilling.jigs.len()) " jigs, " (e.old_lines.len()) " lines over old holes" }
+            (table(&JIG_HEADINGS, &jig_rows(&e.drilling, e.units)))
+            ul { @for line in drilling_words(&e.drilling) { li { (line) } } }
+            @if !e.old_lines.is_empty() { (table(&OLD_LINE_HEADINGS, &old_line_rows(&e.old_lines, e.units))) }
+        }
+        details {
+            summary { "hanging order and schedule" }
+            (table(&HANGING_HEADINGS, &hanging_rows(e)))
+            @match &e.schedule {
+                Some(s) => { (PreEscaped(schedule(s))) }
+                None => { p { "no schedule: the plan has no crew" } }
+            }
+        }
+    }
+}
+
 /// Verdicts, side view, mass, price; what does not pass; what is assumed; cautions.
 pub fn evaluation(e: &Evaluation) -> String {
     let open: Vec<&Check> = e.checks.iter().filter(|c| c.verdict != Verdict::Passes).collect();
@@ -184,13 +218,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                 summary { "all " (e.checks.len()) " checks" }
                 table { @for c in &e.checks { (check_row(c)) } }
             }
-            details {
-                summary { "sheets and laps: " (e.skins.sheets.len()) " sheets, " (e.skins.laps.len()) " laps" }
-                (table(&POLICY_HEADINGS, &policy_rows(e)))
-                (table(&LAP_HEADINGS, &lap_rows(e)))
-                (table(&LOT_HEADINGS, &lot_rows(e)))
-                (table(&BACKER_HEADINGS, &backer_rows(e)))
-            }
+            (new_skin(e))
             details {
                 summary { "splices: " (e.splices.posts.len()) " inserts" }
                 (PreEscaped(splices(&e.splices, e.units)))
@@ -213,21 +241,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                 }
             }
             (roof_off(e))
-            @if let Some(caps) = &e.end_caps {
-                details {
-                    summary { "end caps: " (caps.pieces.len()) " sheets round the corners" }
-                    (PreEscaped(end_caps(caps, e.units)))
-                }
-            }
             (cut_day(e))
-            details {
-                summary { "hanging order and schedule" }
-                (table(&HANGING_HEADINGS, &hanging_rows(e)))
-                @match &e.schedule {
-                    Some(s) => { (PreEscaped(schedule(s))) }
-                    None => { p { "no schedule: the plan has no crew" } }
-                }
-            }
             @if !e.reminders.is_empty() {
                 details {
                     summary { "what the new height touches" }

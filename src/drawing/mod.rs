@@ -1,6 +1,7 @@
 //! Pictures and pages of an evaluation; shows what was worked out and computes nothing.
 
 pub mod cut_day;
+mod drilling;
 pub mod end_caps;
 pub mod html;
 pub mod measure_up;

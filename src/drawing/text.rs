@@ -11,6 +11,7 @@ use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
 use super::cut_day::{cut_day, lift, splices};
+use super::drilling::drilling;
 use super::end_caps::end_caps;
 use super::schedule;
 use super::skins::skins;
@@ -176,6 +177,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     }
     let _ = writeln!(out, "\n{order}\n");
     out.push_str(&skins(e));
+    out.push_str(&drilling(e));
     out.push_str(&bows(e));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));
     out.push_str(&lift(e));

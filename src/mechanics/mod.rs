@@ -3,6 +3,7 @@
 pub mod corrosion;
 pub mod forming;
 pub mod frame;
+pub mod hole_line;
 pub mod joint;
 pub mod section;
 pub mod sheet;

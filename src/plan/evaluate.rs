@@ -17,6 +17,7 @@ use crate::shop::{hours, quote};
 
 use super::Plan;
 use super::bows;
+use super::drilling;
 use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::end_caps;
 use super::exits;
@@ -42,6 +43,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let items = mass_items(file, r, &raised, &takeoff, &lines);
     let mass = mass_summary(r, &items);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+    let drilling = drilling::drilling(r, &lines, plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
@@ -72,6 +74,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
     checks.extend(joint_checks(&joints, file));
+    checks.extend(drilling::checks(&r.drilled.old_lines, file.units));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
     let gate = gate(&r.cut_day.gate, &checks);
@@ -90,7 +93,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         sheet_thickness_mm: r.sheet.thickness_mm,
         sheet_areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
         rivet: r.rivet.label.clone(),
-        order: order(r, &takeoff, &rivet_lots, file),
+        order: order(r, &takeoff, (&rivet_lots, drilling.bits), file),
         rivet_lots,
         axles_mm: r.rear_axle_mm.zip(r.wheelbase_mm).map(|(rear, base)| (rear, rear + base)),
         survey: r.survey.clone(),
@@ -100,6 +103,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         skins: r.skins.clone(),
         seam_policy: r.rules.policy,
         lines,
+        drilling,
+        old_lines: r.drilled.old_lines.clone(),
         takeoff,
         loads,
         reminders: reminders(r, &raised),
@@ -487,7 +492,12 @@ fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
         .collect()
 }
 
-fn order(r: &Resolved, takeoff: &Takeoff, lots: &[RivetLot], file: &File) -> Vec<OrderLine> {
+fn order(
+    r: &Resolved,
+    takeoff: &Takeoff,
+    (lots, bits): (&[RivetLot], Option<(u64, u64)>),
+    file: &File,
+) -> Vec<OrderLine> {
     let units = file.units;
     let mut lines: Vec<OrderLine> = takeoff
         .blanks
@@ -530,6 +540,13 @@ fn order(r: &Resolved, takeoff: &Takeoff, lots: &[RivetLot], file: &File) -> Vec
             "pieces",
             format!("{grip}{holes} holes of {hole}, spares included"),
         );
+    }
+    let plugs: usize = r.drilled.old_lines.iter().map(|old| old.plan.cost.plugs).sum();
+    line("plugs".to_owned(), plugs as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
+    if let Some((least, most)) = bits {
+        let size = units.length(drilling::PILOT_MM);
+        let note = format!("{size}; {least} where all goes well; common practice, no source");
+        line("pilot bits".to_owned(), most as f64, "pieces", note);
     }
     line("sealant".to_owned(), takeoff.sealant_l, "L", format!("{:.1} m of lap and edge", takeoff.sealed_length_m));
     line(

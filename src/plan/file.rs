@@ -3,6 +3,7 @@
 mod crew;
 mod end_caps;
 mod gate;
+mod hole_line;
 mod ledger;
 mod lift;
 mod measure_up;
@@ -19,6 +20,7 @@ use crate::quantity::{
 pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
 pub use gate::{Answer, Gate};
+pub use hole_line::{HoleLine, LineEdge, OldHole, OldMetal};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use measure_up::{MeasureUp, ReadingErrors};
@@ -67,6 +69,9 @@ pub struct File {
     pub end_caps: Option<EndCaps>,
     /// The rivets.
     pub fastening: Fastening,
+    /// Lines of old holes that new lines are laid over.
+    #[serde(default)]
+    pub hole_line: Vec<HoleLine>,
     /// Where and how the vehicle is used.
     #[serde(default)]
     pub service: Service,
@@ -806,6 +811,9 @@ pub struct Fastening {
     /// Rivet line to the sheet's edge.
     #[serde(default)]
     pub edge: Option<Length>,
+    /// How far a hole of a drilling jig may be from where it should be in any gap that the jig serves.
+    #[serde(default)]
+    pub jig_tolerance: Option<Length>,
 }
 
 /// Where and how the vehicle is used.

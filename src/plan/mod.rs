@@ -3,6 +3,7 @@
 mod bows;
 mod compare;
 mod cuts;
+mod drilling;
 mod effects;
 mod end_caps;
 mod evaluate;
@@ -29,6 +30,7 @@ use crate::form::{Document, schema_of};
 
 pub use compare::{Comparison, Metric, compare};
 pub use cuts::{Cuts, RANKED_BY};
+pub use drilling::{BitUse, Drilling, OldLine, PILOT_MM};
 pub use end_caps::{CapCorner, CapPiece, EndCapSummary};
 pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};

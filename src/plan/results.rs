@@ -19,6 +19,7 @@ use crate::shop::quote::Quote;
 use crate::shop::schedule::Schedule;
 
 use super::bows::BowSummary;
+use super::drilling::{Drilling, OldLine};
 use super::end_caps::EndCapSummary;
 use super::exits::ExitCount;
 use super::gate::Gate;
@@ -259,6 +260,10 @@ pub struct Evaluation {
     pub seam_policy: SeamPolicy,
     /// The rivet lines.
     pub lines: Vec<RivetLine>,
+    /// Jigs, drilling tables, drill and bits.
+    pub drilling: Drilling,
+    /// Lines of old holes and the new lines over them.
+    pub old_lines: Vec<OldLine>,
     /// Every quantity, counted once.
     pub takeoff: Takeoff,
     /// The sheet the skin is made of: `"18 ga A40 SS33"`.

@@ -15,13 +15,14 @@ fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
         .into()
 }
 
-const TABLES: [&str; 13] = [
+const TABLES: [&str; 14] = [
     "gauge",
     "material",
     "grade",
     "coating",
     "rivet",
     "drill",
+    "bit_life",
     "section",
     "limit",
     "corrosivity",
@@ -34,8 +35,8 @@ const TABLES: [&str; 13] = [
 /// A table of the catalogue that ships with this package; every row says its source and how far to trust it.
 ///
 /// Args:
-///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"section"``,
-///         ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
+///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``,
+///         ``"section"``, ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
 ///
 /// Returns:
 ///     The rows; a column of quantities ends in its unit.
@@ -118,6 +119,16 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .text("name", |r| &r.name)
             .text("kind", |r| r.kind.name())
             .number("diameter_mm", |r| r.diameter.mm())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "bit_life" => Columns::of(&rows.bit_life)
+            .text("part", |r| r.part.name())
+            .text("bit", |r| &r.bit)
+            .number("diameter_mm", |r| r.diameter.mm())
+            .number("thickest_mm", |r| r.thickest.mm())
+            .number("holes_least", |r| f64::from(r.holes_least))
+            .number("holes_most", |r| f64::from(r.holes_most))
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())
             .done(),

@@ -9,6 +9,7 @@ use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
 use super::end_caps::EndCaps;
+use super::hole_line::{Drilling, HoleLinePlan};
 use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
@@ -182,6 +183,28 @@ impl Evaluation {
         Splices::new(self.plan.clone(), self.core.splices.clone(), self.core.units)
     }
 
+    /// Drilling jigs, drilling tables, drill and bits.
+    #[getter]
+    fn drilling(&self) -> Drilling {
+        Drilling::new(self.plan.clone(), self.core.drilling.clone())
+    }
+
+    /// The new line over each line of old holes in the plan, by its name.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> lines = rb.Plan.read("examples/mobile_library.toml").evaluate().hole_lines
+    ///     >>> list(lines)
+    ///     ['rub rail, left']
+    #[getter]
+    fn hole_lines<'py>(&self, py: Python<'py>) -> PyResult<Dict<'py>> {
+        let dict = PyDict::new(py);
+        for old in &self.core.old_lines {
+            dict.set_item(&old.name, HoleLinePlan::new(old))?;
+        }
+        Ok(Dict(dict))
+    }
+
     /// The sheets that wrap the corners of the raised band: flats, bend marks, radii to roll to, wedges; None where the plan says
     /// nothing of them.
     #[getter]
@@ -255,7 +278,7 @@ impl Evaluation {
     /// Example:
     ///     >>> import raisedbody as rb
     ///     >>> rb.Plan.read("examples/workshop_bus.toml").evaluate().hanging_order["sheet"].tolist()[2:5]
-    ///     ['rear cheek, right', 'L-A1', 'L-A2']
+    ///     ['rear slope', 'L-A1', 'L-A2']
     #[getter]
     fn hanging_order(&self) -> Columns {
         tables::hanging_order(&self.core)
@@ -392,6 +415,12 @@ impl Evaluation {
         dict.set_item("end_caps", caps)?;
         let schedule = this.schedule().map(|s| Schedule::to_dict(&Bound::new(py, s)?)).transpose()?;
         dict.set_item("schedule", schedule)?;
+        dict.set_item("drilling", Drilling::to_dict(&Bound::new(py, this.drilling())?)?)?;
+        let hole_lines = PyDict::new(py);
+        for old in &this.core.old_lines {
+            hole_lines.set_item(&old.name, HoleLinePlan::to_dict(&Bound::new(py, HoleLinePlan::new(old))?)?)?;
+        }
+        dict.set_item("hole_lines", hole_lines)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),

@@ -22,6 +22,7 @@ mod forming;
 mod frame;
 mod grip;
 mod group;
+mod hole_line;
 mod input;
 mod joint;
 mod lap;
@@ -75,6 +76,8 @@ mod _core {
     };
     #[pymodule_export]
     use super::group::{GroupForces, PlasticBounds, RivetGroup, prying_ratio, suction_per_rivet_n};
+    #[pymodule_export]
+    use super::hole_line::{Drilling, HoleLine, HoleLineFit, HoleLinePlan, Jigs, jigs};
     #[pymodule_export]
     use super::joint::{BlindRivet, Sheet};
     #[pymodule_export]

@@ -4,6 +4,7 @@ mod crew;
 mod cut_day;
 mod end_caps;
 mod handling;
+mod hole_line;
 mod lift;
 mod measure_up;
 mod reader;
@@ -36,6 +37,7 @@ use cut_day::{CutDay, cut_day};
 pub(super) use end_caps::{EndCapPlan, PiecePlan};
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
+use hole_line::Drilled;
 pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
@@ -97,6 +99,7 @@ pub(super) struct Resolved {
     pub sheet: Sheet,
     pub rivet: BlindRivet,
     pub pitch_mm: f64,
+    pub drilled: Drilled,
     pub post_wall: Option<Sheet>,
     pub post: Option<Section>,
     /// The roof bow, where it is not like the posts.
@@ -186,7 +189,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let survey = survey(&mut r, file);
     let raise = raise(&mut r, file);
     let sheet = skin_sheet(&mut r, file);
-    let rivet = rivet(&mut r, file);
+    let (rivet, drilled) = fastening(&mut r, file);
     let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
     let (walls, trim) = (walls(&mut r, file), trim(&mut r, file));
     let rules = sheet_rules(&mut r, file, survey.as_ref(), sheet.as_ref());
@@ -245,6 +248,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
             sheet,
             rivet,
             pitch_mm,
+            drilled,
             post_wall,
             post,
             bow,
@@ -455,6 +459,13 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
 }
 
 /// The wall of a post as the inner part of a joint.
+/// The rivet, and what is said of drilling for it.
+fn fastening(r: &mut Reader<'_>, file: &File) -> (Option<BlindRivet>, Drilled) {
+    let rivet = rivet(r, file);
+    let drilled = hole_line::drilled(r, file, rivet.as_ref().map(|rivet| rivet.hole_mm));
+    (rivet, drilled)
+}
+
 fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<Sheet> {
     let post = post?;
     let (fu, standing) = match file.survey.post_fu {
