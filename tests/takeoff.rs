@@ -2,6 +2,7 @@
 //! of bin packing proved beside them.
 
 use proptest::prelude::*;
+use raisedbody::body::rivet_lines::LineKind;
 use raisedbody::body::stacks::Behind;
 use raisedbody::body::takeoff::{bars_first_fit, spreading_rate_m2_l};
 use raisedbody::plan::{Evaluation, Plan};
@@ -110,6 +111,23 @@ fn every_rivet_in_one_lot() {
     };
     assert!((grip(2) - (2.0 * build.sheet_thickness_mm + 0.0598 * 25.4 + 0.2)).abs() < 1e-9);
     assert!((grip(2) - grip(1) - build.sheet_thickness_mm - 0.1).abs() < 1e-9);
+}
+
+// By hand: the workshop bus rises by 250 mm over posts 2 to 8 with a cheek at either end of either side. The posts' lines go
+// from 2160 to 2690 mm in five spaces of 106 mm; the upper three holes of posts 2 and 8 lie above the old drip rail at 2440 mm,
+// beneath two sheets, the highest of them at the new drip rail.
+#[test]
+fn a_cheek_laps_on_its_post() {
+    let build = Plan::read("examples/workshop_bus.toml").unwrap().evaluate().unwrap();
+    let line = build.lines.iter().find(|l| l.id == "L-P2").unwrap();
+    assert_eq!(line.hole_places_mm().filter(|(_, z)| *z > 2440.0).count(), 3);
+    let two = build.rivet_lots.iter().filter(|l| l.stacked.sheets == 2);
+    let holes: usize = two.map(|l| l.stacked.holes).sum();
+    let seam = build
+        .lines
+        .iter()
+        .filter(|l| l.kind == LineKind::Seam && !["L-P2", "R-P2", "L-P8", "R-P8"].contains(&l.id.as_str()));
+    assert_eq!(holes, 4 * 3 + seam.map(|l| l.holes_mm.len()).sum::<usize>());
 }
 
 // A rivet whose grips the catalogue knows is ordered by length, each length with its own spares.

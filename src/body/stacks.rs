@@ -96,8 +96,16 @@ fn within(at: f64, (low, high): (f64, f64)) -> bool {
 fn sheets_at(skins: &Skins, side: Side, x_mm: f64, z_mm: f64) -> usize {
     let sheets = skins.sheets.iter().filter(|s| s.side == side);
     let over = sheets.filter(|s| within(x_mm, (s.x0_mm, s.x1_mm)) && within(z_mm, (s.z0_mm, s.z1_mm))).count();
-    let panels = skins.ends.iter().filter(|p| p.side == Some(side) && p.taper_mm.is_none());
-    over + panels.filter(|p| around(p, p.x_mm, x_mm, z_mm)).count()
+    let panels = skins.ends.iter().filter(|p| p.side == Some(side));
+    let around = |p: &&EndPanel| match p.taper_mm {
+        None => around(p, p.x_mm, x_mm, z_mm),
+        // A triangle laps on the post at its upright edge, a third of the taper behind its middle.
+        Some(taper_mm) => {
+            let (upright_mm, low_mm) = (p.x_mm - taper_mm / 3.0, p.z_mm - p.height_mm / 3.0);
+            (x_mm - upright_mm).abs() < 1.0 && within(z_mm, (low_mm, low_mm + p.height_mm))
+        }
+    };
+    over + panels.filter(around).count()
 }
 
 /// Panels beside each other, and sheets, around a place of a panel; across the bus `at_mm` is left of the middle.

@@ -67,6 +67,8 @@ pub(super) fn end_caps(r: &Resolved, catalogue: &Catalogue) -> Option<EndCapSumm
     let mut notes = vec![
         "marks are taped from the good edge, never from mark to mark: errors then do not add up".to_owned(),
         "roll a strip of the same coil first: a grade's least yield strength understates springback".to_owned(),
+        "order, rivets and mass still count band and corner pieces at each end: order these sheets in their place"
+            .to_owned(),
     ];
     if let Some(rolls) = plan.rolls {
         notes.push(rolls.flats_advice());
