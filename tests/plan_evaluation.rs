@@ -126,7 +126,7 @@ fn both_sides_are_skinned_alike(#[values("mobile_library", "workshop_bus")] name
 fn thicker_sheet_adds_mass_and_no_holes(#[values("mobile_library", "workshop_bus")] name: &str) {
     let builds: Vec<Evaluation> = [20, 18, 16, 14]
         .iter()
-        .map(|g| changed(&plan(name), &format!("skin.gauge = {g}\nskin.people = 6")).evaluate().unwrap())
+        .map(|g| changed(&plan(name), &format!("skin.gauge = {g}\nskin.lifting_factor = \"1\"")).evaluate().unwrap())
         .collect();
     for pair in builds.windows(2) {
         let (thin, thick) = (&pair[0], &pair[1]);

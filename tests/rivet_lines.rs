@@ -103,6 +103,10 @@ fn equal_between_levels(build: &Evaluation, line: &RivetLine) {
         posts.iter().any(|x| (x - line.from_mm.0).abs() < 1e-9)
     });
     let mut levels: Vec<f64> = beside.flat_map(|run| run.lines_mm.iter().map(|z| z - line.from_mm.1)).collect();
+    let edge_mm = build.skins.sheets[0].z1_mm - build.skins.runs[0].lines_mm[0];
+    let post = build.survey.posts_mm.iter().position(|x| (x - line.from_mm.0).abs() < 1e-9).unwrap();
+    let panels = build.skins.panels_on_post(line.side.unwrap(), post);
+    levels.extend(panels.map(|panel| panel.lower_line_mm(edge_mm) - line.from_mm.1));
     levels.sort_by(f64::total_cmp);
     levels.dedup_by(|a, b| (*a - *b).abs() < 1.0);
     for pair in levels.windows(2) {

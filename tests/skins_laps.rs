@@ -83,6 +83,38 @@ fn a_lap_turned_round_leads_water_behind(#[case] over: &str, #[case] under: &str
     assert_eq!(build.skins.laps.iter().filter(|l| l.fault.is_some()).count(), 1);
 }
 
+// By hand: of the library the lower sheets of posts 1 and 10 go down to 1680 mm, 820 mm below the corners' lower edge at 2500;
+// there they meet the old side. With windows 1 to 3 kept, the first sheet of the others begins beside a kept window.
+#[test]
+fn edges_beside_what_stays() {
+    let build = changed(LIBRARY, "").unwrap();
+    let find = |over: &str, under: &str| build.skins.laps.iter().find(|l| l.over == over && l.under == under).unwrap();
+    assert!((find("old side ahead", "L-B3").length_mm - (820.0 - 15.875)).abs() < 1e-6);
+    assert!((find("L-B1", "old side behind").length_mm - (820.0 - 15.875)).abs() < 1e-6);
+    let kept =
+        changed(LIBRARY, "raise.windows_kept = [1, 2, 3]\nraise.cut = \"2.3 m\"\nraise.overlap = \"75 mm\"").unwrap();
+    let beside = kept.skins.laps.iter().find(|l| l.under == "kept windows" && l.post == Some(3)).unwrap();
+    assert_eq!((beside.kind, kept.checks.iter().any(|c| c.name == "patch panels")), (LapKind::Upright, false));
+}
+
+#[test]
+fn one_pair_is_spoken_of_once() {
+    let twice = "skin.laps = [{ over = \"L-A1\", under = \"L-A2\" }, { over = \"L-A2\", under = \"L-A1\" }]";
+    let Err(Error::Input(problems)) = changed(LIBRARY, twice) else { panic!("they contradict each other") };
+    assert_eq!(problems[0].problem.path(), "skin.laps[1]");
+}
+
+// A door of 300 mm in a bay of 711 mm: what is left open beside it is told, not skinned over in silence.
+#[test]
+fn a_door_narrower_than_its_bay() {
+    let door = "[[survey.features]]\nname = \"entry door\"\nkind = \"door\"\nside = \"right\"\nbottom = \"0.4 m\"\ntop = \"1.95 m\"\n\
+                rear = \"2.6 m\"\nfront = \"2.9 m\"";
+    let build = changed(LIBRARY, door).unwrap();
+    let check = build.checks.iter().find(|c| c.name == "patch panels").unwrap();
+    assert_eq!(check.verdict, Verdict::NotAssessed);
+    assert!(check.reason.as_ref().unwrap().contains("entry door is narrower than its bay"), "{check:?}");
+}
+
 #[test]
 fn what_lies_as_it_should_may_be_said_again() {
     let build = changed(LIBRARY, "skin.laps = [{ over = \"L-A2\", under = \"L-A1\" }]").unwrap();

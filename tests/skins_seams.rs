@@ -140,7 +140,14 @@ fn the_load_constant_is_51_lb() {
 
 #[rstest]
 fn no_sheet_is_heavier_than_the_people_lift(#[values(LIBRARY, WORKSHOP)] base: &str, #[values(1, 2, 3)] people: usize) {
-    let build = changed(base, &format!("skin.people = {people}")).unwrap();
+    let Ok(build) = changed(base, &format!("skin.people = {people}")) else {
+        // Its slopes of 2432 mm alone weigh more than one may lift.
+        assert!(base == WORKSHOP && people == 1);
+        return;
+    };
+    for panel in &build.skins.ends {
+        assert!(panel.people <= people, "{panel:?}");
+    }
     for sheet in &build.skins.sheets {
         assert!(sheet.people <= people && sheet.mass_kg <= people as f64 * 11.5 + 1e-9, "{sheet:?}");
         assert!((sheet.mass_kg - sheet.area_m2() * build.sheet_areal_mass_kg_m2).abs() < 1e-9);

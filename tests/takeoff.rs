@@ -3,7 +3,7 @@
 
 use proptest::prelude::*;
 use raisedbody::body::rivet_lines::LineKind;
-use raisedbody::body::stacks::Behind;
+use raisedbody::body::stacks::{Behind, stacks};
 use raisedbody::body::takeoff::{bars_first_fit, spreading_rate_m2_l};
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
@@ -114,20 +114,45 @@ fn every_rivet_in_one_lot() {
 }
 
 // By hand: the workshop bus rises by 250 mm over posts 2 to 8 with a cheek at either end of either side. The posts' lines go
-// from 2160 to 2690 mm in five spaces of 106 mm; the upper three holes of posts 2 and 8 lie above the old drip rail at 2440 mm,
-// beneath two sheets, the highest of them at the new drip rail.
+// from 2160 over the cheek's lower edge at 2440 to 2690 mm, three spaces each; the upper four holes of posts 2 and 8 go
+// through two sheets.
 #[test]
 fn a_cheek_laps_on_its_post() {
     let build = Plan::read("examples/workshop_bus.toml").unwrap().evaluate().unwrap();
     let line = build.lines.iter().find(|l| l.id == "L-P2").unwrap();
-    assert_eq!(line.hole_places_mm().filter(|(_, z)| *z > 2440.0).count(), 3);
-    let two = build.rivet_lots.iter().filter(|l| l.stacked.sheets == 2);
+    assert_eq!(line.hole_places_mm().filter(|(_, z)| *z > 2439.9).count(), 4);
+    let two = build.rivet_lots.iter().filter(|l| l.stacked.sheets == 2 && l.stacked.behind.has_post());
     let holes: usize = two.map(|l| l.stacked.holes).sum();
     let seam = build
         .lines
         .iter()
         .filter(|l| l.kind == LineKind::Seam && !["L-P2", "R-P2", "L-P8", "R-P8"].contains(&l.id.as_str()));
-    assert_eq!(holes, 4 * 3 + seam.map(|l| l.holes_mm.len()).sum::<usize>());
+    assert_eq!(holes, 4 * 4 + seam.map(|l| l.holes_mm.len()).sum::<usize>());
+}
+
+// By hand: the library's ends. Upper edges of the four corner strips go under the drip rail like the sheets beside them; lower
+// edges lie on the old side, both of the bands on the old end, tube behind; a band's sides lap with the corners.
+#[rstest]
+#[case("rear corner, left, upper edge", 1, Behind::DripRail)]
+#[case("rear corner, left, lower edge", 1, Behind::OldSheetAndBacking)]
+#[case("rear band, upper edge", 1, Behind::OldSheetAndBacking)]
+#[case("rear band, left edge", 2, Behind::Backing)]
+fn what_the_rivets_of_an_end_go_through(#[case] line: &str, #[case] sheets: usize, #[case] behind: Behind) {
+    let build = Plan::read("examples/mobile_library.toml").unwrap().evaluate().unwrap();
+    let own: Vec<_> = build.lines.iter().filter(|l| l.id == line).cloned().collect();
+    assert_eq!(own.len(), 1, "{line}");
+    let found = stacks(&build.survey, &build.raise, &build.skins, &own);
+    assert_eq!(found.iter().map(|s| (s.sheets, s.behind)).collect::<Vec<_>>(), [(sheets, behind)]);
+}
+
+// A lower edge at the rub rail goes through the rail as well.
+#[test]
+fn the_rub_rail_is_gripped() {
+    let library = Plan::read("examples/mobile_library.toml").unwrap();
+    let build = library.replace(&"skin.lower_edge = \"rub rail\"".parse().unwrap()).unwrap().evaluate().unwrap();
+    let behind: Vec<Behind> = build.rivet_lots.iter().map(|l| l.stacked.behind).collect();
+    assert!(behind.contains(&Behind::RubRail) && behind.contains(&Behind::RubRailAndPost), "{behind:?}");
+    assert!(!behind.contains(&Behind::OldSide), "{behind:?}");
 }
 
 // A rivet whose grips the catalogue knows is ordered by length, each length with its own spares.

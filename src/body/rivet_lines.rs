@@ -44,6 +44,17 @@ impl LineKind {
     }
 }
 
+/// Which edge of an end panel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+pub enum PanelEdge {
+    /// Under what lies above it.
+    Upper,
+    /// Over what lies below it.
+    Lower,
+    /// Upright, to its neighbour.
+    Upright,
+}
+
 /// A line of rivets.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct RivetLine {
@@ -53,6 +64,8 @@ pub struct RivetLine {
     pub side: Option<Side>,
     /// What it joins.
     pub kind: LineKind,
+    /// At the ends: which panel, by index, and which of its edges.
+    pub of_panel: Option<(usize, PanelEdge)>,
     /// Start, mm forward of the rear face and mm above the ground.
     pub from_mm: (f64, f64),
     /// End.
@@ -97,7 +110,7 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
     let mut lines = Vec::new();
     for side in Side::BOTH {
         let letter = if side == Side::Left { 'L' } else { 'R' };
-        post_lines(survey, skins, side, letter, pitch_mm, &mut lines);
+        post_lines(survey, skins, (side, letter), (edge_mm, pitch_mm), &mut lines);
         for (number, run) in skins.runs.iter().filter(|run| run.side == side).enumerate() {
             for (level, &z_mm) in run.lines_mm.iter().enumerate() {
                 let (kind, word) = match level {
@@ -118,19 +131,27 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
             }
         }
     }
-    for panel in &skins.ends {
-        lines.extend(end_lines(panel, edge_mm, pitch_mm));
+    for (i, panel) in skins.ends.iter().enumerate() {
+        lines.extend(end_lines((i, panel), edge_mm, pitch_mm));
     }
     lines
 }
 
-fn post_lines(survey: &Survey, skins: &Skins, side: Side, letter: char, pitch_mm: f64, lines: &mut Vec<RivetLine>) {
+fn post_lines(
+    survey: &Survey,
+    skins: &Skins,
+    (side, letter): (Side, char),
+    (edge_mm, pitch_mm): (f64, f64),
+    lines: &mut Vec<RivetLine>,
+) {
     let runs: Vec<&Run> = skins.runs.iter().filter(|run| run.side == side).collect();
     let (Some(first), Some(last)) = (runs.first(), runs.last()) else { return };
     for post in first.first_post..=last.last_post {
         // Where a kept row meets a skinned one, the post carries the longer line, with a hole at the edges of both.
         let beside = runs.iter().filter(|r| (r.first_post..=r.last_post).contains(&post));
         let mut levels_mm: Vec<f64> = beside.flat_map(|run| run.lines_mm.iter().copied()).collect();
+        // A panel of the end that laps here is held at its corners.
+        levels_mm.extend(skins.panels_on_post(side, post).map(|panel| panel.lower_line_mm(edge_mm)));
         levels_mm.sort_by(f64::total_cmp);
         levels_mm.dedup_by(|a, b| (*a - *b).abs() < 1.0);
         let (Some(&bottom_mm), Some(&top_mm)) = (levels_mm.first(), levels_mm.last()) else { continue };
@@ -148,6 +169,7 @@ fn post_lines(survey: &Survey, skins: &Skins, side: Side, letter: char, pitch_mm
             id: format!("{letter}-P{}", post + 1),
             side: Some(side),
             kind: if seam { LineKind::Seam } else { LineKind::Post },
+            of_panel: None,
             from_mm: (x_mm, bottom_mm),
             to_mm: (x_mm, top_mm),
             pitch_mm: widest_mm,
@@ -187,6 +209,7 @@ fn edge_line(survey: &Survey, run: &Run, level: usize, z_mm: f64, pitch_mm: f64)
         id: String::new(),
         side: None,
         kind: LineKind::Top,
+        of_panel: None,
         from_mm: (start_mm, z_mm),
         to_mm: (posts[posts.len() - 1], z_mm),
         pitch_mm: widest_mm,
@@ -203,7 +226,7 @@ fn edge_line(survey: &Survey, run: &Run, level: usize, z_mm: f64, pitch_mm: f64)
 ///
 /// A panel that lies on a side has its upper and lower edge here, and the lap on the piece behind it: its other upright
 /// edges lie on a post's line and on the band across the end, which have those holes. Stations of a line across the bus are mm left of the middle.
-fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
+fn end_lines((index, panel): (usize, &EndPanel), edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
     let (half_width_mm, half_height_mm) = (panel.length_mm / 2.0 - edge_mm, panel.height_mm / 2.0 - edge_mm);
     let middle_mm = match (panel.side, panel.taper_mm) {
         (None, _) => panel.y_mm,
@@ -214,6 +237,11 @@ fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
     let corner = |sx: f64, sz: f64| (middle_mm + sx * half_width_mm, panel.z_mm + sz * half_height_mm);
     let leftmost = panel.piece == 0;
     let line = |word: &str, from_mm: (f64, f64), to_mm: (f64, f64), first: usize, last_too: bool| {
+        let edge = match word {
+            "upper" => PanelEdge::Upper,
+            "lower" => PanelEdge::Lower,
+            _ => PanelEdge::Upright,
+        };
         let length_mm = (to_mm.0 - from_mm.0).hypot(to_mm.1 - from_mm.1);
         let n = spaces(length_mm, pitch_mm);
         let step_mm = length_mm / n as f64;
@@ -221,6 +249,7 @@ fn end_lines(panel: &EndPanel, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
             id: format!("{}, {word} edge", panel.id),
             side: panel.side,
             kind: LineKind::End,
+            of_panel: Some((index, edge)),
             from_mm,
             to_mm,
             pitch_mm: step_mm,

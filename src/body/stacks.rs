@@ -1,8 +1,8 @@
 //! What each rivet goes through: how many new sheets, and what of the body behind them.
 
 use super::raise::Raise;
-use super::rivet_lines::{LineKind, RivetLine};
-use super::skins::{EndPanel, Skins, structure_mm};
+use super::rivet_lines::{LineKind, PanelEdge, RivetLine};
+use super::skins::{EndPanel, Run, Skins, structure_mm};
 use super::survey::{Side, Survey};
 
 /// What lies behind the new sheets at a rivet.
@@ -17,31 +17,61 @@ pub enum Behind {
     /// The old side, and the wall of a post.
     #[serde(rename = "old side and post")]
     OldSideAndPost,
+    /// The rub rail, and the wall of a post.
+    #[serde(rename = "rub rail and post")]
+    RubRailAndPost,
     /// The drip rail, and the rail of the roof.
     #[serde(rename = "drip rail and roof rail")]
     DripRail,
     /// The old side, and the sill or rail behind it.
     #[serde(rename = "old side and rail")]
     OldSide,
+    /// The rub rail, and the rail behind it.
+    #[serde(rename = "rub rail and rail")]
+    RubRail,
     /// A rail of the body.
     #[serde(rename = "rail")]
     Rail,
     /// Tube that was framed in anew.
     #[serde(rename = "backing tube")]
     Backing,
+    /// The sheet of the old side, end or roof, and tube that was framed in anew.
+    #[serde(rename = "old sheet and backing tube")]
+    OldSheetAndBacking,
 }
 
 impl Behind {
+    /// A post is part of it.
+    pub fn has_post(self) -> bool {
+        matches!(self, Self::Post | Self::DripRailAndPost | Self::OldSideAndPost | Self::RubRailAndPost)
+    }
+
+    /// Thin sheet of the body is part of it.
+    pub fn has_old_sheet(self) -> bool {
+        matches!(self, Self::OldSideAndPost | Self::OldSide | Self::OldSheetAndBacking)
+    }
+
+    /// Walls of posts, rails and tube in it.
+    pub fn walls(self) -> usize {
+        match self {
+            Self::DripRailAndPost | Self::RubRailAndPost | Self::DripRail | Self::RubRail => 2,
+            _ => 1,
+        }
+    }
+
     /// The words shown to the user.
     pub fn words(self) -> &'static str {
         match self {
             Self::Post => "post",
             Self::DripRailAndPost => "drip rail and post",
             Self::OldSideAndPost => "old side and post",
+            Self::RubRailAndPost => "rub rail and post",
             Self::DripRail => "drip rail and roof rail",
             Self::OldSide => "old side and rail",
+            Self::RubRail => "rub rail and rail",
             Self::Rail => "rail",
             Self::Backing => "backing tube",
+            Self::OldSheetAndBacking => "old sheet and backing tube",
         }
     }
 }
@@ -63,18 +93,20 @@ pub fn stacks(survey: &Survey, raise: &Raise, skins: &Skins, lines: &[RivetLine]
     let framed = |z_mm: f64| structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0);
     let mut all: Vec<Stacked> = Vec::new();
     for line in lines {
-        let panel = skins.ends.iter().find(|panel| line.kind == LineKind::End && line.id.starts_with(&panel.id));
         for (x_mm, z_mm) in line.hole_places_mm() {
-            let behind = match line.kind {
-                LineKind::Post | LineKind::Seam => on_post(skins, line.side, x_mm, z_mm, survey),
-                LineKind::Top => Behind::DripRail,
-                LineKind::Bottom => on_lower_edge(skins, line.side, x_mm, survey),
-                LineKind::Course if framed(z_mm) => Behind::Rail,
-                LineKind::Course | LineKind::End => Behind::Backing,
+            let behind = match (line.kind, line.of_panel) {
+                (LineKind::Post | LineKind::Seam, _) => on_post(skins, line.side, x_mm, z_mm, survey),
+                (LineKind::Top, _) => Behind::DripRail,
+                (LineKind::Bottom, _) => on_lower_edge(skins, line.side, x_mm, survey),
+                (LineKind::Course, _) if framed(z_mm) => Behind::Rail,
+                // A panel on a side goes under the drip rail there, one across the bus under the roof.
+                (LineKind::End, Some((_, PanelEdge::Upper))) if line.side.is_some() => Behind::DripRail,
+                (LineKind::End, Some((_, PanelEdge::Upper | PanelEdge::Lower))) => Behind::OldSheetAndBacking,
+                (LineKind::Course | LineKind::End, _) => Behind::Backing,
             };
-            let sheets = match panel {
-                Some(own) => panels_at(skins, own, x_mm, z_mm),
-                None => line.side.map_or(0, |side| sheets_at(skins, side, x_mm, z_mm)),
+            let sheets = match line.of_panel {
+                Some((i, edge)) => skins.ends.get(i).map_or(0, |own| panels_at(skins, own, edge, (x_mm, z_mm))),
+                None => line.side.map_or(0, |side| sheets_at(survey, skins, side, (x_mm, z_mm))),
             };
             // A hole belongs to at least the sheet that its line was set out for.
             let sheets = sheets.max(1);
@@ -92,62 +124,51 @@ fn within(at: f64, (low, high): (f64, f64)) -> bool {
     low - 1e-6 <= at && at <= high + 1e-6
 }
 
-/// Sheets, and panels on the side, around a place of a side.
-fn sheets_at(skins: &Skins, side: Side, x_mm: f64, z_mm: f64) -> usize {
+/// Sheets around a place of a side, and on a post the panels of the ends that lap there.
+fn sheets_at(survey: &Survey, skins: &Skins, side: Side, (x_mm, z_mm): (f64, f64)) -> usize {
     let sheets = skins.sheets.iter().filter(|s| s.side == side);
     let over = sheets.filter(|s| within(x_mm, (s.x0_mm, s.x1_mm)) && within(z_mm, (s.z0_mm, s.z1_mm))).count();
-    let panels = skins.ends.iter().filter(|p| p.side == Some(side));
-    let around = |p: &&EndPanel| match p.taper_mm {
-        None => around(p, p.x_mm, x_mm, z_mm),
-        // A triangle laps on the post at its upright edge, a third of the taper behind its middle.
-        Some(taper_mm) => {
-            let (upright_mm, low_mm) = (p.x_mm - taper_mm / 3.0, p.z_mm - p.height_mm / 3.0);
-            (x_mm - upright_mm).abs() < 1.0 && within(z_mm, (low_mm, low_mm + p.height_mm))
-        }
-    };
-    over + panels.filter(around).count()
+    let post = survey.posts_mm.iter().position(|post| (post - x_mm).abs() < 1.0);
+    let panels =
+        post.map_or(0, |post| skins.panels_on_post(side, post).filter(|panel| within(z_mm, panel.edges_mm())).count());
+    over + panels
 }
 
-/// Panels beside each other, and sheets, around a place of a panel; across the bus `at_mm` is left of the middle.
-fn panels_at(skins: &Skins, own: &EndPanel, at_mm: f64, z_mm: f64) -> usize {
-    match own.side {
-        Some(side) => sheets_at(skins, side, at_mm, z_mm),
-        None => {
-            let across = skins.ends.iter().filter(|p| p.side.is_none() && p.front == own.front);
-            across.filter(|p| around(p, p.y_mm, at_mm, z_mm)).count()
-        }
-    }
+/// Panels around a place of one of them; at an upright edge its neighbour is one of them.
+fn panels_at(skins: &Skins, own: &EndPanel, edge: PanelEdge, (at_mm, z_mm): (f64, f64)) -> usize {
+    let middle_mm = |panel: &EndPanel| if panel.side.is_some() { panel.x_mm } else { panel.y_mm };
+    let row = skins.ends.iter().filter(|p| p.side == own.side && p.front == own.front && p.taper_mm == own.taper_mm);
+    let here = row.filter(|p| within(z_mm, p.edges_mm()) && (at_mm - middle_mm(p)).abs() <= 0.5 * p.length_mm + 1e-6);
+    here.count().max(if edge == PanelEdge::Upright { 2 } else { 1 })
 }
 
-fn around(panel: &EndPanel, middle_mm: f64, at_mm: f64, z_mm: f64) -> bool {
-    let (half_length, half_height) = (0.5 * panel.length_mm, 0.5 * panel.height_mm);
-    within(at_mm, (middle_mm - half_length, middle_mm + half_length))
-        && within(z_mm, (panel.z_mm - half_height, panel.z_mm + half_height))
+/// The runs beside a place along a side.
+fn runs_at<'a>(skins: &'a Skins, survey: &'a Survey, side: Option<Side>, x_mm: f64) -> impl Iterator<Item = &'a Run> {
+    skins.runs.iter().filter(move |run| {
+        Some(run.side) == side && within(x_mm, (survey.posts_mm[run.first_post], survey.posts_mm[run.last_post]))
+    })
 }
 
-/// A rivet on a post: at its upper end it goes through the drip rail too, at its lower one through the old side.
+/// A rivet on a post: at its upper end it goes through the drip rail too, at its lower one through the old side or the rub
+/// rail.
 fn on_post(skins: &Skins, side: Option<Side>, x_mm: f64, z_mm: f64, survey: &Survey) -> Behind {
-    let beside = skins.runs.iter().filter(|run| {
-        let posts_mm = (survey.posts_mm[run.first_post], survey.posts_mm[run.last_post]);
-        Some(run.side) == side && within(x_mm, posts_mm)
-    });
     let mut behind = Behind::Post;
-    for run in beside {
+    for run in runs_at(skins, survey, side, x_mm) {
         if run.lines_mm.first().is_some_and(|top| (top - z_mm).abs() < 1.0) {
             return Behind::DripRailAndPost;
         }
         if run.above.is_none() && (run.bottom_mm() - z_mm).abs() < 1.0 {
-            behind = Behind::OldSideAndPost;
+            behind = if run.at_rub_rail(survey) { Behind::RubRailAndPost } else { Behind::OldSideAndPost };
         }
     }
     behind
 }
 
-/// A rivet of a lower edge: through the old side, or straight into the frame of what stays.
+/// A rivet of a lower edge: through the rub rail or the old side, or straight into the frame of what stays.
 fn on_lower_edge(skins: &Skins, side: Option<Side>, x_mm: f64, survey: &Survey) -> Behind {
-    let own = skins.runs.iter().find(|run| {
-        let posts_mm = (survey.posts_mm[run.first_post], survey.posts_mm[run.last_post]);
-        Some(run.side) == side && within(x_mm, posts_mm)
-    });
-    if own.is_some_and(|run| run.above.is_some()) { Behind::Rail } else { Behind::OldSide }
+    match runs_at(skins, survey, side, x_mm).next() {
+        Some(run) if run.above.is_some() => Behind::Rail,
+        Some(run) if run.at_rub_rail(survey) => Behind::RubRail,
+        _ => Behind::OldSide,
+    }
 }

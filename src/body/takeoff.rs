@@ -177,8 +177,7 @@ impl Takeoff {
         let primed_area_m2 = on_bus_m2 + bare_area_m2;
         let margin_mm = 2.0 * rules.edge_mm;
         // Two of the new sheets over each other: what is beneath shows nowhere.
-        let new = |id: &str| skins.sheets.iter().any(|s| s.id == id) || skins.ends.iter().any(|p| p.id == id);
-        let hidden = skins.laps.iter().filter(|lap| new(&lap.over) && new(&lap.under));
+        let hidden = skins.laps.iter().filter(|lap| skins.is_new(&lap.over) && skins.is_new(&lap.under));
         let hidden_m2 = hidden.map(|lap| (lap.length_mm + margin_mm) * margin_mm / 1e6).sum::<f64>();
         let topcoat_area_m2 = on_bus_m2 - hidden_m2;
         let cut_edges_m = blanks.iter().map(|b| 2.0 * (b.length_mm + b.height_mm) * b.count as f64 / 1000.0).sum();
@@ -303,11 +302,16 @@ fn backers(survey: &Survey, raise: &Raise, skins: &Skins, rules: &SheetRules) ->
         let length_mm = end.length_mm - 2.0 * rules.edge_mm;
         let middle_mm = if end.side.is_some() { end.x_mm } else { end.y_mm };
         for (word, up) in [("upper", 0.5), ("lower", -0.5)] {
+            let z_mm = end.z_mm + up * raise.height_mm;
+            // On a side the roof's rail runs on behind it.
+            if end.side.is_some() && structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0) {
+                continue;
+            }
             pieces.push(Backer {
                 behind: format!("{}, {word} edge", end.id),
                 side: end.side,
                 from_mm: middle_mm - 0.5 * length_mm,
-                z_mm: end.z_mm + up * raise.height_mm,
+                z_mm,
                 length_mm,
             });
         }

@@ -14,6 +14,7 @@ use crate::mechanics::joint::grip::{DrillChoice, HoleRange, choose_drill};
 use crate::quantity::ShopUnits;
 
 use super::resolve::Resolved;
+use super::rivet_lots::RivetLot;
 
 /// A line of old holes, its fit, and the new line over it.
 #[derive(Debug, Clone, PartialEq)]
@@ -74,13 +75,19 @@ const SHARED_MM: f64 = 1.0;
 /// Works the drilling out.
 pub(super) fn drilling(
     r: &Resolved,
-    lines: &[RivetLine],
+    (lines, lots): (&[RivetLine], &[RivetLot]),
     catalogue: &Catalogue,
     units: ShopUnits,
 ) -> Result<Drilling, Vec<Problem>> {
     let mut gaps: Vec<Gap> =
         lines.iter().flat_map(|line| gaps_between(&line.id, &indexed_mm(line, lines), &line.holes_mm)).collect();
     gaps.extend(r.drilled.old_lines.iter().flat_map(|old| old.plan.gaps(&old.name)));
+    for (i, old) in r.drilled.old_lines.iter().enumerate() {
+        if lines.iter().any(|line| line.id == old.name) {
+            let problem = "a line that is set out anew has this name; give the line of old holes another";
+            return Err(vec![Problem::contradiction(format!("hole_line[{i}].name"), &old.name, problem)]);
+        }
+    }
     let jigs = jigs(&gaps, r.drilled.jig_tolerance_mm)?;
     let mut holes = Vec::new();
     for line in lines {
@@ -98,7 +105,7 @@ pub(super) fn drilling(
         standing: r.rivet.standing,
     };
     let drill = choose_drill(&hole, series, catalogue).ok();
-    let (bit_uses, bits) = bit_uses(r, lines, catalogue);
+    let (bit_uses, bits) = bit_uses(r, lots, catalogue);
     Ok(Drilling { tolerance_mm: r.drilled.jig_tolerance_mm, drill, gaps, jigs, holes, bit_uses, bits })
 }
 
@@ -128,13 +135,11 @@ fn indexed_mm(line: &RivetLine, lines: &[RivetLine]) -> Vec<f64> {
     index_mm
 }
 
-/// Holes of the pilot bit through sheet and through posts. What lies behind a sheet's edge is counted as a second sheet.
-fn bit_uses(r: &Resolved, lines: &[RivetLine], catalogue: &Catalogue) -> (Vec<BitUse>, Option<(u64, u64)>) {
-    let count = |times: &dyn Fn(LineKind) -> usize| -> usize {
-        lines.iter().map(|line| line.holes_mm.len() * times(line.kind)).sum()
-    };
-    let sheets = count(&|kind| 1 + usize::from(kind.sheet_on_sheet()));
-    let posts = count(&|kind| usize::from(matches!(kind, LineKind::Post | LineKind::Seam)));
+/// Holes of the pilot bit through sheets, old ones too, and through the walls of posts, rails and tube.
+fn bit_uses(r: &Resolved, lots: &[RivetLot], catalogue: &Catalogue) -> (Vec<BitUse>, Option<(u64, u64)>) {
+    let each = lots.iter().map(|lot| lot.stacked);
+    let sheets: usize = each.clone().map(|s| s.holes * (s.sheets + usize::from(s.behind.has_old_sheet()))).sum();
+    let posts: usize = each.map(|s| s.holes * s.behind.walls()).sum();
     let wall_mm = r.post.as_ref().map(|post| post.wall_mm);
     let parts = [(DrilledPart::Sheet, sheets, Some(r.sheet.thickness_mm)), (DrilledPart::Rib, posts, wall_mm)];
     let rows = parts.map(|(part, holes, mm)| (part, holes, mm.and_then(|mm| catalogue.bit_life(part, PILOT_MM, mm))));

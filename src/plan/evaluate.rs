@@ -5,6 +5,7 @@ use crate::body::masses::{Balance, Change, Group, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::RaisedBody;
 use crate::body::rivet_lines::{RivetLine, set_out};
+use crate::body::skins::Run;
 use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
 use crate::body::survey::Side;
 use crate::body::takeoff::{Takeoff, with_spares};
@@ -43,7 +44,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let items = mass_items(file, r, &raised, &takeoff, &lines);
     let mass = mass_summary(r, &items);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
-    let drilling = drilling::drilling(r, &lines, plan.catalogue(), file.units).map_err(all)?;
+    let drilling = drilling::drilling(r, (&lines, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
@@ -67,6 +68,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(exits::checks(file, r, &raised));
     checks.push(ledger_check(r));
     checks.push(water_check(r));
+    checks.extend(patch_checks(r));
     checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(splices::checks(r, &splices));
     let lift = lift::lift(r);
@@ -412,6 +414,25 @@ fn ledger_check(r: &Resolved) -> Check {
     check.because("of what the plan lists; look behind ceiling and panels for what it does not")
 }
 
+/// What stays among the posts fills its bay.
+fn patch_checks(r: &Resolved) -> impl Iterator<Item = Check> {
+    let open = |run: &&Run| run.open_mm.0.max(run.open_mm.1) > r.rules.edge_mm;
+    r.skins.runs.iter().filter(open).map(|run| {
+        let (behind_mm, ahead_mm) = run.open_mm;
+        let sides = (Some(behind_mm.max(ahead_mm)), Some(0.0), "mm beside it left open");
+        let name = run.above.as_deref().unwrap_or_default();
+        let why = format!(
+            "{name} is narrower than its bay: {behind_mm:.0} mm behind it and {ahead_mm:.0} mm ahead, from {:.0} mm up to \
+             {:.0} mm, need patch panels and framing that are not laid out here, nor in the order",
+            r.rules.lower_edge_mm,
+            run.bottom_mm()
+        );
+        Check::compare("patch panels", "", sides, Level::Stated, Standing::Given)
+            .at(format!("{name}, {}", run.side.name()))
+            .demoted(Verdict::NotAssessed, why)
+    })
+}
+
 /// No lap leads water behind a sheet.
 fn water_check(r: &Resolved) -> Check {
     let faults: Vec<&str> = r.skins.laps.iter().filter_map(|lap| lap.fault.as_deref()).collect();
@@ -542,6 +563,10 @@ fn order(
         );
     }
     let plugs: usize = r.drilled.old_lines.iter().map(|old| old.plan.cost.plugs).sum();
+    let kept: usize = r.drilled.old_lines.iter().map(|old| old.plan.holes.len()).sum();
+    let note = format!("{kept} holes, spares included; their length by what lies there");
+    let spare = with_spares(kept, r.allowances.spares) as f64;
+    line(format!("rivets, {}, for lines over old holes", r.rivet.label), spare, "pieces", note);
     line("plugs".to_owned(), plugs as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
     if let Some((least, most)) = bits {
         let size = units.length(drilling::PILOT_MM);

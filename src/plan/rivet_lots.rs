@@ -57,12 +57,14 @@ fn lot(r: &Resolved, product: Option<&str>, stacked: Stacked, catalogue: &Catalo
         Behind::Post => post_mm.map(|post| vec![post]),
         Behind::DripRailAndPost => post_mm.map(|post| vec![rail_mm, post]),
         Behind::OldSideAndPost => post_mm.map(|post| vec![old_mm, post]),
-        Behind::DripRail => Some(vec![rail_mm, rail_mm]),
+        Behind::RubRailAndPost => post_mm.map(|post| vec![rail_mm, post]),
+        Behind::DripRail | Behind::RubRail => Some(vec![rail_mm, rail_mm]),
         Behind::OldSide => Some(vec![old_mm, rail_mm]),
         Behind::Rail => Some(vec![rail_mm]),
         Behind::Backing => Some(vec![r.backing.wall_mm]),
+        Behind::OldSheetAndBacking => Some(vec![old_mm, r.backing.wall_mm]),
     };
-    let post = matches!(stacked.behind, Behind::Post | Behind::DripRailAndPost | Behind::OldSideAndPost);
+    let post = stacked.behind.has_post();
     let bond_mm = r.trim.bond_mm.filter(|_| post).map_or(0.0, |(thickness_mm, _)| thickness_mm);
     let Some(behind_mm) = behind_mm else {
         let note = "the posts' wall is not in the plan (survey.post)".to_owned();

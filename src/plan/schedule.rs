@@ -31,8 +31,7 @@ pub struct HangingRow {
 
 /// Which of the new sheets and panels laps over which.
 fn laps(skins: &Skins) -> Vec<Over> {
-    let hung = |name: &String| skins.sheets.iter().any(|s| s.id == *name) || skins.ends.iter().any(|p| p.id == *name);
-    let own = skins.laps.iter().filter(|lap| hung(&lap.over) && hung(&lap.under));
+    let own = skins.laps.iter().filter(|lap| skins.is_new(&lap.over) && skins.is_new(&lap.under));
     own.map(|lap| Over { over: lap.over.clone(), under: lap.under.clone() }).collect()
 }
 
@@ -55,8 +54,7 @@ pub(super) fn hanging_order(skins: &Skins, crew: Option<&CrewPlan>) -> Result<Ve
     let top_row_first = crew.is_some_and(|crew| crew.top_row_first);
     let mut sheets: Vec<&Sheet> = skins.sheets.iter().collect();
     sheets.sort_by(|a, b| (a.side, a.course).cmp(&(b.side, b.course)).then(a.x0_mm.total_cmp(&b.x0_mm)));
-    let middle_mm = middle_mm(skins);
-    let (rear, front): (Vec<&EndPanel>, Vec<&EndPanel>) = skins.ends.iter().partition(|end| end.x_mm < middle_mm);
+    let (front, rear): (Vec<&EndPanel>, Vec<&EndPanel>) = skins.ends.iter().partition(|end| end.front);
     let panels = |ends: Vec<&EndPanel>| ends.into_iter().map(|end| end.id.clone()).collect::<Vec<_>>();
     let sides = sheets.iter().map(|sheet| sheet.id.clone());
     let things: Vec<String> = panels(rear).into_iter().chain(sides).chain(panels(front)).collect();
@@ -69,7 +67,10 @@ pub(super) fn hanging_order(skins: &Skins, crew: Option<&CrewPlan>) -> Result<Ve
     };
     let graph = LapGraph::new(&things, &laps.iter().map(first).collect::<Vec<_>>());
     let graph = graph.map_err(|mut problems| problems.swap_remove(0))?;
-    let order = graph.order().map_err(|found| found.problem("skin"))?;
+    let order = graph.order().map_err(|found| {
+        let path = if top_row_first { "crew.top_row_first" } else { "skin.laps" };
+        found.problem(path)
+    })?;
     let row = |hung: crate::shop::order::Hung| {
         let sheet = skins.sheets.iter().find(|sheet| sheet.id == hung.name);
         let panel = skins.ends.iter().find(|end| end.id == hung.name);
@@ -91,13 +92,6 @@ pub(super) fn hanging_order(skins: &Skins, crew: Option<&CrewPlan>) -> Result<Ve
     Ok(order.into_iter().map(row).collect())
 }
 
-/// Middle of all new skin along the bus, mm.
-fn middle_mm(skins: &Skins) -> f64 {
-    let least = skins.sheets.iter().map(|sheet| sheet.x0_mm).fold(f64::INFINITY, f64::min);
-    let most = skins.sheets.iter().map(|sheet| sheet.x1_mm).fold(f64::NEG_INFINITY, f64::max);
-    f64::midpoint(least, most)
-}
-
 /// What a sheet or end panel takes; what it shares with others is counted with the one that hangs last.
 #[derive(Debug, Clone, Default)]
 struct Piece {
@@ -106,6 +100,8 @@ struct Piece {
     /// Row, 0 the top one; none for an end panel.
     course: Option<usize>,
     area_m2: f64,
+    /// People to lift it.
+    people: u32,
     holes: usize,
     sealed_m: f64,
     /// Pieces that share holes with it and hang before it.
@@ -121,6 +117,10 @@ fn pieces(skins: &Skins, lines: &[RivetLine], order: &[HangingRow]) -> Vec<Piece
         side: row.side,
         course: row.course,
         area_m2: sheet(&row.sheet).map_or_else(|| panel(&row.sheet).map_or(0.0, EndPanel::area_m2), Sheet::area_m2),
+        people: sheet(&row.sheet)
+            .map(|sheet| sheet.people)
+            .or(panel(&row.sheet).map(|panel| panel.people))
+            .map_or(1, |people| people as u32),
         ..Piece::default()
     };
     let mut pieces: Vec<Piece> = order.iter().map(piece).collect();
@@ -131,7 +131,8 @@ fn pieces(skins: &Skins, lines: &[RivetLine], order: &[HangingRow]) -> Vec<Piece
         (sheet.x0_mm - x).max(x - sheet.x1_mm).max(0.0) + (sheet.z0_mm - z).max(z - sheet.z1_mm).max(0.0)
     };
     for line in lines {
-        let own = order.iter().position(|row| panel(&row.sheet).is_some_and(|end| is_edge(&line.id, &end.id)));
+        let own = line.of_panel.and_then(|(i, _)| skins.ends.get(i));
+        let own = own.and_then(|end| order.iter().position(|row| row.sheet == end.id));
         let middle = (f64::midpoint(line.from_mm.0, line.to_mm.0), f64::midpoint(line.from_mm.1, line.to_mm.1));
         let mut owners: Vec<usize> = Vec::new();
         let mut places: Vec<(f64, f64)> = line.hole_places_mm().collect();
@@ -161,12 +162,17 @@ fn pieces(skins: &Skins, lines: &[RivetLine], order: &[HangingRow]) -> Vec<Piece
             }
         }
     }
+    // Where a panel of an end laps, the rivets of both wait until both hang.
+    for lap in laps(skins).iter().filter(|lap| panel(&lap.over).or(panel(&lap.under)).is_some()) {
+        let at = |name: &str| order.iter().position(|row| row.sheet == name);
+        let (Some(over), Some(under)) = (at(&lap.over), at(&lap.under)) else { continue };
+        for (one, other) in [(over, under), (under, over)] {
+            if let Some(piece) = pieces.get_mut(one) {
+                piece.with.insert(other);
+            }
+        }
+    }
     pieces
-}
-
-/// This line is an edge of this panel.
-fn is_edge(line: &str, panel: &str) -> bool {
-    line.strip_prefix(panel).is_some_and(|rest| rest.starts_with(", ") && rest.ends_with(" edge"))
 }
 
 /// A part of a side that is stripped and made ready together: the length of a sheet of the top row.
@@ -319,6 +325,9 @@ fn hang(
         after.sort_unstable();
         after.dedup();
         let hang = list.add(TaskKind::Hang, ("hang", &piece.name), r.times.sheet.hours, &after);
+        if let Some(task) = hang.and_then(|hang| list.tasks.get_mut(hang)) {
+            task.people = task.people.max(piece.people);
+        }
         hung.push(hang.map_or(after, |hang| vec![hang]));
     }
     hung

@@ -35,6 +35,20 @@ pub struct EndPanel {
 }
 
 impl EndPanel {
+    /// Heights of its lower and its upper sheet edge, mm above the ground; of a slope those of its middle line, which stands
+    /// upright here.
+    pub fn edges_mm(&self) -> (f64, f64) {
+        // The centre of area of a triangle lies a third of its height up.
+        let below = if self.taper_mm.is_some() { 1.0 / 3.0 } else { 0.5 };
+        (self.z_mm - below * self.height_mm, self.z_mm + (1.0 - below) * self.height_mm)
+    }
+
+    /// Height of its lower rivet line, mm.
+    pub fn lower_line_mm(&self, edge_mm: f64) -> f64 {
+        let below = if self.taper_mm.is_some() { 2.0 / 3.0 } else { 1.0 };
+        self.edges_mm().0 + below * edge_mm
+    }
+
     /// Area that stays on the bus, m2.
     pub fn area_m2(&self) -> f64 {
         self.length_mm * self.height_mm / 1e6 * if self.taper_mm.is_some() { 0.5 } else { 1.0 }

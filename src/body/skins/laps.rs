@@ -137,10 +137,9 @@ pub(super) fn laps(
             run.side == sheet.side && run.first_post <= sheet.first_post && sheet.last_post <= run.last_post
         };
         if let Some(run) = runs.iter().find(own).filter(|run| sheet.course + 1 == run.courses()) {
-            let rub_rail = survey.heights.rub_rail_mm.is_some_and(|z| (z - run.bottom_mm()).abs() < 1.0);
             match &run.above {
                 Some(stays) => level(&mut all, &sheet.id, stays, sheet.x0_mm, sheet.x1_mm),
-                None if rub_rail => level(&mut all, "rub rail", &sheet.id, sheet.x0_mm, sheet.x1_mm),
+                None if run.at_rub_rail(survey) => level(&mut all, "rub rail", &sheet.id, sheet.x0_mm, sheet.x1_mm),
                 None => level(&mut all, &sheet.id, "old side", sheet.x0_mm, sheet.x1_mm),
             }
         }
@@ -149,12 +148,24 @@ pub(super) fn laps(
         let own: Vec<&EndPanel> = ends.iter().filter(|panel| panel.front == front).collect();
         end_laps(&mut all, raise, rules, sheets, &own, front);
     }
+    for sheet in sheets {
+        edges_beside(&mut all, rules, (runs, sheets, ends), sheet);
+    }
     let mut laps = all.laps;
     for (i, exception) in rules.exceptions.iter().enumerate() {
         let both = |lap: &&mut Lap| {
             (lap.over == exception.over && lap.under == exception.under)
                 || (lap.over == exception.under && lap.under == exception.over)
         };
+        let pair = |other: &LapException| {
+            (other.over == exception.over && other.under == exception.under)
+                || (other.over == exception.under && other.under == exception.over)
+        };
+        if let Some(first) = rules.exceptions.iter().take(i).position(pair) {
+            let names = format!("{} over {}", exception.over, exception.under);
+            let problem = format!("skin.laps[{first}] speaks of the same two; leave one of them out");
+            return Err(Problem::contradiction(format!("skin.laps[{i}]"), names, problem));
+        }
         let mut found = false;
         for lap in laps.iter_mut().filter(both) {
             found = true;
@@ -166,11 +177,51 @@ pub(super) fn laps(
         }
         if !found {
             let names = format!("{} over {}", exception.over, exception.under);
-            let problem = "these two do not lap; the list of laps names those that do (build.laps)";
+            let problem = "these two do not lap; the evaluation lists every lap with its two names";
             return Err(Problem::contradiction(format!("skin.laps[{i}]"), names, problem));
         }
     }
     Ok(laps)
+}
+
+/// Laps of a sheet's upright edges on what stays of the body, where no new sheet or panel lies beside it: the old side, kept
+/// windows, a door. The front edge belongs beneath what stays, the rear one over it.
+fn edges_beside(
+    all: &mut Laps,
+    rules: &SheetRules,
+    (runs, sheets, ends): (&[Run], &[Sheet], &[EndPanel]),
+    sheet: &Sheet,
+) {
+    for front in [false, true] {
+        let post = if front { sheet.last_post } else { sheet.first_post };
+        let beside =
+            |other: &&Sheet| other.side == sheet.side && post == if front { other.first_post } else { other.last_post };
+        let mut covered: Vec<(f64, f64)> = sheets.iter().filter(beside).map(|s| (s.z0_mm, s.z1_mm)).collect();
+        let here =
+            all.laps.iter().filter(|lap| lap.post == Some(post) && (lap.over == sheet.id || lap.under == sheet.id));
+        let names: Vec<&String> = here.flat_map(|lap| [&lap.over, &lap.under]).collect();
+        covered.extend(ends.iter().filter(|panel| names.contains(&&panel.id)).map(EndPanel::edges_mm));
+        covered.sort_by(|a, b| a.0.total_cmp(&b.0));
+        let (mut from_mm, to_mm, mut open_mm) = (sheet.z0_mm + rules.edge_mm, sheet.z1_mm - rules.edge_mm, 0.0);
+        for (low_mm, high_mm) in covered {
+            open_mm += (low_mm.min(to_mm) - from_mm).max(0.0);
+            from_mm = from_mm.max(high_mm);
+        }
+        open_mm += (to_mm - from_mm).max(0.0);
+        if open_mm <= rules.edge_mm {
+            continue;
+        }
+        let neighbour = runs
+            .iter()
+            .find(|run| run.side == sheet.side && post == if front { run.first_post } else { run.last_post });
+        let stays = match neighbour.and_then(|run| run.above.as_deref()) {
+            Some(stays) => stays,
+            None if front => "old side ahead",
+            None => "old side behind",
+        };
+        let pair = if front { (stays, sheet.id.as_str()) } else { (sheet.id.as_str(), stays) };
+        all.add(pair, LapKind::Upright, Some(sheet.side), open_mm).post = Some(post);
+    }
 }
 
 /// What a lap that was turned round does with water.
@@ -236,7 +287,7 @@ fn end_laps(all: &mut Laps, raise: &Raise, rules: &SheetRules, sheets: &[Sheet],
         }
         // Without pieces on the side the panel across turns onto the post itself.
         let Some(meets) = innermost.or(neighbour) else { continue };
-        let (low_mm, high_mm) = (meets.z_mm - 0.5 * meets.height_mm, meets.z_mm + 0.5 * meets.height_mm);
+        let (low_mm, high_mm) = meets.edges_mm();
         let post = if front { raise.last_post } else { raise.first_post };
         let beside = sheets
             .iter()

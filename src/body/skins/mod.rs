@@ -104,6 +104,8 @@ pub struct Run {
     pub lines_mm: Vec<f64>,
     /// What stays beneath it; none where windows are skinned over.
     pub above: Option<String>,
+    /// Width beside what stays that its bay leaves open, rear and front, mm.
+    pub open_mm: (f64, f64),
 }
 
 impl Run {
@@ -115,6 +117,12 @@ impl Run {
     /// Lowest rivet line, mm above the ground.
     pub fn bottom_mm(&self) -> f64 {
         self.lines_mm.last().copied().unwrap_or_default()
+    }
+
+    /// It ends below at the rub rail, which lies over it as built.
+    pub fn at_rub_rail(&self, survey: &Survey) -> bool {
+        let rail = survey.heights.rub_rail_mm;
+        self.above.is_none() && rail.is_some_and(|z_mm| (z_mm - self.bottom_mm()).abs() < 1.0)
     }
 
     /// Height of its tallest course between rivet lines, mm.
@@ -219,9 +227,23 @@ impl Skins {
         }
     }
 
-    /// Two sheets lap on this post.
+    /// Panels of the ends that lap on this post of this side.
+    pub fn panels_on_post(&self, side: Side, post: usize) -> impl Iterator<Item = &EndPanel> {
+        self.ends.iter().filter(move |panel| {
+            let here = |lap: &&Lap| lap.post == Some(post) && lap.side == Some(side);
+            self.laps.iter().filter(here).any(|lap| lap.over == panel.id || lap.under == panel.id)
+        })
+    }
+
+    /// Two of the new sheets and panels lap on this post.
     pub fn has_seam(&self, side: Side, post: usize) -> bool {
-        self.laps.iter().any(|lap| lap.post == Some(post) && lap.side == Some(side))
+        let here = |lap: &&Lap| lap.post == Some(post) && lap.side == Some(side);
+        self.laps.iter().filter(here).any(|lap| self.is_new(&lap.over) && self.is_new(&lap.under))
+    }
+
+    /// This is the name of a sheet or panel that is hung, not of what stays.
+    pub fn is_new(&self, name: &str) -> bool {
+        self.sheets.iter().any(|sheet| sheet.id == name) || self.ends.iter().any(|panel| panel.id == name)
     }
 }
 
@@ -247,6 +269,19 @@ pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Result<Ski
             "skin.largest_sheet.height",
             format!("{:.0} mm", rules.tallest_mm),
             format!("the {} needs {:.0} mm up the panel; buy taller sheet, or raise less", panel.id, panel.height_mm),
+        ));
+    }
+    if let Some(panel) = ends.iter().find(|p| p.people > rules.lifting.people) {
+        return Err(Problem::contradiction(
+            "skin.people",
+            format!("{} people", rules.lifting.people),
+            format!(
+                "the {} weighs {:.0} kg, and together they may lift {:.0} kg: bring more people or a hoist, buy shorter or \
+                 thinner sheet, or raise skin.lifting_factor where you have reason to",
+                panel.id,
+                panel.mass_kg,
+                rules.lifting.heaviest_kg()
+            ),
         ));
     }
     let offered = SeamPolicy::ALL.into_iter().filter(|p| *p != SeamPolicy::Factory || survey.factory_seams.is_some());
@@ -398,19 +433,26 @@ fn runs(survey: &Survey, raise: &Raise, rules: &SheetRules, reach_mm: f64, side:
                 && f.top_mm > rules.lower_edge_mm
         });
         let stays = in_the_way.max_by(|a, b| a.top_mm.total_cmp(&b.top_mm));
-        let (bottom_mm, above) = match stays {
-            Some(feature) if !kept || feature.top_mm > h.window_top_mm => (feature.top_mm, Some(feature.name.clone())),
-            _ if kept => (h.window_top_mm, Some("kept windows".to_owned())),
-            _ => (rules.lower_edge_mm, None),
+        let (bottom_mm, above, open_mm) = match stays {
+            Some(feature) if !kept || feature.top_mm > h.window_top_mm => {
+                let open_mm = ((feature.rear_mm - rear_mm).max(0.0), (front_mm - feature.front_mm).max(0.0));
+                (feature.top_mm, Some(feature.name.clone()), open_mm)
+            }
+            _ if kept => (h.window_top_mm, Some("kept windows".to_owned()), (0.0, 0.0)),
+            _ => (rules.lower_edge_mm, None, (0.0, 0.0)),
         };
         match runs.last_mut() {
-            Some(run) if run.above == above && (run.bottom_mm() - bottom_mm).abs() < 1e-9 => run.last_post = window + 1,
+            Some(run) if run.above == above && (run.bottom_mm() - bottom_mm).abs() < 1e-9 => {
+                run.last_post = window + 1;
+                run.open_mm.1 = open_mm.1;
+            }
             _ => runs.push(Run {
                 side,
                 first_post: window,
                 last_post: window + 1,
                 lines_mm: course_lines(top_mm, bottom_mm, reach_mm, &structure_mm),
                 above,
+                open_mm,
             }),
         }
     }
