@@ -15,7 +15,7 @@ pub(super) const CAP_PIECES: [&str; 6] = [
     "sheet, along and up",
     "lower and upper edge",
     "out of square if cut square (by radii alone)",
-    "far end hangs high if cut square",
+    "far end above the good edge if cut square (below nought: lower)",
 ];
 /// Of the bend marks.
 pub(super) const CAP_MARKS: [&str; 5] =

@@ -20,7 +20,8 @@ use super::schedule::{
 };
 use super::side_view;
 use super::skins::{
-    BACKER_HEADINGS, LAP_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, backer_rows, lap_rows, lot_rows, policy_rows,
+    BACKER_HEADINGS, LAP_HEADINGS, LINE_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, SHEET_HEADINGS, backer_rows, lap_rows,
+    line_rows, lot_rows, policy_rows, sheet_rows,
 };
 use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
 
@@ -165,8 +166,10 @@ fn new_skin(e: &Evaluation) -> Markup {
         details {
             summary { "sheets and laps: " (e.skins.sheets.len()) " sheets, " (e.skins.laps.len()) " laps" }
             (table(&POLICY_HEADINGS, &policy_rows(e)))
+            (table(&SHEET_HEADINGS, &sheet_rows(e)))
             (table(&LAP_HEADINGS, &lap_rows(e)))
             (table(&LOT_HEADINGS, &lot_rows(e)))
+            (table(&LINE_HEADINGS, &line_rows(e)))
             (table(&BACKER_HEADINGS, &backer_rows(e)))
         }
         @if let Some(caps) = &e.end_caps {

@@ -3,7 +3,8 @@
 
 use std::fmt::Write as _;
 
-use crate::body::skins::{Lap, PolicyCost};
+use crate::body::rivet_lines::RivetLine;
+use crate::body::skins::{EndPanel, Lap, PolicyCost, Sheet};
 use crate::body::takeoff::Backer;
 use crate::plan::{Evaluation, RivetLot};
 
@@ -36,6 +37,54 @@ pub(super) fn policy_rows(e: &Evaluation) -> Vec<[String; 8]> {
         ]
     };
     e.skins.policies.iter().map(row).collect()
+}
+
+pub(super) const SHEET_HEADINGS: [&str; 7] =
+    ["sheet", "posts", "length by height", "mass, kg", "people", "holes", "straight mill edge"];
+
+/// Every sheet of the sides, and every panel of the ends.
+pub(super) fn sheet_rows(e: &Evaluation) -> Vec<[String; 7]> {
+    let size =
+        |length_mm: f64, height_mm: f64| format!("{} x {}", e.units.length(length_mm), e.units.length(height_mm));
+    let sheet = |sheet: &Sheet| {
+        [
+            sheet.id.clone(),
+            format!("{} to {}", sheet.first_post + 1, sheet.last_post + 1),
+            size(sheet.length_mm(), sheet.height_mm()),
+            format!("{:.1}", sheet.mass_kg),
+            sheet.people.to_string(),
+            e.holes_in(sheet).to_string(),
+            e.skins.showing_edge(sheet).unwrap_or("any").to_owned(),
+        ]
+    };
+    let panel = |panel: &EndPanel| {
+        [
+            panel.id.clone(),
+            number(None),
+            size(panel.length_mm, panel.height_mm),
+            format!("{:.1}", panel.mass_kg),
+            panel.people.to_string(),
+            number(None),
+            "lower".to_owned(),
+        ]
+    };
+    e.skins.sheets.iter().map(sheet).chain(e.skins.ends.iter().map(panel)).collect()
+}
+
+pub(super) const LINE_HEADINGS: [&str; 5] = ["rivet line", "joins", "length", "holes", "widest space"];
+
+/// Every line of rivets.
+pub(super) fn line_rows(e: &Evaluation) -> Vec<[String; 5]> {
+    let row = |line: &RivetLine| {
+        [
+            line.id.clone(),
+            line.kind.words().to_owned(),
+            e.units.length(line.length_mm()),
+            line.holes_mm.len().to_string(),
+            e.units.length(line.pitch_mm),
+        ]
+    };
+    e.lines.iter().map(row).collect()
 }
 
 pub(super) const LAP_HEADINGS: [&str; 5] = ["outside", "beneath", "edge", "length", "water"];
@@ -91,14 +140,18 @@ pub(super) fn lot_rows(e: &Evaluation) -> Vec<[String; 6]> {
 pub(super) fn skins(e: &Evaluation) -> String {
     let mut policies = table(&POLICY_HEADINGS);
     policies.add_rows(policy_rows(e));
+    let mut sheets = table(&SHEET_HEADINGS);
+    sheets.add_rows(sheet_rows(e));
     let mut laps = table(&LAP_HEADINGS);
     laps.add_rows(lap_rows(e));
     let mut out = String::new();
     // Writing to a string cannot fail.
-    let _ = writeln!(out, "{policies}\n\n{laps}\n");
+    let _ = writeln!(out, "{policies}\n\n{sheets}\n\n{laps}\n");
     let mut lots = table(&LOT_HEADINGS);
     lots.add_rows(lot_rows(e));
-    let _ = writeln!(out, "{lots}\n");
+    let mut lines = table(&LINE_HEADINGS);
+    lines.add_rows(line_rows(e));
+    let _ = writeln!(out, "{lots}\n\n{lines}\n");
     let backers = backer_rows(e);
     if !backers.is_empty() {
         let mut own = table(&BACKER_HEADINGS);
