@@ -4,6 +4,7 @@ pub mod corrosion;
 pub mod forming;
 pub mod frame;
 pub mod joint;
+pub mod panel;
 pub mod section;
 pub mod sheet;
 pub mod space_frame;
