@@ -52,8 +52,8 @@ fn asked(name: &'static str, kind: Kind, value: impl Into<Option<f64>>) -> Optio
     value.into().map(|value| (name, Asked::Text(kind.print(value))))
 }
 
-fn text(name: &'static str, value: &str) -> Option<(&'static str, Asked)> {
-    Some((name, Asked::Text(value.to_owned())))
+fn text<'a>(name: &'static str, value: impl Into<Option<&'a str>>) -> Option<(&'static str, Asked)> {
+    value.into().map(|value| (name, Asked::Text(value.to_owned())))
 }
 
 fn number(name: &'static str, value: impl Into<Option<f64>>) -> Option<(&'static str, Asked)> {
@@ -140,7 +140,8 @@ answer! {
         /// What a millimetre of the rivet line would carry if the sheet stayed flat, N/mm: E α ΔT t, held both ways over
         /// 1 - ν. Below nought the sheet pulls.
         flat_force_n_mm: f64,
-        /// What it carries, N/mm: the flat force, at most σ_cr t. Deep after buckling the true one lies between the two.
+        /// What it carries, N/mm: the flat force, at most σ_cr t. After buckling the true one lies between the two: across a
+        /// long bulge near this, along it nearer the flat one until the sheet falls into several bulges.
         line_force_n_mm: f64,
         /// How far a long strip as wide as the shorter side bows, mm; None for a panel held one way only. A squarer panel
         /// bows up to a tenth less, and frames give way: an upper figure.
@@ -670,7 +671,7 @@ impl Panel {
     ///     >>> side = rb.Panel(a="700 mm", b="700 mm", thickness="1.2 mm", modulus="205 GPa")
     ///     >>> bow = side.bow("340 Pa")
     ///     >>> round(bow.bow_mm, 2), round(bow.linear_mm, 2)
-    ///     (1.94, 10.23)
+    ///     (1.94, 10.22)
     #[pyo3(signature = (pressure = None, *, rise = None))]
     fn bow(&self, pressure: Option<Quantity<'_>>, rise: Option<Quantity<'_>>) -> PyResult<PanelBow> {
         let mut given = Arguments::default();
@@ -975,7 +976,7 @@ pub(super) fn sol_air(
     let with = [
         asked("air", Kind::Temperature, air_deg_c),
         asked("irradiance", Kind::Irradiance, irradiance_w_m2),
-        surface.and_then(|name| text("surface", name)),
+        text("surface", surface),
         number("absorptance", absorptance),
         text("attitude", lies.name()),
         asked("film", Kind::FilmCoefficient, film_w_m2_k),

@@ -224,7 +224,7 @@ def web(**change: Any) -> rb.Panel:
 
 
 def test_a_web_in_diagonal_tension() -> None:
-    # NACA TN 2661, section 7, example 2 (read through a secondary text): 0.2253 is the ratio of stresses at its k, 0.123.
+    # NACA TN 2661, section 7, example 2 (through a secondary text): 0.2253 is the ratio of stresses at its k, 0.123.
     at = web().diagonal_tension("34.5 kip", **WEB)
     assert at.shear_mpa / 6.894757 == pytest.approx(28.56, rel=1e-3)
     assert at.k == pytest.approx(0.118, abs=2e-3)

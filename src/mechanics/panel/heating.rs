@@ -88,8 +88,8 @@ pub struct Heated {
     /// What a millimetre of the rivet line would carry if the sheet stayed flat, N/mm; below nought the sheet pulls. An
     /// upper bound after buckling.
     pub flat_force_n_mm: f64,
-    /// What it carries, N/mm: the flat one, at most `σ_cr t`. After buckling the force goes on rising a little with the
-    /// bow's waves: it lies between this and the flat one, near this.
+    /// What it carries, N/mm: the flat one, at most `σ_cr t`. After buckling the true one lies between the two: across a long
+    /// bulge near this, along it nearer the flat one until the sheet falls into several bulges.
     pub line_force_n_mm: f64,
     /// How far a long strip of the shorter side's width bows, mm; only where it is held both ways. A squarer panel bows up to
     /// a tenth less, and frames give way: an upper figure.
