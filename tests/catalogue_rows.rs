@@ -44,6 +44,7 @@ fn sources(rows: &Rows) -> Vec<(String, String, Standing)> {
     });
     rows.k_rule.iter().for_each(|r| add(format!("range of K {} {}", r.metal, r.from_ratio), &r.source, r.standing));
     rows.bend_limit.iter().for_each(|r| add(format!("sharpest bend {}", r.of), &r.source, r.standing));
+    rows.surface.iter().for_each(|r| add(format!("surface {}", r.name), &r.source, r.standing));
     rows.default.iter().for_each(|r| add(format!("default {}", r.key), &r.source, r.standing));
     all
 }
@@ -70,6 +71,7 @@ fn every_table_is_filled_and_every_row_has_a_source_in_words() {
     assert_eq!(rows.k_factor.len(), 12);
     assert_eq!(rows.k_rule.len(), 6);
     assert_eq!(rows.bend_limit.len(), 15);
+    assert_eq!(rows.surface.len(), 18);
     for (name, source, _) in sources(rows) {
         // A short name that is defined nowhere would be left standing as a single word.
         assert!(source.contains(' ') || source == "judgement", "{name}: source \"{source}\"");

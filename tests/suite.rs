@@ -41,6 +41,7 @@ mod lift_statics;
 mod masses_lever_rule;
 mod money;
 mod outline_geometry;
+mod panel;
 mod plan_crew;
 mod plan_errors;
 mod plan_evaluation;

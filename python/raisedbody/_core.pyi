@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "Cut", "Cuts", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "sol_air", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -691,6 +691,66 @@ class Coupons:
         """
 
 @final
+class CurvedBuckling:
+    """
+    When a curved panel buckles, by two rules side by side. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def flat_mpa(self, /) -> float:
+        """
+        The panel laid flat, MPa.
+        """
+    @property
+    def high_mpa(self, /) -> float:
+        """
+        Upper end, MPa: 0.6 of the lower rule, or else the higher rule.
+        """
+    @property
+    def knocked_down(self, /) -> bool:
+        """
+        Whether theory was knocked down to what tests of thin shells gave.
+        """
+    @property
+    def low_mpa(self, /) -> float:
+        """
+        Lower end of what is to be expected, MPa: 0.2 of the lower rule where the radius is above 500 thicknesses, not
+        below the flat panel; else the lower rule.
+        """
+    @property
+    def redshaw_mpa(self, /) -> float:
+        """
+        By Redshaw, MPa: σ_f/2 + √(σ_f²/4 + σ_c²).
+        """
+    @property
+    def shell_mpa(self, /) -> float:
+        """
+        The whole cylinder, MPa: E t / (R √(3 (1 - ν²))).
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where the rules are from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly they are known.
+        """
+    @property
+    def timoshenko_mpa(self, /) -> float:
+        """
+        By Timoshenko, MPa: σ_f + σ_c²/(4 σ_f) up to σ_c = 2 σ_f, then σ_c.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
 class Cut:
     """
     One cut to choose from; `Cuts` holds it, and `Plan.with_cut` takes it over. Cannot be changed.
@@ -827,6 +887,119 @@ class Cuts:
     def turned_down(self, /) -> dict[str, Any]:
         """
         How many cuts are turned down for each kind of reason; one cut may have several.
+        """
+
+@final
+class DentComparison:
+    """
+    One sheet's resistance to dents over another's. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def load_ratio(self, /) -> float:
+        """
+        Static load that first leaves a dent, over the other sheet's: (f_y/f_y0) (t/t0)².
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where the rules are from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly they are known.
+        """
+    @property
+    def stiffness_ratio(self, /) -> float:
+        """
+        Stiffness against a hand, over the other sheet's: (t/t0)³.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
+class DiagonalTension:
+    """
+    A buckled web in shear, by NACA TN 2661. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def angle_deg(self, /) -> float:
+        """
+        Angle of the folds against the flanges, degrees, eq. (30).
+        """
+    @property
+    def critical_mpa(self, /) -> float:
+        """
+        Stress at which the web buckles, MPa, eq. (32).
+        """
+    @property
+    def flange_mpa(self, /) -> float:
+        """
+        Stress of the flanges from the folds, MPa, eq. (30b).
+        """
+    @property
+    def flange_rivets_n_mm(self, /) -> float:
+        """
+        Load of the rivets of web to flange, N/mm.
+        """
+    @property
+    def k(self, /) -> float:
+        """
+        Diagonal tension factor, eq. (27): 0 unbuckled, 1 all diagonal tension.
+        """
+    @property
+    def shear_mpa(self, /) -> float:
+        """
+        Nominal shear stress, MPa: S/(h_e t).
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where it is from, and what it was tested on.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly it is known.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+    @property
+    def upright_effective_length_mm(self, /) -> float:
+        """
+        Effective length of an upright as a column, mm, eq. (35).
+        """
+    @property
+    def upright_mpa(self, /) -> float:
+        """
+        Mean stress of an upright, MPa, eq. (30a); compression is below nought.
+        """
+    @property
+    def upright_peak_mpa(self, /) -> float:
+        """
+        Greatest stress of an upright, MPa.
+        """
+    @property
+    def upright_rivets_n_mm(self, /) -> float:
+        """
+        Pull that the rivets of web to upright are to hold, N/mm.
+        """
+    @property
+    def web_mpa(self, /) -> float:
+        """
+        Greatest nominal shear stress of the web, MPa, eq. (33a).
         """
 
 @final
@@ -2940,6 +3113,479 @@ class MeasureUp:
         """
 
 @final
+class Panel:
+    """
+    A rectangular panel of thin sheet between its supports. Cannot be changed.
+
+    Theory of thin elastic plates. Real edges lie between simple and clamped: ask both and take the answers as a range.
+
+    Args:
+        a: Side along the compression.
+        b: Side across it; of a curved panel the arc.
+        thickness: Metal of the sheet.
+        edges: ``"simple"`` (free to turn) or ``"clamped"``; in compression also ``"sides clamped"`` (those along it) and
+            ``"side free"`` (one of those along it not held).
+        radius: Radius of the arc b; None for a flat panel.
+        material: The metal, a name of the catalogue's material table.
+        modulus: Modulus of elasticity in place of the table's.
+        poisson: Poisson's ratio in place of the table's.
+        expansion_um_m_k: Thermal expansion in place of the table's, millionths per kelvin.
+
+    Raises:
+        InputError: Sizes or constants that no skin has; an unknown metal or hold.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> panel = rb.Panel(a="1.4 m", b="711.2 mm", thickness="0.912 mm", modulus="205 GPa")
+        >>> round(panel.compression().stress_mpa, 2)
+        1.22
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, a: str | Quantity, b: str | Quantity, thickness: str | Quantity, edges: str = "simple", radius: str | Quantity | None = None, material: str = "carbon steel", modulus: str | Quantity | None = None, poisson: SupportsFloat | SupportsIndex | None = None, expansion_um_m_k: SupportsFloat | SupportsIndex | None = None) -> Panel: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def a_mm(self, /) -> float:
+        """
+        Side along the compression, mm.
+        """
+    @property
+    def b_mm(self, /) -> float:
+        """
+        Side across it, mm.
+        """
+    def biaxial(self, /) -> PanelBuckling:
+        """
+        Buckling in equal compression both ways, flat.
+
+        Returns:
+            Coefficient and elastic buckling stress.
+
+        Raises:
+            InputError: A curved panel; edges other than simple or clamped.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> rb.Panel(a="1.2 m", b="600 mm", thickness="1.2 mm").biaxial().k
+            1.25
+        """
+    def bow(self, /, pressure: str | Quantity | None = None, *, rise: str | Quantity | None = None) -> PanelBow:
+        """
+        How far the panel bows under pressure, and at a temperature difference, its edges held in plane.
+
+        Von Kármán's plate, by a Ritz series: small pressures bow by the linear law, great ones less as the sheet stretches.
+
+        Args:
+            pressure: Pressure or suction.
+            rise: Skin over frame since the sheet was hung; cold makes it tight. See `skin_over_frame_k`.
+
+        Raises:
+            InputError: A pressure or difference beyond the series; a bow too steep for the theory; a curved panel; edges
+                other than simple or clamped.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> side = rb.Panel(a="700 mm", b="700 mm", thickness="1.2 mm", modulus="205 GPa")
+            >>> bow = side.bow("340 Pa")
+            >>> round(bow.bow_mm, 2), round(bow.linear_mm, 2)
+            (1.94, 10.22)
+        """
+    def compression(self, /) -> PanelBuckling:
+        """
+        Buckling in compression along a, flat.
+
+        Returns:
+            Coefficient and elastic buckling stress; not limited by the metal's yield strength.
+
+        Raises:
+            InputError: A curved panel; a shape outside the rows: a/b below 0.2 (simple) or 0.5 (clamped), outside 1 to 5
+                with a free side.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> square = rb.Panel(a="600 mm", b="600 mm", thickness="1.2 mm", edges="clamped")
+            >>> square.compression().k
+            10.074
+        """
+    def curved_compression(self, /) -> CurvedBuckling:
+        """
+        Buckling of a curved panel compressed along a, the axis of its curve, by two rules that differ by up to a third.
+
+        Returns:
+            Both, and what is to be expected of them: thin shells buckle at 0.2 to 0.6 of theory.
+
+        Raises:
+            InputError: A flat panel; edges other than simple; a panel shorter than wide.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> roof = rb.Panel(a="1 m", b="300 mm", thickness="0.9 mm", radius="2 m", modulus="205 GPa")
+            >>> curved = roof.curved_compression()
+            >>> round(curved.redshaw_mpa, 2), round(curved.timoshenko_mpa, 2), curved.knocked_down
+            (59.27, 55.83, True)
+        """
+    def dent(self, /, other_thickness: str | Quantity, *, fy: str | Quantity, other_fy: str | Quantity) -> DentComparison:
+        """
+        This sheet's resistance to dents over another's, by proportion; not a strength.
+
+        Args:
+            other_thickness: Metal of the other sheet.
+            fy: Yield strength of this sheet.
+            other_fy: Yield strength of the other.
+
+        Raises:
+            InputError: A thickness or strength that no sheet has.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> side = rb.Panel(a="700 mm", b="700 mm", thickness="1.2 mm")
+            >>> round(side.dent("0.9 mm", fy="230 MPa", other_fy="230 MPa").load_ratio, 2)
+            1.78
+        """
+    def diagonal_tension(self, /, shear: str | Quantity, *, depth: str | Quantity, spacing: str | Quantity, upright_length: str | Quantity, upright_area: str | Quantity, fy: str | Quantity, fu: str | Quantity, flange_restraint: SupportsFloat | SupportsIndex, upright_restraint: SupportsFloat | SupportsIndex, upright_eccentricity: str | Quantity | None = None, upright_gyration: str | Quantity | None = None, flange_area: str | Quantity | None = None, c2: SupportsFloat | SupportsIndex | None = None) -> DiagonalTension:
+        """
+        The panel as a web in shear that buckles and carries on in folds: incomplete diagonal tension, NACA TN 2661.
+
+        Side a is the clear depth between the flanges, side b the clear width between the uprights, b at most a. The tests
+        were of aluminium alloy; of a stiffer metal the answer says so.
+
+        Args:
+            shear: Shear force on the web.
+            depth: Between the flanges' centroids, h_e: 110 to 1500 thicknesses.
+            spacing: From one upright to the next: 0.2 to 1 of the depth.
+            upright_length: Between the flanges' rivet lines, h_U.
+            upright_area: Area of an upright.
+            fy: Yield strength of the web; beyond it the theory ends.
+            fu: Tensile strength of the web, for the uprights' rivets.
+            flange_restraint: How flanges hold the web's edges, R_h: 1 simple, 1.62 clamped.
+            upright_restraint: How uprights do, R_d.
+            upright_eccentricity: Web's middle to the upright's centroid, for uprights on one side; with upright_gyration.
+            upright_gyration: Radius of gyration of such an upright.
+            flange_area: Area of one flange; None for flanges much stiffer than the web.
+            c2: C2 of the flanges' bending from the paper's figure; with flange_area.
+
+        Raises:
+            InputError: Numbers that no web has; a web unlike those tested; a web that would yield; half of a pair.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> web = rb.Panel(a="9.875 in", b="7 in", thickness="0.1043 in", modulus="10600 ksi", poisson=0.32)
+            >>> at = web.diagonal_tension(
+            ...     "34.5 kip", depth="11.58 in", spacing="7 in", upright_length="9.875 in", upright_area="0.1443 in2",
+            ...     upright_eccentricity="0.251 in", upright_gyration="0.182 in", fy="60 ksi", fu="62 ksi",
+            ...     flange_restraint=0.93, upright_restraint=1.62)
+            >>> round(at.shear_mpa / 6.894757, 2), round(at.k, 2)
+            (28.56, 0.12)
+        """
+    @property
+    def edges(self, /) -> str:
+        """
+        How the edges hold it.
+        """
+    @property
+    def expansion_um_m_k(self, /) -> float:
+        """
+        Thermal expansion, millionths per kelvin.
+        """
+    def frequency(self, /, *, areal_mass: str | Quantity | None = None) -> PanelFrequency:
+        """
+        First natural frequency: what the panel drums at. Air and paint lower it, tension raises it.
+
+        Args:
+            areal_mass: Mass per area with coats and damping sheets; that of the bare metal where left out.
+
+        Raises:
+            InputError: A mass that no skin has; a curved panel; edges other than simple or clamped.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> side = rb.Panel(a="700 mm", b="700 mm", thickness="1.2 mm", modulus="205 GPa")
+            >>> round(side.frequency().frequency_hz, 1)
+            11.9
+        """
+    def heating(self, /, rise: str | Quantity, *, restraint: str = "both ways") -> PanelHeat:
+        """
+        The panel at a temperature difference, skin over frame: when it buckles, how far it bows, what its rivets carry.
+
+        Args:
+            rise: Skin over frame since the sheet was hung; below nought the sheet is tight. See `skin_over_frame_k`.
+            restraint: ``"both ways"``, or ``"along a"`` where the sheet is free to grow across.
+
+        Raises:
+            InputError: A difference that no skin meets; a curved panel; a shape or edges without a coefficient.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> side = rb.Panel(a="7.1 m", b="711.2 mm", thickness="0.912 mm", expansion_um_m_k=12)
+            >>> hot = side.heating("30 K")
+            >>> round(hot.critical_rise_k, 3), round(hot.strip_bow_mm, 2)
+            (0.088, 9.78)
+        """
+    @property
+    def material(self, /) -> str:
+        """
+        The metal.
+        """
+    @property
+    def modulus_mpa(self, /) -> float:
+        """
+        Modulus of elasticity, MPa.
+        """
+    @property
+    def poisson(self, /) -> float:
+        """
+        Poisson's ratio.
+        """
+    @property
+    def radius_mm(self, /) -> float | None:
+        """
+        Radius of the arc b, mm; None for a flat panel.
+        """
+    def shear(self, /) -> PanelBuckling:
+        """
+        Buckling in shear, flat.
+
+        Returns:
+            Coefficient and elastic buckling stress.
+
+        Raises:
+            InputError: A curved panel; edges other than simple or clamped.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> panel = rb.Panel(a="711.2 mm", b="600 mm", thickness="0.912 mm", modulus="205 GPa")
+            >>> round(panel.shear().k, 3), round(panel.shear().stress_mpa, 2)
+            (8.187, 3.5)
+        """
+    def skin_over_frame_k(self, /, *, skin: str | Quantity, frame: str | Quantity, skin_hung: str | Quantity, frame_hung: str | Quantity, frame_material: str = "carbon steel", slip: str | Quantity | None = None) -> float:
+        """
+        The temperature difference, skin over frame, that works on the sheet since it was hung, K.
+
+        Skin and frame equally warm gain nothing; a sheet hung warmer than its frame is tight once they are even.
+
+        Args:
+            skin: Temperature of the skin now.
+            frame: Temperature of the frame now.
+            skin_hung: Temperature of the skin when it was riveted.
+            frame_hung: Temperature of the frame then.
+            frame_material: Metal of the frame.
+            slip: By how much the rivets of one panel give way along a; it takes up that much of the difference.
+
+        Returns:
+            The difference, as the skin's own expansion would make it; below nought the sheet is tight.
+
+        Raises:
+            InputError: Temperatures that no bus meets; a slip that no rivet has; an unknown metal.
+            QuantityError: A quantity without a unit, or with one of another kind.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> side = rb.Panel(a="1.4 m", b="700 mm", thickness="1.2 mm")
+            >>> round(side.skin_over_frame_k(skin="60 degC", frame="40 degC", skin_hung="45 degC", frame_hung="20 degC"), 6)
+            -5.0
+        """
+    @property
+    def thickness_mm(self, /) -> float:
+        """
+        Metal of the sheet, mm.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
+class PanelBow:
+    """
+    How far a panel bows. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def bow_mm(self, /) -> float:
+        """
+        At the middle, mm, in one bulge.
+        """
+    @property
+    def heat_number(self, /) -> float:
+        """
+        Heat number 12 (1 + ν) α ΔT b²/t².
+        """
+    @property
+    def linear_mm(self, /) -> float:
+        """
+        What small-deflection theory says of the pressure alone, mm.
+        """
+    @property
+    def load_number(self, /) -> float:
+        """
+        Load number q b⁴/(E t⁴).
+        """
+    @property
+    def pull_a_n_mm(self, /) -> float:
+        """
+        Mean pull in the sheet along a, N per mm of the edges across it; below nought it pushes.
+        """
+    @property
+    def pull_b_n_mm(self, /) -> float:
+        """
+        Mean pull in the sheet along b, N per mm.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where it is from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly it is known.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
+class PanelBuckling:
+    """
+    When a flat panel buckles. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def k(self, /) -> float:
+        """
+        Buckling coefficient: σ_cr = k π² E / (12 (1 - ν²)) (t/b)².
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where k is from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly k is known.
+        """
+    @property
+    def stress_mpa(self, /) -> float:
+        """
+        Elastic buckling stress, MPa.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
+class PanelFrequency:
+    """
+    What a panel drums at, in still air and without tension. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def frequency_coefficient(self, /) -> float:
+        """
+        Frequency coefficient: 2π f b² √(ρ t / D).
+        """
+    @property
+    def frequency_hz(self, /) -> float:
+        """
+        First natural frequency, Hz.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where the coefficient is from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly it is known.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
+class PanelHeat:
+    """
+    A panel at a temperature difference, skin over frame. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def buckled(self, /) -> bool:
+        """
+        Whether it does.
+        """
+    @property
+    def critical_rise_k(self, /) -> float:
+        """
+        Difference at which the panel buckles, K.
+        """
+    @property
+    def flat_force_n_mm(self, /) -> float:
+        """
+        What a millimetre of the rivet line would carry if the sheet stayed flat, N/mm: E α ΔT t, held both ways over
+        1 - ν. Below nought the sheet pulls.
+        """
+    @property
+    def k(self, /) -> float:
+        """
+        Buckling coefficient in this restraint.
+        """
+    @property
+    def line_force_n_mm(self, /) -> float:
+        """
+        What it carries, N/mm: the flat force, at most σ_cr t. After buckling the true one lies between the two: across a
+        long bulge near this, along it nearer the flat one until the sheet falls into several bulges.
+        """
+    @property
+    def rule(self, /) -> str:
+        """
+        The rule of the line force.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where k is from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly k is known.
+        """
+    @property
+    def strip_bow_mm(self, /) -> float | None:
+        """
+        How far a long strip as wide as the shorter side bows, mm; None for a panel held one way only. A squarer panel
+        bows up to a tenth less, and frames give way: an upper figure.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
 class Plan:
     """
     A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
@@ -4221,6 +4867,40 @@ class Sheet:
         """
 
 @final
+class SolAir:
+    """
+    A sheet in the sun. Cannot be changed.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def absorptance(self, /) -> float:
+        """
+        Share of the sun that is taken up.
+        """
+    @property
+    def source(self, /) -> str:
+        """
+        Where the absorptance is from.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        How firmly all is known.
+        """
+    @property
+    def temperature_deg_c(self, /) -> float:
+        """
+        Sol-air temperature, °C: an upper bound for a sheet that also loses heat inwards.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit.
+        """
+
+@final
 class SpaceFrame:
     """
     A space frame of straight beams joined stiffly and of bars pinned at both ends, by the direct stiffness method. Cannot be
@@ -5237,8 +5917,9 @@ def catalogue_table(name: str, /) -> Table:
     A table of the catalogue that ships with this package; every row says its source and how far to trust it.
 
     Args:
-        name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``,
-            ``"section"``, ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
+        name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``, ``"section"``,
+            ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"`` or
+            ``"default"``.
 
     Returns:
         The rows; a column of quantities ends in its unit.
@@ -5554,8 +6235,8 @@ def parse(text: str | Quantity, kind: str, /) -> float:
         text: The quantity with its unit, such as ``"4 1/4 in"``, ``"6 ft 3 1/2 in"``, ``"1.9 N/mm"``.
         kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
             ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
-            ``"temperature"``, ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"``
-            or ``"ratio"``.
+            ``"temperature"``, ``"temperature difference"``, ``"irradiance"``, ``"film coefficient"``,
+            ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"`` or ``"ratio"``.
 
     Returns:
         The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh
@@ -5640,6 +6321,35 @@ def skin_strips(thickness: str | Quantity, spacing: str | Quantity, stress: str 
         >>> import raisedbody as rb
         >>> rb.skin_strips("0.9 mm", "300 mm", "100 MPa", modulus="205 GPa")["width_mm"].round(1).tolist()
         [73.9, 77.4]
+    """
+
+def sol_air(*, air: str | Quantity, irradiance: str | Quantity, surface: str | None = None, absorptance: SupportsFloat | SupportsIndex | None = None, attitude: str = "horizontal", film: str | Quantity | None = None) -> SolAir:
+    """
+    How hot a sheet in the sun gets: T_s = T_o + α_s I/h_o - ε ΔR/h_o.
+
+    The loss to the sky beyond the film, ε ΔR/h_o, is 3.9 K of a horizontal sheet and none of an upright one (ASHRAE, from
+    memory).
+
+    Args:
+        air: Temperature of the air.
+        irradiance: Sun on the surface: about 1000 W/m2 on a roof in summer.
+        surface: A name of the catalogue's surface table; white ranges from 0.19 to 0.66 between sources.
+        absorptance: Your own share of the sun that is taken up, in place of the surface.
+        attitude: ``"horizontal"`` or ``"vertical"``.
+        film: Outside film coefficient; 17 W/m2/K (ASHRAE, from memory) where left out.
+
+    Returns:
+        The temperature and where it is from.
+
+    Raises:
+        InputError: An unknown surface; a surface and an absorptance together, or neither; weather that no bus meets.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> roof = rb.sol_air(air="35 degC", irradiance="1000 W/m2", absorptance=0.95)
+        >>> round(roof.temperature_deg_c, 1)
+        87.0
     """
 
 def suction_per_rivet_n(suction: str | Quantity, rib_spacing: str | Quantity, pitch: str | Quantity, spans: SupportsIndex | None = None) -> float:

@@ -18,7 +18,7 @@ use crate::quantity::Kind;
 
 pub use rows::{
     BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, DrilledPart,
-    Gauge, GaugeSystem, Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape,
+    Gauge, GaugeSystem, Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape, Surface,
 };
 
 /// The form of a catalogue file: rows of any table, and the sources they name.
@@ -70,6 +70,9 @@ pub struct Rows {
     /// Sharpest bends by grade and coating.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub bend_limit: Vec<BendLimit>,
+    /// Solar absorptance of paints and metals.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub surface: Vec<Surface>,
     /// Values used where a plan gives none.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub default: Vec<DefaultValue>,
@@ -83,7 +86,7 @@ pub struct Catalogue {
     overrides: Vec<String>,
 }
 
-const FILES: [(&str, &str); 10] = [
+const FILES: [(&str, &str); 11] = [
     ("gauges.toml", include_str!("data/gauges.toml")),
     ("materials.toml", include_str!("data/materials.toml")),
     ("coatings.toml", include_str!("data/coatings.toml")),
@@ -93,6 +96,7 @@ const FILES: [(&str, &str); 10] = [
     ("sections.toml", include_str!("data/sections.toml")),
     ("limits.toml", include_str!("data/limits.toml")),
     ("bends.toml", include_str!("data/bends.toml")),
+    ("surfaces.toml", include_str!("data/surfaces.toml")),
     ("defaults.toml", include_str!("data/defaults.toml")),
 ];
 
@@ -185,6 +189,7 @@ impl Catalogue {
         merge(&mut rows.k_factor, &new.k_factor, "K factor", bend, says);
         merge(&mut rows.k_rule, &new.k_rule, "range of K", |r| format!("{} from {} t", r.metal, r.from_ratio), says);
         merge(&mut rows.bend_limit, &new.bend_limit, "sharpest bend", |r| r.of.clone(), says);
+        merge(&mut rows.surface, &new.surface, "surface", |r| r.name.clone(), says);
         merge(&mut rows.default, &new.default, "default", |r| r.key.clone(), says);
         all.defaults = all.rows.default.iter().enumerate().map(|(i, d)| (d.key.clone(), i)).collect();
         all
@@ -212,6 +217,11 @@ impl Catalogue {
                 nearest: near,
             }
         })
+    }
+
+    /// A paint or metal in the sun, by name.
+    pub fn surface(&self, path: &str, name: &str) -> Result<&Surface, Problem> {
+        find(path, "surface", name, &self.rows.surface, |r| &r.name)
     }
 
     /// A grade by name.

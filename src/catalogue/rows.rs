@@ -511,6 +511,23 @@ pub struct BendLimit {
     pub standing: Standing,
 }
 
+/// How much of the sun a surface takes up.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Surface {
+    /// The paint or metal.
+    pub name: String,
+    /// Solar absorptance: share of the sun that is taken up.
+    pub absorptance: f64,
+    /// Emittance in the infrared, where it is told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub emittance: Option<f64>,
+    /// Where the row comes from.
+    pub source: String,
+    /// How it is known.
+    pub standing: Standing,
+}
+
 /// A value used where a plan gives none.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
@@ -550,6 +567,7 @@ impl Rows {
         self.k_factor.iter_mut().for_each(|r| resolve(&mut r.source));
         self.k_rule.iter_mut().for_each(|r| resolve(&mut r.source));
         self.bend_limit.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.surface.iter_mut().for_each(|r| resolve(&mut r.source));
         self.default.iter_mut().for_each(|r| resolve(&mut r.source));
     }
 }

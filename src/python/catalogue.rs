@@ -15,7 +15,7 @@ fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
         .into()
 }
 
-const TABLES: [&str; 14] = [
+const TABLES: [&str; 15] = [
     "gauge",
     "material",
     "grade",
@@ -29,14 +29,16 @@ const TABLES: [&str; 14] = [
     "k_factor",
     "k_rule",
     "bend_limit",
+    "surface",
     "default",
 ];
 
 /// A table of the catalogue that ships with this package; every row says its source and how far to trust it.
 ///
 /// Args:
-///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``,
-///         ``"section"``, ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"`` or ``"default"``.
+///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``, ``"section"``,
+///         ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"`` or
+///         ``"default"``.
 ///
 /// Returns:
 ///     The rows; a column of quantities ends in its unit.
@@ -190,6 +192,13 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())
             .done(),
+        "surface" => Columns::of(&rows.surface)
+            .text("name", |r| &r.name)
+            .number("absorptance", |r| r.absorptance)
+            .number("emittance", |r| r.emittance)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
         "default" => Columns::of(&rows.default)
             .text("key", |r| &r.key)
             .text("value", |r| &r.value)
@@ -207,8 +216,8 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
 ///     text: The quantity with its unit, such as ``"4 1/4 in"``, ``"6 ft 3 1/2 in"``, ``"1.9 N/mm"``.
 ///     kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
 ///         ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
-///         ``"temperature"``, ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"``
-///         or ``"ratio"``.
+///         ``"temperature"``, ``"temperature difference"``, ``"irradiance"``, ``"film coefficient"``,
+///         ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"`` or ``"ratio"``.
 ///
 /// Returns:
 ///     The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh

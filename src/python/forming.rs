@@ -18,7 +18,7 @@ fn length(mm: f64) -> String {
 }
 
 /// Sets the getters of these names.
-fn to_dict<'py, T: pyo3::PyClass>(slf: &Bound<'py, T>, names: &[&str]) -> PyResult<Dict<'py>> {
+pub(super) fn to_dict<'py, T: pyo3::PyClass>(slf: &Bound<'py, T>, names: &[&str]) -> PyResult<Dict<'py>> {
     let dict = PyDict::new(slf.py());
     for name in names {
         dict.set_item(name, slf.as_any().getattr(*name)?)?;

@@ -30,6 +30,7 @@ mod lift;
 mod mass;
 mod measure_up;
 mod output;
+mod panel;
 mod plan;
 mod report;
 mod schedule;
@@ -88,6 +89,11 @@ mod _core {
     use super::mass::Mass;
     #[pymodule_export]
     use super::measure_up::{MeasureUp, Squareness};
+    #[pymodule_export]
+    use super::panel::{
+        CurvedBuckling, DentComparison, DiagonalTension, Panel, PanelBow, PanelBuckling, PanelFrequency, PanelHeat,
+        SolAir, sol_air,
+    };
     #[pymodule_export]
     use super::plan::Plan;
     #[pymodule_export]

@@ -44,6 +44,12 @@ pub enum Kind {
     Speed,
     /// Degrees Celsius.
     Temperature,
+    /// Kelvins between two temperatures.
+    TemperatureDifference,
+    /// Watts per square metre.
+    Irradiance,
+    /// Watts per square metre and kelvin, between a surface and the air.
+    FilmCoefficient,
     /// Hours.
     Duration,
     /// Micrometres of metal lost in a year.
@@ -162,6 +168,11 @@ static TEMPERATURE: &[Unit] = &[
     Unit { names: &["degF", "°F", "F"], worth: 5.0, over: 9.0, offset: -160.0 / 9.0 },
     Unit { names: &["K"], worth: 1.0, over: 1.0, offset: -273.15 },
 ];
+// A degree Celsius of difference is a kelvin; "degC" alone would be read as a temperature.
+static TEMPERATURE_DIFFERENCE: &[Unit] = &[unit(&["K"], 1.0)];
+static IRRADIANCE: &[Unit] = &[unit(&["W/m2", "W/m²"], 1.0)];
+static FILM_COEFFICIENT: &[Unit] =
+    &[unit(&["W/m2/K", "W/m²/K", "W/m2K", "W/m²K", "W/(m2 K)", "W/(m² K)", "W/(m²·K)"], 1.0)];
 static DURATION: &[Unit] =
     &[unit(&["h"], 1.0), unit_over(&["min"], 1.0, 60.0), unit_over(&["s"], 1.0, 3600.0), unit(&["d"], 24.0)];
 static LOSS_RATE: &[Unit] = &[unit(&["um/a", "µm/a", "μm/a"], 1.0), unit(&["mil/a"], 25.4)];
@@ -181,7 +192,7 @@ static RATIO: &[Unit] = &[unit(&[""], 1.0), unit_over(&["%"], 1.0, 100.0)];
 
 impl Kind {
     /// Every kind, in the order of this page.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 21] = [
         Self::Length,
         Self::Area,
         Self::Volume,
@@ -194,6 +205,9 @@ impl Kind {
         Self::Pressure,
         Self::Speed,
         Self::Temperature,
+        Self::TemperatureDifference,
+        Self::Irradiance,
+        Self::FilmCoefficient,
         Self::Duration,
         Self::LossRate,
         Self::Angle,
@@ -216,6 +230,9 @@ impl Kind {
             Self::Pressure => PRESSURE,
             Self::Speed => SPEED,
             Self::Temperature => TEMPERATURE,
+            Self::TemperatureDifference => TEMPERATURE_DIFFERENCE,
+            Self::Irradiance => IRRADIANCE,
+            Self::FilmCoefficient => FILM_COEFFICIENT,
             Self::Duration => DURATION,
             Self::LossRate => LOSS_RATE,
             Self::Angle => ANGLE,
@@ -240,6 +257,9 @@ impl Kind {
             Self::Pressure => "pressure",
             Self::Speed => "speed",
             Self::Temperature => "temperature",
+            Self::TemperatureDifference => "temperature difference",
+            Self::Irradiance => "irradiance",
+            Self::FilmCoefficient => "film coefficient",
             Self::Duration => "duration",
             Self::LossRate => "loss rate",
             Self::Angle => "angle",
@@ -274,6 +294,9 @@ impl Kind {
             Self::Pressure => &["310 MPa", "45 ksi", "1.03 kPa"],
             Self::Speed => &["75 mph", "100 km/h"],
             Self::Temperature => &["35 degC", "95 degF"],
+            Self::TemperatureDifference => &["30 K"],
+            Self::Irradiance => &["1000 W/m2"],
+            Self::FilmCoefficient => &["17 W/m2/K"],
             Self::Duration => &["12 min", "1.5 h"],
             Self::LossRate => &["2.1 um/a"],
             Self::Angle => &["28 deg", "0.49 rad"],
@@ -500,6 +523,12 @@ quantity_types! {
     Speed, Speed, m_s;
     /// A temperature, as written: `"35 degC"`.
     Temperature, Temperature, deg_c;
+    /// A temperature difference, as written: `"30 K"`.
+    TemperatureDifference, TemperatureDifference, k;
+    /// Sun on a surface, as written: `"1000 W/m2"`.
+    Irradiance, Irradiance, w_m2;
+    /// Heat from a surface to the air, as written: `"17 W/m2/K"`.
+    FilmCoefficient, FilmCoefficient, w_m2_k;
     /// A duration, as written: `"12 min"`.
     Duration, Duration, hours;
     /// Metal lost in a year, as written: `"2.1 um/a"`.
