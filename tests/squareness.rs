@@ -596,6 +596,12 @@ fn the_file_comes_back() {
     let [before, lifted] = [Stage::BeforeCut, Stage::AfterLift].map(|stage| library().measure_up(stage).unwrap());
     let blank = lifted.to_csv().unwrap();
     assert!(lifted.parse_csv(&blank).unwrap().is_empty());
+    let folder = tempfile::tempdir().unwrap();
+    // To a file and back; what is there is not written over unasked.
+    let file = folder.path().join("lifted.csv");
+    lifted.write_csv(&file, false).unwrap();
+    assert!(lifted.read_csv(&file).unwrap().is_empty() && lifted.write_csv(&file, false).is_err());
+    lifted.write_csv(&file, true).unwrap();
     let filled = |form: &raisedbody::plan::MeasureUp| {
         let text = form.to_csv().unwrap();
         let mut lines = text.lines();

@@ -5,6 +5,7 @@ pub mod forming;
 pub mod frame;
 pub mod hole_line;
 pub mod joint;
+mod nodes;
 pub mod panel;
 pub mod section;
 pub mod sheet;

@@ -680,7 +680,7 @@ pub struct Skin {
     /// How seams are chosen.
     #[serde(default)]
     pub seams: SeamPolicy,
-    /// People at a sheet at most.
+    /// People at a sheet at most; the crew's where left out.
     #[serde(default)]
     #[schemars(range(min = 1, max = 12), example = 3)]
     pub people: Option<u32>,

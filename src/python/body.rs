@@ -1,7 +1,7 @@
 //! The class `Body`.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyTuple};
+use pyo3::types::PyDict;
 
 use crate::body::measures::BodyMeasures;
 use crate::body::outline::CrossSection;
@@ -10,7 +10,7 @@ use crate::body::survey::{Side, Survey};
 use crate::plan::Evaluation as CoreEvaluation;
 use crate::quantity::Kind;
 
-use super::evaluation::Evaluation;
+use super::evaluation::part_of;
 use super::input::{Arguments, Quantity};
 use super::output::{Columns, Dict, Recipe};
 use super::plan::Plan;
@@ -208,9 +208,7 @@ impl Body {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let call = py.import("operator")?.getattr("attrgetter")?.call1(("body",))?;
-        let evaluation = Bound::new(py, Evaluation::new(self.plan.clone(), self.plan.0.evaluate()?))?;
-        Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
+        part_of(py, &self.plan, "body")
     }
 }
 

@@ -1,14 +1,14 @@
 //! The class `EndCaps`.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyTuple};
+use pyo3::types::PyDict;
 
 use crate::drawing::{end_caps, html};
 use crate::plan::EndCapSummary;
 use crate::quantity::ShopUnits;
 
 use super::cap_blank::{line_columns, mark_columns};
-use super::evaluation::Evaluation;
+use super::evaluation::part_of;
 use super::output::{Columns, Dict, Many, Recipe};
 use super::plan::Plan;
 
@@ -143,8 +143,6 @@ impl EndCaps {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let call = py.import("operator")?.getattr("attrgetter")?.call1(("end_caps",))?;
-        let evaluation = Bound::new(py, Evaluation::new(self.plan.clone(), self.plan.0.evaluate()?))?;
-        Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
+        part_of(py, &self.plan, "end_caps")
     }
 }

@@ -42,6 +42,13 @@ impl Evaluation {
     }
 }
 
+/// How a part of a plan's evaluation is pickled: evaluated again, then read from this attribute.
+pub(super) fn part_of<'py>(py: Python<'py>, plan: &Plan, attribute: &str) -> PyResult<Recipe<'py>> {
+    let call = py.import("operator")?.getattr("attrgetter")?.call1((attribute,))?;
+    let evaluation = Bound::new(py, Evaluation::new(plan.clone(), plan.0.evaluate()?))?;
+    Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
+}
+
 #[pymethods]
 impl Evaluation {
     /// The plan that was evaluated.

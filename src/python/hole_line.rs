@@ -2,7 +2,7 @@
 
 use pyo3::PyClass;
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyTuple};
+use pyo3::types::PyDict;
 
 use crate::check::significant;
 use crate::error::Problem;
@@ -13,7 +13,7 @@ use crate::mechanics::sheet::in_range;
 use crate::plan;
 use crate::quantity::{Kind, inches_64};
 
-use super::evaluation::Evaluation;
+use super::evaluation::part_of;
 use super::input::{Arguments, OneOrEach, Quantity, Several};
 use super::joint::{given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
@@ -890,9 +890,7 @@ impl Jigs {
         let kwargs = PyDict::new(py);
         let drilling = match &self.of {
             Origin::Build(plan) => {
-                let evaluation = Bound::new(py, Evaluation::new((**plan).clone(), plan.0.evaluate()?))?;
-                let call = py.import("operator")?.getattr("attrgetter")?.call1(("drilling.jigs",))?;
-                return Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? });
+                return part_of(py, plan, "drilling.jigs");
             }
             Origin::Line(line) => Some(line),
             Origin::Gaps => None,
@@ -1024,8 +1022,6 @@ impl Drilling {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let call = py.import("operator")?.getattr("attrgetter")?.call1(("drilling",))?;
-        let evaluation = Bound::new(py, Evaluation::new(self.plan.clone(), self.plan.0.evaluate()?))?;
-        Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
+        part_of(py, &self.plan, "drilling")
     }
 }

@@ -1,11 +1,11 @@
 //! The class `Lift`.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyTuple};
+use pyo3::types::PyDict;
 
 use crate::plan::LiftSummary;
 
-use super::evaluation::Evaluation;
+use super::evaluation::part_of;
 use super::output::{Columns, Dict, Many, Recipe};
 use super::plan::Plan;
 
@@ -216,8 +216,6 @@ impl Lift {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let lift = py.import("operator")?.getattr("attrgetter")?.call1(("lift",))?;
-        let build = Evaluation::new(self.plan.clone(), self.plan.0.evaluate()?);
-        Ok(Recipe { call: lift, with: PyTuple::new(py, [Bound::new(py, build)?])? })
+        part_of(py, &self.plan, "lift")
     }
 }

@@ -1,12 +1,12 @@
 //! The class `Mass`.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyTuple};
+use pyo3::types::PyDict;
 
 use crate::body::masses::Balance;
 use crate::plan::{HeightRange, MassSummary};
 
-use super::evaluation::Evaluation;
+use super::evaluation::part_of;
 use super::output::{Dict, Recipe};
 use super::plan::Plan;
 
@@ -200,9 +200,7 @@ impl Mass {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let call = py.import("operator")?.getattr("attrgetter")?.call1(("mass",))?;
-        let evaluation = Bound::new(py, Evaluation::new(self.plan.clone(), self.plan.0.evaluate()?))?;
-        Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
+        part_of(py, &self.plan, "mass")
     }
 }
 

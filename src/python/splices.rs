@@ -1,13 +1,13 @@
 //! The class `Splices`.
 
 use pyo3::prelude::*;
-use pyo3::types::{PyDict, PyTuple};
+use pyo3::types::PyDict;
 
 use crate::drawing::{cut_day, html};
 use crate::plan::SpliceSummary;
 use crate::quantity::ShopUnits;
 
-use super::evaluation::Evaluation;
+use super::evaluation::part_of;
 use super::output::{Columns, Dict, Many, Recipe};
 use super::plan::Plan;
 
@@ -184,9 +184,7 @@ impl Splices {
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
-        let call = py.import("operator")?.getattr("attrgetter")?.call1(("splices",))?;
-        let evaluation = Bound::new(py, Evaluation::new(self.plan.clone(), self.plan.0.evaluate()?))?;
-        Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
+        part_of(py, &self.plan, "splices")
     }
 }
 

@@ -12,6 +12,7 @@ mod loads;
 mod skyline;
 
 use crate::error::Problem;
+use crate::mechanics::nodes;
 use crate::mechanics::sheet::in_range;
 
 pub use actions::{Actions, EndForces};
@@ -109,16 +110,15 @@ impl Frame {
     /// or modulus out of range; a support of no node, twice of one, or with a spring that is none.
     pub fn new(nodes_mm: Vec<[f64; 2]>, members: Vec<Member>, supports: Vec<Support>) -> Result<Self, Vec<Problem>> {
         let mut problems = Vec::new();
-        if nodes_mm.len() > MOST_NODES {
-            let count = format!("{} nodes", nodes_mm.len());
-            return Err(vec![Problem::out_of_range("nodes", count, format!("at most {MOST_NODES}"))]);
+        if let Some(problem) = nodes::count_problem(nodes_mm.len(), MOST_NODES) {
+            return Err(vec![problem]);
         }
         for (i, [x, y]) in nodes_mm.iter().enumerate() {
             problems.extend(in_range(&format!("nodes[{i}].x"), Some(*x), (-1e6, 1e6), "mm").err());
             problems.extend(in_range(&format!("nodes[{i}].y"), Some(*y), (-1e6, 1e6), "mm").err());
         }
         if members.is_empty() {
-            problems.push(Problem::missing("members", "write the two nodes and the section of each member"));
+            problems.push(nodes::no_members());
         }
         let mut runs = Vec::with_capacity(members.len());
         for (i, member) in members.iter().enumerate() {
@@ -133,33 +133,18 @@ impl Frame {
                     let (dx, dy) = (to[0] - from[0], to[1] - from[1]);
                     let length_mm = dx.hypot(dy);
                     // Not a number was reported with its node.
-                    if length_mm < 0.01 {
-                        let problem = "its two nodes lie in one place; leave the member out or move a node";
-                        let nodes = format!("{} to {}", member.from, member.to);
-                        problems.push(Problem::contradiction(format!("members[{i}]"), nodes, problem));
+                    if length_mm < nodes::ONE_PLACE_MM {
+                        problems.push(nodes::no_length(i, (member.from, member.to)));
                     }
                     runs.push(Run { length_mm, cos: dx / length_mm, sin: dy / length_mm });
                 }
-                _ => {
-                    let nodes = format!("{} to {}", member.from, member.to);
-                    let allowed = format!("nodes 0 to {}", nodes_mm.len().saturating_sub(1));
-                    problems.push(Problem::out_of_range(format!("members[{i}]"), nodes, allowed));
-                }
+                _ => problems.push(nodes::no_node(i, (member.from, member.to), nodes_mm.len())),
             }
         }
         let mut rows: Vec<Option<usize>> = vec![Some(0); FREEDOMS * nodes_mm.len()];
-        let mut seen = vec![false; nodes_mm.len()];
-        for (i, support) in supports.iter().enumerate() {
-            let path = format!("supports[{i}].node");
-            match seen.get_mut(support.node) {
-                None => {
-                    let allowed = format!("0 to {}", nodes_mm.len().saturating_sub(1));
-                    problems.push(Problem::out_of_range(path, support.node, allowed));
-                    continue;
-                }
-                Some(true) => problems.push(Problem::contradiction(path, support.node, "this node is held already")),
-                Some(first) => *first = true,
-            }
+        let (sound, unsound) = nodes::held_once(supports.iter().map(|support| support.node), nodes_mm.len());
+        problems.extend(unsound);
+        for ((i, support), _) in supports.iter().enumerate().zip(sound).filter(|(_, sound)| *sound) {
             for (j, (name, hold)) in support.holds().into_iter().enumerate() {
                 if let Hold::Spring(stiffness) = hold {
                     let unit = if j == 2 { "N·mm/rad" } else { "N/mm" };
@@ -173,9 +158,7 @@ impl Frame {
         if !problems.is_empty() {
             return Err(problems);
         }
-        for (count, row) in rows.iter_mut().flatten().enumerate() {
-            *row = count;
-        }
+        nodes::number(&mut rows);
         Ok(Self { nodes_mm, members, supports, runs, rows })
     }
 
@@ -192,15 +175,6 @@ impl Frame {
     /// Directions in which its nodes can move.
     pub fn freedoms(&self) -> usize {
         self.rows.iter().flatten().count()
-    }
-
-    /// Its greater overall measure, mm.
-    fn size_mm(&self) -> f64 {
-        let extent = |axis: usize| {
-            let along = || self.nodes_mm.iter().map(|node| node[axis]);
-            along().fold(f64::NEG_INFINITY, f64::max) - along().fold(f64::INFINITY, f64::min)
-        };
-        extent(0).max(extent(1))
     }
 
     /// Rows of a member's six freedoms.
@@ -264,7 +238,7 @@ impl Frame {
         let stiffness = self.stiffness(axial_n);
         // A mechanism leaves a pivot of nought or, by rounding, one next to nothing beside the largest stiffness. To be
         // set side by side, stiffnesses against turning are taken at the frame's size.
-        let turning = self.size_mm().powi(2);
+        let turning = nodes::size_mm(&self.nodes_mm).powi(2);
         let row_scales = self.rows.iter().enumerate().filter(|(_, row)| row.is_some());
         let scales: Vec<f64> = row_scales.map(|(i, _)| if i % FREEDOMS == 2 { turning } else { 1.0 }).collect();
         let largest = stiffness.diagonal().zip(&scales).fold(0.0, |most: f64, (k, scale)| most.max(k / scale));

@@ -6,6 +6,7 @@
 mod choice;
 mod fit;
 mod jig;
+mod search;
 
 use crate::error::{Problem, by_name};
 

@@ -13,6 +13,7 @@ mod element;
 use nalgebra::{Cholesky, DMatrix, DVector, Dyn, SymmetricEigen};
 
 use crate::error::Problem;
+use crate::mechanics::nodes;
 use crate::mechanics::sheet::in_range;
 
 pub use crate::mechanics::frame::Hold;
@@ -138,9 +139,8 @@ impl SpaceFrame {
     /// or modulus out of range; `up` along the member; a support of no node, twice of one, or with a spring that is none.
     pub fn new(nodes_mm: Vec<[f64; 3]>, members: Vec<Member>, supports: Vec<Support>) -> Result<Self, Vec<Problem>> {
         let mut problems = Vec::new();
-        if nodes_mm.len() > MOST_NODES {
-            let count = format!("{} nodes", nodes_mm.len());
-            return Err(vec![Problem::out_of_range("nodes", count, format!("at most {MOST_NODES}"))]);
+        if let Some(problem) = nodes::count_problem(nodes_mm.len(), MOST_NODES) {
+            return Err(vec![problem]);
         }
         for (i, node) in nodes_mm.iter().enumerate() {
             for (axis, value) in ["x", "y", "z"].into_iter().zip(node) {
@@ -148,21 +148,19 @@ impl SpaceFrame {
             }
         }
         if members.is_empty() {
-            problems.push(Problem::missing("members", "write the two nodes and the section of each member"));
+            problems.push(nodes::no_members());
         }
         let mut runs = Vec::with_capacity(members.len());
         let mut turns = vec![false; nodes_mm.len()];
         for (i, member) in members.iter().enumerate() {
             problems.extend(section_problems(i, member));
-            let nodes = format!("{} to {}", member.from, member.to);
+            let ends = (member.from, member.to);
             let (Some(from), Some(to)) = (nodes_mm.get(member.from), nodes_mm.get(member.to)) else {
-                let allowed = format!("nodes 0 to {}", nodes_mm.len().saturating_sub(1));
-                problems.push(Problem::out_of_range(format!("members[{i}]"), nodes, allowed));
+                problems.push(nodes::no_node(i, ends, nodes_mm.len()));
                 continue;
             };
-            if Vector::from(*to).metric_distance(&Vector::from(*from)) < 0.01 {
-                let problem = "its two nodes lie in one place; leave the member out or move a node";
-                problems.push(Problem::contradiction(format!("members[{i}]"), nodes, problem));
+            if Vector::from(*to).metric_distance(&Vector::from(*from)) < nodes::ONE_PLACE_MM {
+                problems.push(nodes::no_length(i, ends));
                 continue;
             }
             let up = member.bending.and_then(|b| b.up);
@@ -184,18 +182,9 @@ impl SpaceFrame {
             .iter()
             .flat_map(|&turns| std::array::from_fn::<_, FREEDOMS, _>(|j| (j < 3 || turns).then_some(0)))
             .collect();
-        let mut seen = vec![false; nodes_mm.len()];
-        for (i, support) in supports.iter().enumerate() {
-            let path = format!("supports[{i}].node");
-            match seen.get_mut(support.node) {
-                None => {
-                    let allowed = format!("0 to {}", nodes_mm.len().saturating_sub(1));
-                    problems.push(Problem::out_of_range(path, support.node, allowed));
-                    continue;
-                }
-                Some(true) => problems.push(Problem::contradiction(path, support.node, "this node is held already")),
-                Some(first) => *first = true,
-            }
+        let (sound, unsound) = nodes::held_once(supports.iter().map(|support| support.node), nodes_mm.len());
+        problems.extend(unsound);
+        for ((i, support), _) in supports.iter().enumerate().zip(sound).filter(|(_, sound)| *sound) {
             for (j, hold) in support.holds().into_iter().enumerate() {
                 if let Hold::Spring(stiffness) = hold {
                     let (unit, name) = if j < 3 { ("N/mm", "moves") } else { ("N·mm/rad", "turns") };
@@ -209,9 +198,7 @@ impl SpaceFrame {
         if !problems.is_empty() {
             return Err(problems);
         }
-        for (count, row) in rows.iter_mut().flatten().enumerate() {
-            *row = count;
-        }
+        nodes::number(&mut rows);
         Ok(Self { nodes_mm, members, supports, runs, rows })
     }
 
@@ -233,15 +220,6 @@ impl SpaceFrame {
     /// Directions in which its nodes can move.
     pub fn freedoms(&self) -> usize {
         self.rows.iter().flatten().count()
-    }
-
-    /// Its greatest overall measure, mm.
-    fn size_mm(&self) -> f64 {
-        let extent = |axis: usize| {
-            let along = || self.nodes_mm.iter().map(|node| node[axis]);
-            along().fold(f64::NEG_INFINITY, f64::max) - along().fold(f64::INFINITY, f64::min)
-        };
-        extent(0).max(extent(1)).max(extent(2))
     }
 
     /// Rows of a member's twelve freedoms.
@@ -290,7 +268,7 @@ impl SpaceFrame {
     pub fn factor(&self) -> Result<Factored<'_>, Vec<Problem>> {
         let stiffness = self.stiffness();
         // To be set side by side, stiffnesses against turning are taken at the frame's size.
-        let size = self.size_mm();
+        let size = nodes::size_mm(&self.nodes_mm);
         let free = self.rows.iter().enumerate().filter(|(_, row)| row.is_some());
         let freedoms: Vec<usize> = free.map(|(i, _)| i).collect();
         let scales: Vec<f64> = freedoms.iter().map(|i| if i % FREEDOMS < 3 { 1.0 } else { size }).collect();

@@ -21,8 +21,10 @@ pub struct HoleLine {
     /// The old holes, in order along the line.
     pub holes: Vec<OldHole>,
     /// Standard error of a place along the line.
+    #[schemars(example = &"0.5 mm")]
     pub along_error: Length,
     /// Standard error of a distance off the string.
+    #[schemars(example = &"0.3 mm")]
     pub off_error: Length,
     /// Whether the metal with the old holes stays in sight or goes under new sheet.
     pub old_metal: OldMetal,
@@ -30,27 +32,36 @@ pub struct HoleLine {
     #[serde(default)]
     pub edge: Option<LineEdge>,
     /// Where the new line starts; a hole stands there.
+    #[schemars(example = &"0 mm")]
     pub from: Length,
     /// Where it ends; a hole stands there.
+    #[schemars(example = &"2311 mm")]
     pub to: Length,
     /// How far from an end an old hole may be and still be the end's hole.
+    #[schemars(example = &"3 mm")]
     pub end_play: Length,
     /// Spacing that an even line has.
     pub pitch: Length,
     /// Smallest spacing.
+    #[schemars(example = &"2 in")]
     pub least_pitch: Length,
     /// Largest spacing.
+    #[schemars(example = &"5 in")]
     pub most_pitch: Length,
     /// Metal left between a new hole and an old one that is not used.
+    #[schemars(example = &"6 mm")]
     pub clearance: Length,
     /// Diameter of the holes, where it is not that of the rivets.
     #[serde(default)]
     pub hole: Option<Length>,
     /// A space so much off the pitch is as bad as one more new hole: small for even spacing, large for few new holes.
+    #[schemars(example = &"20 mm")]
     pub spacing_worth: Length,
     /// A jump so high, off the line from hole to hole, is as bad as one more new hole.
+    #[schemars(example = &"2 mm")]
     pub jump_worth: Length,
     /// One plug is as bad as so many new holes.
+    #[schemars(example = &"0.5")]
     pub plug_worth: Ratio,
 }
 

@@ -100,7 +100,8 @@ pub(super) fn sheet_rules(
             return None;
         }
     };
-    let people = k.people.map(f64::from);
+    // Whoever is there can lift; a crew in the plan says how many.
+    let people = k.people.or(file.crew.as_ref().map(|crew| crew.people.min(12))).map(f64::from);
     let (people, _) = r.or_fallback(people, "skin.people", "people", (1.0, 12.0), Kind::Ratio);
     let factor = k.lifting_factor.map(Ratio::value);
     let (factor, _) = r.or_fallback(factor, "skin.lifting_factor", "lifting_factor", (0.05, 1.0), Kind::Ratio);
