@@ -182,6 +182,7 @@ fn beside_the_raised_part_things_stay() {
 #[case("gate.cut_day = \"2026-02-30\"", "gate.cut_day", "year-month-day")]
 #[case("gate.cut_day = \"2026-12-07T10:00:00\"", "gate.cut_day", "year-month-day")]
 #[case("gate.fire = { not_needed = \"no fuel\" }", "gate.fire.not_needed", "always arises")]
+#[case("gate.engineer = { not_needed = \"own work\" }", "gate.engineer.not_needed", "always arises")]
 #[case("gate.title = { not_needed = \" \" }", "gate.title.not_needed", "why")]
 #[case(
     "gate.insurer = { settled = \"2026-11-20\", not_needed = \"own risk\" }",
@@ -241,6 +242,9 @@ fn settled(more: &str) -> String {
 #[rstest]
 #[case::a_day_too_late("gate.cut_day = \"2026-11-30\"", "open questions: insurer")]
 #[case::runs_out("gate.weather.valid_until = \"2026-12-03\"", "open questions: weather")]
+#[case::a_forecast_without_an_end("", "open questions: weather")]
+#[case::an_empty_ledger("ledger = []", "ledger of the cut (not assessed)")]
+#[case::a_weld_beyond_its_rule("raise.splice.hole = \"3 mm\"", "splice strength")]
 #[case::a_failing_check("raise.headroom = \"2.5 m\"", "headroom (fails)")]
 fn not_ready(#[case] more: &str, #[case] words: &str) {
     let build = build(LIBRARY, &settled(more));
@@ -251,6 +255,19 @@ fn not_ready(#[case] more: &str, #[case] words: &str) {
         build.gate.words()
     );
     assert_eq!(named(&build, "ready to cut")[0].verdict, Verdict::NotAssessed);
+}
+
+// With a forecast that holds, the example is ready: what holds the roof, the splices and the ledger are known to pass.
+#[test]
+fn the_example_can_be_ready() {
+    let ready = build(LIBRARY, &settled("gate.weather.valid_until = \"2026-12-09\""));
+    assert!(ready.gate.ready_to_cut(), "{}", ready.gate.words());
+    // Without the splices in the plan nobody knows whether they hold.
+    let start = LIBRARY.find("[raise.splice]").unwrap();
+    let end = start + LIBRARY[start..].find("[measure_up]").unwrap();
+    let without = format!("{}{}", &LIBRARY[..start], &LIBRARY[end..]);
+    let words = build(&without, &settled("gate.weather.valid_until = \"2026-12-09\"")).gate.words();
+    assert!(words.contains("splice"), "{words}");
 }
 
 // A plan without a gate has every question open.

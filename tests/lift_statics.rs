@@ -197,6 +197,8 @@ fn lift(braces: Vec<Brace>) -> Lift {
             side_m2: 4.0,
             ends_m2: 3.0,
             plan_m2: 10.0,
+            size_mm: [5000.0, 2000.0],
+            uplift_off: 0.0,
             middle_mm: [2000.0, 0.0, 2500.0],
             push: 1.3,
             uplift: 1.3,
@@ -208,6 +210,8 @@ fn lift(braces: Vec<Brace>) -> Lift {
             out_of_plumb: 0.0,
             friction: 0.3,
             support_n_mm: 2000.0,
+            lag_mm: 0.0,
+            holding_down: 1.0,
             factor: 1.5,
         },
     }
@@ -398,6 +402,45 @@ fn a_weak_brace_stops_work() {
     assert!(matches!(&stop.by, Stop::Tension(name) if name.starts_with("across")), "{stop:?}");
     lift.braces.iter_mut().for_each(|b| (b.tension_n, b.compression_n) = (Some(1e5), Some(400.0)));
     assert!(matches!(Stage::new(&lift, 0.0).unwrap().stop_wind().by, Stop::Compression(_)));
+}
+
+// By hand: lift L = γ q c A on a roof of 5 m by 2 m whose middle is its centre, four cribs 1.6 m apart across, nothing else
+// pushing. Off its middle by a quarter of 2 m a wind across lifts the windward pair by L/4 (1 + 2 · 500/1600) each, so that
+// W/4 = L/4 · 1.625 and v = √(2 W/(γ ρ c A 1.625)); with 0.9 of the weight √0.9 of that. Along it, 1250 of 4000 mm.
+#[rstest]
+#[case(0.25, 1.0)]
+#[case(0.25, 0.9)]
+fn the_lift_acts_towards_the_wind(#[case] off: f64, #[case] holding: f64) {
+    // Level braces take no share upwards.
+    let level = |b: Brace| Brace { from_mm: [b.from_mm[0], b.from_mm[1], b.to_mm[2]], ..b };
+    let mut lift = lift(bars().into_iter().map(level).collect());
+    (lift.wind.push, lift.wind.uplift_off, lift.conditions.holding_down) = (0.0, off, holding);
+    lift.wind.middle_mm = lift.roof.centre_mm;
+    let most = 1.0 + 2.0 * (off * 5000.0) / 4000.0_f64;
+    let across = 1.0 + 2.0 * (off * 2000.0) / 1600.0;
+    let v = (2.0 * holding * lift.roof.weight_n() / (1.5 * 1.225 * 1.3 * 10.0 * most.max(across))).sqrt();
+    let stop = Stage::new(&lift, 0.0).unwrap().stop_wind();
+    let found = stop.wind_m_s.unwrap();
+    assert!(found <= v + 1e-9 && found > v - 0.15, "{found} {v} {stop:?}");
+    assert_ne!(stop.by, Stop::Nothing);
+}
+
+// By hand: 1.5 W = 5884 N on four cribs, 1471 N each; one low by more than 1471 · 4/2000 = 2.94 mm leaves 2942 N on each of the
+// two beside it. Cribs for 2900 N hold the level roof and not that; cribs for 3200 N hold both, and less wind with one low.
+#[test]
+fn a_low_crib_loads_its_neighbours() {
+    let stop = |capacity_n: f64, lag_mm: f64| {
+        let mut lift = lift(bars());
+        lift.supports.iter_mut().for_each(|s| s.capacity_n = Some(capacity_n));
+        lift.conditions.lag_mm = lag_mm;
+        Stage::new(&lift, 0.0).unwrap().stop_wind()
+    };
+    let level = stop(2900.0, 0.0);
+    assert!(level.wind_m_s.is_some() && level.low.is_none(), "{level:?}");
+    let low = stop(2900.0, 3.5);
+    assert!(low.wind_m_s.is_none() && matches!(&low.by, Stop::Support(_)) && low.words().ends_with(" low"), "{low:?}");
+    let (level, low, lower) = (stop(3200.0, 0.0), stop(3200.0, 3.5), stop(3200.0, 7.0));
+    assert!(low.wind_m_s < level.wind_m_s && lower.wind_m_s <= low.wind_m_s, "{level:?} {low:?} {lower:?}");
 }
 
 #[rstest]

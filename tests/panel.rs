@@ -500,6 +500,11 @@ fn flat_panel() -> impl Strategy<Value = Panel> {
     })
 }
 
+/// Slender enough that the greatest load tried stays below the greatest pressure a bow is given for.
+fn slender_panel() -> impl Strategy<Value = Panel> {
+    flat_panel().prop_filter("slender", |p| p.b_mm > 200.0 * p.thickness_mm)
+}
+
 proptest! {
     /// Twice as thick takes four times the rise; twice as wide a fourth.
     #[test]
@@ -557,7 +562,7 @@ proptest! {
 
     /// A small pressure bows as the linear law has it, a great one less; and bow is a matter of Q alone.
     #[test]
-    fn bow_tends_to_the_linear_law(p in flat_panel(), thicker in 0.7..1.4_f64) {
+    fn bow_tends_to_the_linear_law(p in slender_panel(), thicker in 0.7..1.4_f64) {
         let bowing = p.bowing().unwrap();
         let at = |p: &Panel, load: f64| {
             let pressure = load * p.modulus_mpa * (p.thickness_mm / p.b_mm).powi(4);

@@ -50,8 +50,8 @@ fn the_example_is_worked_out() {
     assert_eq!(rises, [0.0, 100.0, 200.0, 300.0, 400.0]);
     let least = lift.steps.iter().map(|s| s.stop.as_ref().unwrap().wind_m_s.unwrap()).fold(f64::INFINITY, f64::min);
     assert_eq!(lift.stop_wind_m_s, Some(least));
-    assert!(least > 5.0 && least < 20.0, "{least}");
-    assert_eq!((lift.planned_wind_m_s, lift.governing_wind_m_s), (Some(8.0), Some(8.0)));
+    assert!(least > 6.0 && least < 9.0, "{least}");
+    assert_eq!((lift.planned_wind_m_s, lift.governing_wind_m_s), (Some(6.0), Some(6.0)));
     assert_eq!(lift.braces.len(), lift.steps.len() * 6);
     let passed: Vec<_> = build.checks.iter().filter(|c| c.name.starts_with("roof off")).collect();
     assert!(passed.len() >= 10 && passed.iter().all(|c| c.verdict == Verdict::Passes), "{passed:#?}");
@@ -134,7 +134,7 @@ fn a_brace_that_ties_nothing_is_refused() {
 
 #[rstest]
 #[case(", tension = \"12 kN\"", "lift.braces, bar left: tension", "roof off: brace pulled")]
-#[case(", capacity = \"20 kN\"", "lift.supports, crib rear left: capacity", "roof off: support load")]
+#[case(", capacity = \"30 kN\"", "lift.supports, crib rear left: capacity", "roof off: support load")]
 fn an_unknown_rating_is_not_made_up(#[case] entry: &str, #[case] missing: &str, #[case] name: &str) {
     let build = with(entry, "");
     let lift = lift(&build);
@@ -172,24 +172,73 @@ fn what_is_left_out_is_not_assessed(#[case] entry: &str, #[case] name: &str, #[c
 
 #[test]
 fn the_planners_wind_governs_where_it_is_lower_and_fails_where_it_is_higher() {
-    let build = with("wind = \"8 m/s\"\n", "wind = \"16 m/s\"\n");
+    let build = with("wind = \"6 m/s\"\n", "wind = \"16 m/s\"\n");
     let c = check(&build, "roof off: stop-work wind");
     assert_eq!((c.verdict, c.demand), (Verdict::Fails, Some(16.0)));
     let most = lift(&build).stop_wind_m_s.unwrap();
     assert_eq!(lift(&build).governing_wind_m_s, Some(most));
     assert_eq!(check(&build, "roof off: overturning, a support lifts off").verdict, Verdict::Fails);
-    let build = with("wind = \"8 m/s\"\n", "");
+    let build = with("wind = \"6 m/s\"\n", "");
     let c = check(&build, "roof off: stop-work wind");
     assert_eq!((c.verdict, c.capacity), (Verdict::NotAssessed, Some(most)));
     assert!(c.reason.as_deref().unwrap().contains("write lift.wind"));
     assert_eq!(lift(&build).governing_wind_m_s, Some(most));
 }
 
+// The even sharing, the lift at the middle and the whole weight would let 10.8 m/s pass; the lift at a quarter of the roof and
+// 0.9 of the weight take from it. Weak cribs and one that lags take more; without a lag in the plan there is no wind.
+#[test]
+fn lag_and_the_place_of_the_lift_count() {
+    let base = evaluated(LIBRARY);
+    assert!(lift(&base).stop_wind_m_s.unwrap() < 8.0, "{:?}", lift(&base).stop_wind_m_s);
+    let weak = evaluated(&LIBRARY.replace("capacity = \"30 kN\"", "capacity = \"2.6 kN\""));
+    assert!(lift(&weak).stopped_by.as_deref().unwrap().ends_with(" low"), "{:?}", lift(&weak).stopped_by);
+    let unknown = with("lag = \"10 mm\"\n", "");
+    assert_eq!(lift(&unknown).stop_wind_m_s, None);
+    assert_eq!(check(&unknown, "roof off: stop-work wind").verdict, Verdict::NotAssessed);
+}
+
+// What is not at the roof that goes up holds nothing: told with the place, refused, never ready.
+#[rstest]
+#[case(
+    "name = \"crib rear left\", x = \"1.2 m\"",
+    "name = \"crib rear left\", x = \"-2 m\"",
+    "crib rear left, x: -2000 mm"
+)]
+#[case("x = \"1.2 m\", y = \"0.85 m\"", "x = \"1.2 m\", y = \"2.9 m\"", "crib rear left, y: 2900 mm")]
+#[case("top = \"2.55 m\"", "top = \"0.97 m\"", "top: 970 mm")]
+#[case("top = \"2.55 m\"", "top = \"4.5 m\"", "top: 4500 mm")]
+#[case("to = { x = \"3.6 m\"", "to = { x = \"20 m\"", "bar left, to.x: 20000 mm")]
+#[case("from = { x = \"2.2 m\"", "from = { x = \"-2.2 m\"", "bar left, from.x: -2200 mm")]
+#[case("[lift]\n", "[lift]\ncentre = { x = \"4 m\", y = \"0 m\", z = \"0.1 m\" }\n", "lift.centre, z: 100 mm")]
+#[case("ends = \"whole roof\"", "ends = \"stepped\"\nfirst_post = 3\nlast_post = 7", "is not at the roof that goes up")]
+#[case("roof_mass = \"420 kg\"", "roof_mass = \"4200 kg\"", "survey.roof_mass: 4200 kg")]
+fn what_is_not_at_the_roof_is_refused(#[case] old: &str, #[case] new: &str, #[case] words: &str) {
+    let build = with(old, new);
+    let refusals = lift(&build).refusals.join("; ");
+    assert!(refusals.contains(words), "{refusals}");
+    assert_eq!(lift(&build).stop_wind_m_s, None);
+    assert_eq!(check(&build, "roof off its posts").verdict, Verdict::OutsideRange);
+}
+
+// 2059.4 N greatest, 10 mm, 2500 N/mm: 12 413.7 N by hand as beside the statics, times the factor of 2.
+#[test]
+fn a_drop_has_the_factor_too() {
+    let demand = check(&evaluated(LIBRARY), "roof off: drop onto a crib").demand.unwrap();
+    assert!((demand - 2.0 * 12_413.7).abs() < 1.0, "{demand}");
+}
+
+#[test]
+fn an_assumed_centre_is_told() {
+    use raisedbody::check::Standing;
+    assert_eq!(check(&evaluated(LIBRARY), "roof off: support load").standing, Standing::Assumed);
+}
+
 #[test]
 fn overload_and_lift_off_are_named() {
     // 2 · 2059 N on 4 kN.
     let build = with(
-        "capacity = \"20 kN\" },\n  { name = \"crib front left\"",
+        "capacity = \"30 kN\" },\n  { name = \"crib front left\"",
         "capacity = \"4 kN\" },\n  { name = \"crib front left\"",
     );
     let c = check(&build, "roof off: support load");
@@ -236,7 +285,7 @@ fn defaults_are_listed() {
 #[case("name = \"crib rear right\"", "name = \"\"", "lift.supports[1].name")]
 #[case("x = \"1.2 m\", y = \"-0.85 m\"", "x = \"1.2 m\", y = \"0.85 m\"", "lift.supports[1].x")]
 #[case("foot = \"910 mm\", top = \"2.55 m\"", "foot = \"910 mm\", top = \"0.9 m\"", "lift.supports[0].top")]
-#[case("capacity = \"20 kN\"", "capacity = \"0 N\"", "lift.supports[0].capacity")]
+#[case("capacity = \"30 kN\"", "capacity = \"0 N\"", "lift.supports[0].capacity")]
 #[case("area = \"60 mm2\", ", "", "lift.braces[2].area")]
 #[case(
     "section = { section = \"40x40x2 tube\" }",
@@ -252,7 +301,7 @@ fn defaults_are_listed() {
 #[case("compression = \"8 kN\"", "compression = \"-8 kN\"", "lift.braces[0].compression")]
 #[case("along = \"1 %\"", "along = \"60 %\"", "lift.slope")]
 #[case("step = \"100 mm\"", "step = \"1 mm\"", "lift.step")]
-#[case("wind = \"8 m/s\"", "wind = \"80 m/s\"", "lift.wind")]
+#[case("wind = \"6 m/s\"", "wind = \"80 m/s\"", "lift.wind")]
 #[case("friction = \"0.3\"", "friction = \"3\"", "lift.friction")]
 #[case("gap = \"10 mm\"", "gapp = \"10 mm\"", "lift.gapp")]
 fn nonsense_is_told_with_its_place(#[case] old: &str, #[case] new: &str, #[case] path: &str) {

@@ -309,7 +309,7 @@ pub(super) fn lift_steps(e: &Evaluation) -> Vec<[String; 5]> {
         [
             format!("{:.0}", s.rise_mm),
             number(s.stop.as_ref().and_then(|stop| stop.wind_m_s)),
-            s.stop.as_ref().map_or_else(|| number(None), |stop| stop.by.words()),
+            s.stop.as_ref().map_or_else(|| number(None), |stop| stop.words()),
             force(&s.greatest_support),
             force(&s.greatest_brace),
         ]

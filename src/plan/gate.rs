@@ -64,9 +64,9 @@ impl QuestionKey {
         }
     }
 
-    /// The ones about the people under the roof cannot be left out.
+    /// The ones about the people under the roof cannot be left out, nor can the engineer.
     pub fn always_asked(self) -> bool {
-        matches!(self, Self::Supports | Self::Fire | Self::Battery | Self::Weather)
+        matches!(self, Self::Engineer | Self::Supports | Self::Fire | Self::Battery | Self::Weather)
     }
 }
 
@@ -167,7 +167,7 @@ impl Gate {
 pub(super) fn gate((cut_day, questions): &(Option<String>, Vec<Question>), checks: &[Check]) -> Gate {
     let rows = questions.iter().map(|question| row(question, cut_day.as_deref())).collect();
     let stands =
-        |check: &&Check| check.verdict == Verdict::Fails || (of_the_lift(check) && check.verdict != Verdict::Passes);
+        |check: &&Check| check.verdict == Verdict::Fails || (of_the_cut(check) && check.verdict != Verdict::Passes);
     let mut in_the_way: Vec<String> = Vec::new();
     for check in checks.iter().filter(stands) {
         let words = format!("{} ({})", check.name, check.verdict.words());
@@ -178,14 +178,18 @@ pub(super) fn gate((cut_day, questions): &(Option<String>, Vec<Question>), check
     Gate { cut_day: cut_day.clone(), rows, in_the_way }
 }
 
-/// What holds the roof must be known to, not only not known to fail.
-fn of_the_lift(check: &Check) -> bool {
-    check.name.starts_with("roof off")
+/// What holds the roof, what joins the posts again and what the cut goes through must be known to be in order, not only not
+/// known to fail.
+fn of_the_cut(check: &Check) -> bool {
+    ["roof off", "splice", "ledger of the cut"].iter().any(|name| check.name.starts_with(name))
 }
 
 fn row(question: &Question, cut_day: Option<&str>) -> GateRow {
     let Question { key, settled, valid_until, not_needed, note } = question.clone();
     let (state, why) = match (&settled, &not_needed, cut_day) {
+        (Some(_), _, Some(_)) if key == QuestionKey::Weather && valid_until.is_none() => {
+            (GateState::Open, "a forecast holds for some days only: write until when (valid_until)".to_owned())
+        }
         (None, Some(why), _) => (GateState::NotNeeded, why.clone()),
         (None, None, _) => (GateState::Open, "no answer in the plan".to_owned()),
         (Some(day), _, Some(cut)) if day.as_str() > cut => {

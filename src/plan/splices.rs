@@ -39,9 +39,9 @@ pub struct PostSplice {
 pub struct SpliceFasteners {
     /// Their places in one splice.
     pub pattern: Pattern,
-    /// What one post carries at the cut, service loads, however the feet are held; none where it is not known.
+    /// What one post carries at the cut under the loads times the load factor, however the feet are held; none where it is not known.
     pub actions: Option<SpliceActions>,
-    /// Service load of the fastener that carries most, N.
+    /// Load of the fastener that carries most, the load factor in it, N.
     pub most_n: Option<f64>,
 }
 
@@ -287,7 +287,7 @@ fn said(check: Check) -> Check {
     }
 }
 
-const LEFT_OUT: &str = "fasteners alone; prying, crushing of thin walls and fatigue are left out";
+const LEFT_OUT: &str = "fasteners alone, under the loads across the bus; those along it, twisting, prying, crushing of thin walls and fatigue are left out";
 
 /// The fastener that carries most; the reason where it cannot be assessed.
 fn strength_check(r: &Resolved, s: &Splice, fasteners: &SpliceFasteners) -> Result<Check, String> {

@@ -149,7 +149,7 @@ impl Lift {
         Columns::of(&self.core.steps)
             .number("rise_mm", |s| s.rise_mm)
             .number("stop_wind_m_s", |s| s.stop.as_ref().and_then(|stop| stop.wind_m_s))
-            .text("stopped_by", |s| s.stop.as_ref().map_or_else(String::new, |stop| stop.by.words()))
+            .text("stopped_by", |s| s.stop.as_ref().map_or_else(String::new, |stop| stop.words()))
             .number("leaning_factor", |s| s.leaning_factor)
             .number("sway_mm", |s| s.extremes.as_ref().map(|e| e.sway_mm))
             .text("support", |s| name(&s.greatest_support))

@@ -50,7 +50,7 @@ def test_steps_and_braces(lift: rb.Lift) -> None:
 
 
 def test_the_planners_wind_governs_where_it_is_lower(plan: rb.Plan, lift: rb.Lift) -> None:
-    assert (lift.planned_wind_m_s, lift.governing_wind_m_s, lift.forces_wind_m_s) == (8, 8, 8)
+    assert (lift.planned_wind_m_s, lift.governing_wind_m_s, lift.forces_wind_m_s) == (6, 6, 6)
     worse = plan.replace(lift={"wind": "15 m/s"}).evaluate()
     assert worse.lift is not None
     assert worse.lift.governing_wind_m_s == worse.lift.stop_wind_m_s == lift.stop_wind_m_s

@@ -5,7 +5,8 @@ use nalgebra::{Cholesky, Const, Matrix3, Matrix6, SymmetricEigen, Vector3, Vecto
 use crate::body::stability::stagnation_pressure_pa;
 use crate::error::Problem;
 
-use super::{Lift, even_loads_n};
+use super::statics::settled_loads_n;
+use super::{Lift, Support};
 
 /// Wind beyond which nothing is worked out, m/s.
 const MOST_WIND_M_S: f64 = 40.0;
@@ -76,6 +77,18 @@ pub struct StopWind {
     pub wind_m_s: Option<f64>,
     /// What gives way first above it.
     pub by: Stop,
+    /// The support that stands low then; none where all stand level.
+    pub low: Option<String>,
+}
+
+impl StopWind {
+    /// What gives way first, and with which support low.
+    pub fn words(&self) -> String {
+        match &self.low {
+            Some(low) => format!("{}, with {low} low", self.by.words()),
+            None => self.by.words(),
+        }
+    }
 }
 
 /// Forces under one load case.
@@ -98,7 +111,7 @@ pub struct Forces {
 pub struct Extremes {
     /// Greatest load of each support, N.
     pub supports_most_n: Vec<f64>,
-    /// Least load of each support, N; nought where it lifts off.
+    /// Least load of each support where all stand level, N; nought where it lifts off.
     pub supports_least_n: Vec<f64>,
     /// Sideways over downwards at each foot: what friction must hold.
     pub foot_slopes: Vec<f64>,
@@ -118,10 +131,23 @@ struct Case {
     athwart: f64,
     /// On everything that pushes sideways or lifts.
     factor: f64,
+    /// Which sharing of the weight.
+    sharing: usize,
+    /// Where the wind lifts the roof: so much of the way off its middle; none where it does not.
+    lifts: Option<f64>,
+}
+
+/// The weight on the supports in still air.
+#[derive(Debug, Clone, PartialEq)]
+struct Sharing {
+    /// The support that stands low.
+    low: Option<usize>,
     /// On the weight.
     weight: f64,
-    /// Wind lifts the roof.
-    lifts: bool,
+    /// Load of each support, N; below nought what it lacks to touch the roof.
+    dead_n: Vec<f64>,
+    /// What the weight takes of the stiffness.
+    leaning: Matrix6<f64>,
 }
 
 /// A spring of the rigid body: its direction as a row, and its stiffness.
@@ -136,16 +162,14 @@ struct Spring {
 pub struct Stage<'a> {
     lift: &'a Lift,
     rise_mm: f64,
-    /// Load of each support in still air, evenly stiff, N.
-    dead_n: Vec<f64>,
+    /// All level and unfactored first; then for the least and the most of the weight all level, and each support low in turn.
+    sharings: Vec<Sharing>,
     /// Arm of each support's top from the centre, mm.
     arms_mm: Vec<Vector3<f64>>,
     /// Length of each support, mm.
     lengths_mm: Vec<f64>,
     supports: Vec<Spring>,
     braces: Vec<Spring>,
-    /// What the weight takes of the stiffness.
-    leaning: Matrix6<f64>,
 }
 
 /// Row of a direction at an arm: how much it feels of each way of moving.
@@ -196,6 +220,32 @@ fn weight_matrix(arms_mm: &[Vector3<f64>], lengths_mm: &[f64], loads_n: &[f64]) 
     all
 }
 
+/// Every way in which the supports may share the weight.
+fn sharings(lift: &Lift, arms_mm: &[Vector3<f64>], lengths_mm: &[f64]) -> Result<Vec<Sharing>, Problem> {
+    let (places, c) = (lift.places_mm(), &lift.conditions);
+    let sharing = |weight: f64, low: Option<usize>| -> Result<Sharing, Problem> {
+        let mut low_mm = vec![0.0; places.len()];
+        if let Some(own) = low.and_then(|low| low_mm.get_mut(low)) {
+            *own = c.lag_mm;
+        }
+        let weight_n = weight * lift.roof.weight_n();
+        let dead_n = settled_loads_n(weight_n, lift.centre_mm(), &places, &low_mm, c.support_n_mm)?;
+        let carried: Vec<f64> = dead_n.iter().map(|n| n.max(0.0)).collect();
+        let leaning = weight_matrix(arms_mm, lengths_mm, &carried);
+        Ok(Sharing { low, weight, dead_n, leaning })
+    };
+    let mut all = vec![sharing(1.0, None)?];
+    for weight in [c.holding_down, c.factor] {
+        all.push(sharing(weight, None)?);
+        if c.lag_mm > 0.0 {
+            for low in 0..places.len() {
+                all.push(sharing(weight, Some(low))?);
+            }
+        }
+    }
+    Ok(all)
+}
+
 impl<'a> Stage<'a> {
     /// The lift when the roof is up by so much.
     ///
@@ -204,7 +254,6 @@ impl<'a> Stage<'a> {
     /// direction, or none that keep the roof from turning.
     pub fn new(lift: &'a Lift, rise_mm: f64) -> Result<Self, Problem> {
         let centre = Vector3::from(lift.roof.centre_mm);
-        let dead_n = even_loads_n(lift.roof.weight_n(), lift.centre_mm(), &lift.places_mm())?;
         let tops = lift.supports.iter().map(|s| Vector3::new(s.x_mm, s.y_mm, s.top_mm));
         let arms_mm: Vec<Vector3<f64>> = tops.map(|top| top - centre).collect();
         let lengths_mm: Vec<f64> = lift.supports.iter().map(|s| s.top_mm + rise_mm - s.foot_mm).collect();
@@ -225,8 +274,8 @@ impl<'a> Stage<'a> {
             Spring { row: row(direction, &arm), n_mm: brace.area_mm2 * brace.modulus_mpa / length }
         });
         let braces = braces.collect();
-        let leaning = weight_matrix(&arms_mm, &lengths_mm, &dead_n);
-        let stage = Self { lift, rise_mm, dead_n, arms_mm, lengths_mm, supports, braces, leaning };
+        let sharings = sharings(lift, &arms_mm, &lengths_mm)?;
+        let stage = Self { lift, rise_mm, sharings, arms_mm, lengths_mm, supports, braces };
         let lacks = missing_bracing(lift, rise_mm);
         if !lacks.is_empty() {
             let problem = format!(
@@ -247,7 +296,7 @@ impl<'a> Stage<'a> {
             for sign in [1.0, -1.0] {
                 let mut push = Vector6::zeros();
                 push[way] = sign * small;
-                if let Err(Stop::RunsAway(way)) = self.balance(&push, 1.0, false) {
+                if let Err(Stop::RunsAway(way)) = self.balance(&push, 0, false) {
                     let problem = format!(
                         "with the roof up by {:.0} mm it can still move {way}: lay out the braces so that they hold that too",
                         self.rise_mm
@@ -263,16 +312,19 @@ impl<'a> Stage<'a> {
         Ok(())
     }
 
-    /// Balances the roof under a push (force, N, and moment over the arm, N), weight and supports' loads grown by `weight`.
+    /// Balances the roof under a push (force, N, and moment over the arm, N) and its weight, shared as this sharing has it.
     ///
     /// Straps that would be pressed go slack and supports that would pull let go, until no more change. With `second_order`
     /// the weight on leaning supports then pushes further, and straps and supports settle anew.
-    fn balance(&self, push: &Vector6<f64>, weight: f64, second_order: bool) -> Result<Forces, Stop> {
+    fn balance(&self, push: &Vector6<f64>, sharing: usize, second_order: bool) -> Result<Forces, Stop> {
+        let Some(Sharing { weight, dead_n, leaning: leans_by, .. }) = self.sharings.get(sharing) else {
+            return Err(Stop::RunsAway("without its weight"));
+        };
         let braces = &self.lift.braces;
         let carried = self.lift.roof.weight_n() * weight;
         // Below this a force is rounding, and changes no state.
         let least = 1e-9 * carried;
-        let mut standing: Vec<bool> = self.dead_n.iter().map(|n| *n > 0.0).collect();
+        let mut standing: Vec<bool> = dead_n.iter().map(|n| *n > 0.0).collect();
         let mut taut = vec![true; braces.len()];
         let mut leaning = None;
         for round in 0..ROUNDS {
@@ -284,17 +336,13 @@ impl<'a> Stage<'a> {
             }
             let mut force = *push;
             force[2] -= carried;
-            for ((spring, dead), _) in self.supports.iter().zip(&self.dead_n).zip(&standing).filter(|(_, on)| **on) {
-                force += spring.row * (dead * weight);
+            for ((spring, dead), _) in self.supports.iter().zip(dead_n).zip(&standing).filter(|(_, on)| **on) {
+                force += spring.row * *dead;
             }
             let moved = cholesky.solve(&force);
             let stretched = |spring: &Spring| spring.n_mm * spring.row.dot(&moved);
-            let supports_n: Vec<f64> = self
-                .supports
-                .iter()
-                .zip(&self.dead_n)
-                .map(|(spring, dead)| dead * weight - stretched(spring))
-                .collect();
+            let supports_n: Vec<f64> =
+                self.supports.iter().zip(dead_n).map(|(spring, dead)| dead - stretched(spring)).collect();
             let braces_n: Vec<f64> = self.braces.iter().map(stretched).collect();
             let mut stands: Vec<bool> = supports_n.iter().map(|n| *n > least).collect();
             let mut pulls: Vec<bool> =
@@ -312,7 +360,7 @@ impl<'a> Stage<'a> {
                 continue;
             }
             if second_order && leaning.is_none() {
-                leaning = Some(self.leaning * weight);
+                leaning = Some(*leans_by);
                 continue;
             }
             // What only the remains of springs that let go hold, nothing holds.
@@ -362,31 +410,50 @@ impl<'a> Stage<'a> {
         let face_m2 = wind.side_m2 * case.wind[1].abs() + wind.ends_m2 * case.wind[0].abs();
         let arm = Vector3::from(wind.middle_mm) - Vector3::from(lift.roof.centre_mm);
         let mut push = row(to, &arm) * (pressure_n_m2 * wind.push * face_m2);
-        if case.lifts {
-            push += row(Vector3::z(), &arm) * wind.uplift_n(case.wind_m_s);
+        if let Some(off) = case.lifts {
+            let [along, across] = wind.size_mm;
+            let windward = Vector3::new(case.wind[0] * along, case.wind[1] * across, 0.0) * (off * wind.uplift_off);
+            push += row(Vector3::z(), &(arm - windward)) * wind.uplift_n(case.wind_m_s);
         }
         // Downhill the way the wind blows; athwart it either way.
         let [along, across] = slope(lift, case);
         push += Vector6::new(along, across, 0.0, 0.0, 0.0, 0.0) * lift.roof.weight_n();
-        for (arm, dead) in self.arms_mm.iter().zip(&self.dead_n) {
-            push += row(to, arm) * (c.out_of_plumb * dead);
+        let plumb = athwart_too(case).map(|sign| sign * c.out_of_plumb);
+        let aside = Vector3::new(plumb[0], plumb[1], 0.0);
+        for (arm, dead) in self.arms_mm.iter().zip(self.dead_n()) {
+            push += row(aside, arm) * dead.max(0.0);
         }
         push * case.factor
     }
 
-    /// Every case that is looked at in a wind: from four sides, the slope athwart it both ways, once with the weight as it
-    /// is and the wind lifting, once with everything grown by the factor and nothing lifting.
+    /// Every case that is looked at in a wind: from four sides, slope and lean athwart it both ways, the supports level and
+    /// each low in turn; with the least of the weight and the wind lifting at the roof's middle and off it, and with everything
+    /// grown by the factor and nothing lifting.
     fn cases(&self, wind_m_s: f64) -> Vec<Case> {
         let c = &self.lift.conditions;
-        let mut cases = Vec::with_capacity(16);
-        for (wind, _) in WINDS {
-            for athwart in [1.0, -1.0] {
-                for (weight, lifts) in [(1.0, true), (c.factor, false)] {
-                    cases.push(Case { wind, wind_m_s, athwart, factor: c.factor, weight, lifts });
+        let mut cases = Vec::with_capacity(24 * self.sharings.len());
+        // The unfactored weight is no case of its own.
+        for (sharing, own) in self.sharings.iter().enumerate().skip(1) {
+            let holding: &[Option<f64>] = if own.weight > c.holding_down { &[None] } else { &[Some(0.0), Some(1.0)] };
+            for (wind, _) in WINDS {
+                for athwart in [1.0, -1.0] {
+                    for lifts in holding.iter().copied() {
+                        cases.push(Case { wind, wind_m_s, athwart, factor: c.factor, sharing, lifts });
+                    }
                 }
             }
         }
         cases
+    }
+
+    /// The support that stands low in a case.
+    fn low(&self, case: &Case) -> Option<&Support> {
+        self.lift.supports.get(self.sharings.get(case.sharing)?.low?)
+    }
+
+    /// Loads in still air of a case, N; below nought what a support lacks to touch the roof.
+    fn still(&self, case: &Case) -> &[f64] {
+        self.sharings.get(case.sharing).map_or(&[], |sharing| &sharing.dead_n)
     }
 
     /// The most and the least of every force over all cases in a wind, the planner's factor in them.
@@ -405,9 +472,11 @@ impl<'a> Stage<'a> {
         };
         let most = |all: &mut [f64], new: &[f64]| all.iter_mut().zip(new).for_each(|(a, b)| *a = a.max(*b));
         for case in self.cases(wind_m_s) {
-            let forces = self.balance(&self.push(&case), case.weight, true)?;
+            let forces = self.balance(&self.push(&case), case.sharing, true)?;
             most(&mut all.supports_most_n, &forces.supports_n);
-            all.supports_least_n.iter_mut().zip(&forces.supports_n).for_each(|(a, b)| *a = a.min(*b));
+            if self.low(&case).is_none() {
+                all.supports_least_n.iter_mut().zip(&forces.supports_n).for_each(|(a, b)| *a = a.min(*b));
+            }
             most(&mut all.foot_slopes, &self.slopes(&case, &forces));
             most(&mut all.tension_n, &forces.braces_n);
             most(&mut all.compression_n, &forces.braces_n.iter().map(|n| -n).collect::<Vec<_>>());
@@ -427,16 +496,16 @@ impl<'a> Stage<'a> {
         let arm = Vector3::from(face.middle_mm) - Vector3::from(self.lift.roof.centre_mm);
         let turning = arm.cross(&force) / ARM_MM;
         let push = Vector6::new(force.x, force.y, force.z, turning.x, turning.y, turning.z);
-        self.balance(&push, 1.0, false)
+        self.balance(&push, 0, false)
     }
 
     /// Sideways over downwards at each foot: the ground's slope, the strut out of plumb and what it leans by the sway.
     fn slopes(&self, case: &Case, forces: &Forces) -> Vec<f64> {
         let c = &self.lift.conditions;
-        let [along, across] = slope(self.lift, case);
+        let ([along, across], plumb) = (slope(self.lift, case), athwart_too(case));
         let own = |lean: &[f64; 2]| {
-            let x = case.factor * (along + c.out_of_plumb * case.wind[0]) + lean[0];
-            let y = case.factor * (across + c.out_of_plumb * case.wind[1]) + lean[1];
+            let x = case.factor * (along + c.out_of_plumb * plumb[0]) + lean[0];
+            let y = case.factor * (across + c.out_of_plumb * plumb[1]) + lean[1];
             x.hypot(y)
         };
         forces.leans.iter().map(own).collect()
@@ -445,18 +514,21 @@ impl<'a> Stage<'a> {
     /// What gives way in a case, if anything. Capacities that are not known hold nothing up.
     fn gives_way(&self, case: &Case) -> Option<Stop> {
         let lift = self.lift;
-        if lift.conditions.factor * lift.wind.uplift_n(case.wind_m_s) >= lift.roof.weight_n() {
+        if lift.conditions.factor * lift.wind.uplift_n(case.wind_m_s)
+            >= lift.conditions.holding_down * lift.roof.weight_n()
+        {
             return Some(Stop::Uplift);
         }
-        let forces = match self.balance(&self.push(case), case.weight, true) {
+        let forces = match self.balance(&self.push(case), case.sharing, true) {
             Ok(forces) => forces,
             Err(stop) => return Some(stop),
         };
-        let slopes = self.slopes(case, &forces);
+        let (slopes, still, level) = (self.slopes(case, &forces), self.still(case), self.low(case).is_none());
         for (i, support) in lift.supports.iter().enumerate() {
             let name = || support.name.clone();
             let load = forces.supports_n[i];
-            if self.dead_n[i] > 0.0 && load <= 0.0 {
+            // With one low others may come free and be shimmed; what then carries must hold, all level none may lift.
+            if level && still[i] > 0.0 && load <= 0.0 {
                 return Some(Stop::LiftsOff(name()));
             }
             if support.capacity_n.is_some_and(|most| load > most) {
@@ -482,12 +554,16 @@ impl<'a> Stage<'a> {
     /// Straps that go slack and supports that lift off make the answer bend: in each case the wind is raised by 2 m/s until
     /// something gives way, and the place between is halved. A case is not followed beyond what another stopped at.
     pub fn stop_wind(&self) -> StopWind {
+        let low = |case: &Case| self.low(case).map(|support| support.name.clone());
         let leans = self.leaning_factor().is_none_or(|factor| factor < self.lift.conditions.factor);
-        let still = || self.cases(0.0).iter().find_map(|case| self.gives_way(case));
-        if let Some(by) = leans.then_some(Stop::LeansOver).or_else(still) {
-            return StopWind { wind_m_s: None, by };
+        if leans {
+            return StopWind { wind_m_s: None, by: Stop::LeansOver, low: None };
         }
-        let (mut least, mut by) = (MOST_WIND_M_S, Stop::Nothing);
+        let still = self.cases(0.0).into_iter().find_map(|case| Some((self.gives_way(&case)?, low(&case))));
+        if let Some((by, low)) = still {
+            return StopWind { wind_m_s: None, by, low };
+        }
+        let (mut least, mut by, mut stands_low) = (MOST_WIND_M_S, Stop::Nothing, None);
         for case in self.cases(0.0) {
             let at = |wind_m_s: f64| self.gives_way(&Case { wind_m_s, ..case });
             let mut holds = 0.0;
@@ -507,10 +583,10 @@ impl<'a> Stage<'a> {
                     None => holds = middle,
                 }
             }
-            (least, by) = (holds, stop);
+            (least, by, stands_low) = (holds, stop, low(&case));
         }
         let wind_m_s = if by == Stop::Nothing { least } else { (least * 10.0).floor() / 10.0 };
-        StopWind { wind_m_s: Some(wind_m_s), by }
+        StopWind { wind_m_s: Some(wind_m_s), by, low: stands_low }
     }
 
     /// How many times the roof's weight leans it over, by the braces that a small push tightens; none where they hold nothing.
@@ -519,10 +595,11 @@ impl<'a> Stage<'a> {
     /// corners.
     pub fn leaning_factor(&self) -> Option<f64> {
         let small = 0.01 * self.lift.roof.weight_n();
+        let leaning = &self.sharings.first()?.leaning;
         let corners = [[1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0]].map(|[x, y]| {
             let push = Vector6::new(x * small, y * small, 0.0, 0.0, 0.0, 0.0);
-            let lower = Cholesky::new(self.balance(&push, 1.0, false).ok()?.elastic)?.l();
-            let half = lower.solve_lower_triangular(&self.leaning)?;
+            let lower = Cholesky::new(self.balance(&push, 0, false).ok()?.elastic)?.l();
+            let half = lower.solve_lower_triangular(leaning)?;
             let whole = lower.solve_lower_triangular(&half.transpose())?;
             let softening = -SymmetricEigen::new(whole).eigenvalues.min();
             Some(if softening > 0.0 { 1.0 / softening } else { f64::INFINITY })
@@ -531,19 +608,22 @@ impl<'a> Stage<'a> {
         least.is_finite().then_some(least)
     }
 
-    /// Load of each support in still air, N.
+    /// Load of each support in still air, all level and unfactored, N; below nought what it lacks to touch the roof.
     pub fn dead_n(&self) -> &[f64] {
-        &self.dead_n
+        self.sharings.first().map_or(&[], |sharing| &sharing.dead_n)
     }
 }
 
 /// The ground's slope in a case, along and across: downhill the way the wind blows.
 fn slope(lift: &Lift, case: &Case) -> [f64; 2] {
-    let c = &lift.conditions;
-    let [x, y] = case.wind;
+    let [x, y] = athwart_too(case);
+    [lift.conditions.slope_along * x, lift.conditions.slope_across * y]
+}
+
+/// Signs of what pushes with the wind and athwart it, along and across.
+fn athwart_too(case: &Case) -> [f64; 2] {
     // One of the two is nought, and there the sign athwart counts.
-    let sign = |along: f64| if along.abs() > 0.0 { along } else { case.athwart };
-    [c.slope_along * sign(x), c.slope_across * sign(y)]
+    case.wind.map(|along| if along.abs() > 0.0 { along } else { case.athwart })
 }
 
 /// Factored, where it is not next to singular: among springs of about one stiffness a mechanism leaves a pivot that is next

@@ -98,12 +98,16 @@ pub struct WindFace {
     pub ends_m2: f64,
     /// The roof from above, m2.
     pub plan_m2: f64,
+    /// The roof along and across, mm.
+    pub size_mm: [f64; 2],
     /// Middle of the faces before the lift, mm.
     pub middle_mm: [f64; 3],
     /// Push on a face in parts of the stagnation pressure.
     pub push: f64,
     /// Lift on the roof in parts of the stagnation pressure.
     pub uplift: f64,
+    /// How far towards the wind the lift may act off the roof's middle, in parts of the roof's size along the wind.
+    pub uplift_off: f64,
     /// Density of the air, kg/m3.
     pub air_density_kg_m3: f64,
 }
@@ -128,6 +132,10 @@ pub struct Conditions {
     pub friction: f64,
     /// Stiffness of each support, N/mm.
     pub support_n_mm: f64,
+    /// How far one support may stand lower than the others, mm.
+    pub lag_mm: f64,
+    /// Factor on the weight where it holds the roof down.
+    pub holding_down: f64,
     /// The planner's factor on every load.
     pub factor: f64,
 }

@@ -91,11 +91,26 @@ pub fn lagging_loads_n(
 
 /// Loads on supports that are springs of one stiffness and stand lower by so much each, N: pressure only.
 ///
+/// # Errors
+/// As [`tipping_margin_mm`].
+pub fn shared_loads_n(
+    weight_n: f64,
+    centre_mm: [f64; 2],
+    places_mm: &[[f64; 2]],
+    low_mm: &[f64],
+    support_n_mm: f64,
+) -> Result<Vec<f64>, Problem> {
+    let settled = settled_loads_n(weight_n, centre_mm, places_mm, low_mm, support_n_mm)?;
+    Ok(settled.into_iter().map(|n| n.max(0.0)).collect())
+}
+
+/// As [`shared_loads_n`], with what a support that hangs free lacks to touch the roof below nought: its gap times its stiffness.
+///
 /// The least energy of a rigid plate on springs that let go, by Newton's method; the energy is convex.
 ///
 /// # Errors
 /// As [`tipping_margin_mm`].
-pub fn shared_loads_n(
+pub(super) fn settled_loads_n(
     weight_n: f64,
     centre_mm: [f64; 2],
     places_mm: &[[f64; 2]],
@@ -108,9 +123,10 @@ pub fn shared_loads_n(
         .iter()
         .map(|p| Vector3::new(1.0, (p[0] - centre_mm[0]) / size, (p[1] - centre_mm[1]) / size))
         .collect();
-    let pressed = |sink: &Vector3<f64>| -> Vec<f64> {
-        rows.iter().zip(low_mm).map(|(row, low)| (row.dot(sink) - low).max(0.0) * support_n_mm).collect()
+    let settled = |sink: &Vector3<f64>| -> Vec<f64> {
+        rows.iter().zip(low_mm).map(|(row, low)| (row.dot(sink) - low) * support_n_mm).collect()
     };
+    let pressed = |sink: &Vector3<f64>| -> Vec<f64> { settled(sink).into_iter().map(|n| n.max(0.0)).collect() };
     let weight = Vector3::new(weight_n, 0.0, 0.0);
     let energy = |sink: &Vector3<f64>| {
         let springs: f64 = pressed(sink).iter().map(|n| 0.5 * n * n / support_n_mm).sum();
@@ -139,7 +155,7 @@ pub fn shared_loads_n(
         }
         sink += step * part;
     }
-    Ok(pressed(&sink))
+    Ok(settled(&sink))
 }
 
 /// The greatest load that each support can get, however the others lag: a stiff roof can rock onto any three, N.

@@ -24,6 +24,8 @@ pub(in crate::plan) struct LiftPlan {
     pub stiffness_given: bool,
     /// The wind at which the planner stops, m/s.
     pub wind_m_s: Option<f64>,
+    /// Of the weight and where it acts.
+    pub at_rest: Standing,
     /// Of the loads that wind, slope and lean make.
     pub standing: Standing,
 }
@@ -60,15 +62,17 @@ pub(super) fn lift(
     let (step_mm, _) = r.or_fallback(step, "lift.step", "lift_step", (least_step_mm, 1500.0), Kind::Length);
     let gap_mm = r.optional_length("lift.gap", given.gap, 0.0, 500.0);
     let lag_mm = r.optional_length("lift.lag", given.lag, 0.0, 500.0);
-    let wind_m_s = given.wind.map(|v| r.bound("lift.wind", v.m_s(), 0.0, 40.0, Kind::Speed));
+    let wind_m_s = given.wind.map(|v| r.bound("lift.wind", v.m_s(), 2.0, 40.0, Kind::Speed));
     let mut share = |given: Option<Ratio>, field: &str, key: &str, bounds| {
         r.or_fallback(given.map(Ratio::value), field, key, bounds, Kind::Ratio)
     };
     let (out_of_plumb, a) = share(given.out_of_plumb, "lift.out_of_plumb", "out_of_plumb", (0.0, 0.1));
     let (friction, b) = share(given.friction, "lift.friction", "crib_friction", (0.01, 1.0));
     let (factor, c) = share(given.factor, "lift.factor", "lift_factor", (1.0, 10.0));
-    let (push, d) = share(given.wind_push, "lift.wind_push", "side_pressure", (0.1, 3.0));
-    let (uplift, e) = share(given.wind_uplift, "lift.wind_uplift", "roof_uplift", (0.0, 3.0));
+    let (push, d) = share(given.wind_push, "lift.wind_push", "side_pressure", (0.5, 3.0));
+    let (uplift, e) = share(given.wind_uplift, "lift.wind_uplift", "roof_uplift", (0.5, 3.0));
+    let (uplift_off, h_off) = share(None, "lift.wind_uplift", "uplift_off", (0.0, 0.5));
+    let (holding_down, i) = share(None, "lift.factor", "holding_down", (0.5, 1.0));
     let along = given.slope.map(|s| s.along);
     let (slope_along, f) = share(along, "lift.slope", "ground_slope", (0.0, 0.1));
     let slope_across = match given.slope {
@@ -84,14 +88,29 @@ pub(super) fn lift(
         side_m2: (front - rear) * (h.crown_mm - cut_mm) / 1e6,
         ends_m2: 2.0 * survey.section.area_m2(cut_mm),
         plan_m2: (front - rear) * survey.width_mm / 1e6,
+        size_mm: [front - rear, survey.width_mm],
         middle_mm: [f64::midpoint(rear, front), 0.0, f64::midpoint(cut_mm, h.crown_mm)],
         push,
         uplift,
+        uplift_off,
         air_density_kg_m3,
     };
-    let conditions = Conditions { slope_along, slope_across, out_of_plumb, friction, support_n_mm, factor };
+    let conditions = Conditions {
+        slope_along,
+        slope_across,
+        out_of_plumb,
+        friction,
+        support_n_mm,
+        lag_mm: lag_mm.unwrap_or(0.0),
+        holding_down,
+        factor,
+    };
     let roof = Roof { mass_kg: roof_mass_kg, centre_mm };
-    let standing = [a, b, c, d, e, f, g].into_iter().fold(roof_standing, Standing::with);
+    // A centre and a modulus that the plan does not give are assumed.
+    let given_or = |all: bool| if all { Standing::Given } else { Standing::Assumed };
+    let at_rest = roof_standing.with(given_or(given.centre.is_some())).with(c);
+    let moduli = given_or(given.braces.iter().all(|brace| brace.modulus.is_some()));
+    let standing = [a, b, d, e, f, g, h_off, i, moduli].into_iter().fold(at_rest, Standing::with);
     (r.problems.len() == before).then_some(LiftPlan {
         lift: Lift { roof, supports, braces, wind, conditions },
         mass_given: file.survey.roof_mass.is_some(),
@@ -100,6 +119,7 @@ pub(super) fn lift(
         lag_mm,
         stiffness_given: stiffness.is_some(),
         wind_m_s,
+        at_rest,
         standing,
     })
 }
