@@ -110,7 +110,8 @@ impl Document {
         rest.fill().ok()
     }
 
-    fn fill<T: DeserializeOwned>(&self) -> Result<T, Error> {
+    /// Fills a type with what was found to fit its schema.
+    pub fn fill<T: DeserializeOwned>(&self) -> Result<T, Error> {
         T::deserialize(Value::Table(self.table.clone())).map_err(|e| {
             Error::from(Problem::Unreadable { path: String::new(), value: String::new(), problem: e.to_string() })
         })

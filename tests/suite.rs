@@ -68,6 +68,7 @@ mod splices;
 mod squareness;
 mod stability;
 mod survey_contradictions;
+mod sweep;
 mod takeoff;
 mod weighing;
 

@@ -1,14 +1,15 @@
 from _typeshed import SupportsGetItem
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from numpy.typing import ArrayLike
 from os import PathLike
 from raisedbody._core import Corner as Corner2
 from raisedbody.laps import LapChecks
 from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
+from types import NoneType
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "sol_air", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "sol_air", "suction_per_rivet_n", "wander"]
 
 __version__: Final[str]
 
@@ -542,6 +543,58 @@ class Check:
     def verdict(self, /) -> str:
         """
         ``"passes"``, ``"fails"``, ``"outside the rule's range"`` or ``"not assessed"``; only the first is a pass.
+        """
+
+@final
+class Choice:
+    """
+    The combinations of a sweep that no other beats; `Sweep.choose` makes it. Cannot be changed.
+
+    Printed, it lists the options with what keeps each from being better.
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def left_out(self, /) -> dict[str, Any]:
+        """
+        How many combinations are left out and why: beaten, not known, cannot be, and over each limit.
+        """
+    def plan(self, option: SupportsIndex, /) -> Plan:
+        """
+        The whole plan of an option.
+
+        Args:
+            option: Its place in the table, from 0.
+
+        Returns:
+            The plan.
+
+        Raises:
+            InputError: There is no such option.
+        """
+    @property
+    def stops(self, /) -> Table:
+        """
+        A row for each thing that keeps an option from being better: option (its row in the sweep), number, by (the row that
+        has it better, or would, NaN where none has), words.
+        """
+    @property
+    def sweep(self, /) -> Sweep:
+        """
+        The sweep that it was chosen from.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        A row for each option, best in the first number wanted first: row (in the sweep), the values of each entry, the
+        numbers, and stops: what keeps it from being better.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The rows of the table, and what was left out, as plain values; None for what is not known.
         """
 
 @final
@@ -3723,6 +3776,35 @@ class Plan:
             >>> plan.replace(skin={"gauge": 16}, raise_={"height": "10 in"}).to_dict()["raise"]["height"]
             '10 in'
         """
+    def sweep(self, axes: Mapping[str, Iterable[Any]], /, *, progress: bool | Callable | None = None) -> Sweep:
+        """
+        Works out every combination of the values of some entries, on all cores. Other threads run meanwhile, and it can be
+        interrupted.
+
+        Of each combination it gives the numbers of `compare` but for the sway stiffness, or why it cannot be. The lift, the bows, the schedule and
+        most checks are left out: evaluate what you choose (`Sweep.plan`).
+
+        Args:
+            axes: The values that each entry takes, by the entry's path: ``{"skin.gauge": [16, 18]}``. A value that is a mapping
+                changes the entries in it. The last entry varies fastest.
+            progress: Whether a long sweep shows on standard error how far it is; or a callable that is told now and then how
+                many combinations are done and of how many.
+
+        Returns:
+            The sweep.
+
+        Raises:
+            InputError: No entry, no value, a value given twice, an entry that is changed twice, values that no plan can hold,
+                or more combinations than there is room for.
+            TypeError: A value of a type that no plan holds.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> plan = rb.Plan.read("examples/workshop_bus.toml")
+            >>> sweep = plan.sweep({"skin.gauge": [16, 18], "fastening.pitch": ["3 in", "4 in"]})
+            >>> sweep.table["skin.gauge"].tolist()
+            ['16', '16', '18', '18']
+        """
     def to_dict(self, /) -> dict[str, Any]:
         """
         The entries as written, nested as in the file.
@@ -5445,6 +5527,86 @@ class Squareness:
     def width_mm(self, /) -> float:
         """
         Width that roll, twist, racking and spread are told over, mm.
+        """
+
+@final
+class Sweep:
+    """
+    Every combination of the values of some entries, and what each comes to; `Plan.sweep` makes it. Cannot be changed.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> sweep = rb.Plan.read("examples/workshop_bus.toml").sweep({"skin.gauge": [16, 18, 20]})
+        >>> len(sweep)
+        3
+        >>> sweep.plan(0).to_dict()["skin"]["gauge"]
+        16
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __len__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def axes(self, /) -> tuple[str, ...]:
+        """
+        Paths of the entries that vary.
+        """
+    def choose(self, /, minimise: Iterable[str] | None = None, maximise: Iterable[str] | None = None, limits: Mapping[str, tuple[float | NoneType, float | NoneType]] | None = None) -> Choice:
+        """
+        Those combinations that no other beats in all that is wanted, among those that keep every limit.
+
+        Args:
+            minimise: Names of numbers that are to be small.
+            maximise: Names of numbers that are to be large.
+            limits: Least and most value that a number must keep, itself among them, by its name; None for no bound:
+                ``{"rear_axle_margin_kg": (0, None)}``.
+
+        Returns:
+            The choice, and of each option what keeps it from being better.
+
+        Raises:
+            InputError: Nothing is wanted or more than eight numbers are, a name that is no number of the sweep or is there
+                twice, or a limit without a bound or with its bounds the wrong way round.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> sweep = rb.Plan.read("examples/workshop_bus.toml").sweep({"skin.gauge": [16, 18, 20]})
+            >>> choice = sweep.choose(minimise=["skin_mass_kg"], limits={"sheet_thickness_mm": (1.2, None)})
+            >>> choice.table["skin.gauge"].tolist()
+            ['18']
+        """
+    @property
+    def names(self, /) -> tuple[str, ...]:
+        """
+        Names of the numbers.
+        """
+    def plan(self, row: SupportsIndex, /) -> Plan:
+        """
+        The whole plan of a combination.
+
+        Args:
+            row: Its row, from 0.
+
+        Returns:
+            The plan.
+
+        Raises:
+            InputError: There is no such row, or the combination cannot be.
+        """
+    @property
+    def shape(self, /) -> tuple[int, ...]:
+        """
+        How many values each entry takes: the shape of the grid, the last entry fastest.
+        """
+    @property
+    def table(self, /) -> Table:
+        """
+        A row for each combination: row, the value of each entry as text (named by its path), then numbers whose name ends in
+        their unit (NaN where not known), and error: why the combination cannot be, empty where it can.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The table's rows as plain values; None for what is not known.
         """
 
 @final

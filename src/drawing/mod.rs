@@ -8,6 +8,7 @@ pub mod measure_up;
 pub mod schedule;
 mod side_view;
 mod skins;
+pub mod sweep;
 pub mod text;
 
 pub use side_view::side_view;

@@ -3,16 +3,8 @@
 use crate::check::Verdict;
 use crate::error::{Error, Problem};
 
+use super::metrics::{Metric, of_evaluation};
 use super::{Evaluation, Plan};
-
-/// One number of a comparison; its name ends in its unit.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Metric {
-    /// Name with unit.
-    pub name: &'static str,
-    /// The number; none where it is not known.
-    pub value: Option<f64>,
-}
 
 /// A table of plans: a row each.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,7 +49,7 @@ pub fn compare(plans: &[(&str, &Plan)]) -> Result<Comparison, Error> {
         differences: differences(plans),
         verdicts: evaluations.iter().map(Evaluation::verdict).collect(),
         prices: evaluations.iter().map(|e| e.quote.as_ref().map_or_else(String::new, |q| q.total_text())).collect(),
-        metrics: evaluations.iter().map(metrics).collect(),
+        metrics: evaluations.iter().map(of_evaluation).collect(),
     })
 }
 
@@ -109,43 +101,4 @@ fn flatten_value(value: &toml::Value, path: String, entries: &mut Vec<(String, S
         toml::Value::String(text) => entries.push((path, text.clone())),
         other => entries.push((path, other.to_string())),
     }
-}
-
-fn metrics(e: &Evaluation) -> Vec<Metric> {
-    let metric = |name, value: Option<f64>| Metric { name, value };
-    let by_method = |family: &str| {
-        e.joints
-            .iter()
-            .flat_map(|j| &j.reports)
-            .filter(|r| r.method.starts_with(family))
-            .map(crate::mechanics::joint::Report::utilisation)
-            .try_fold(0.0, |most: f64, u| u.map(|u| most.max(u)))
-            .filter(|u| *u > 0.0)
-    };
-    let shortest = e.outlook.iter().filter_map(|z| z.coating_years.map(|l| l.shortest_years)).reduce(f64::min);
-    let after = e.mass.after;
-    vec![
-        metric("sheet_thickness_mm", Some(e.sheet_thickness_mm)),
-        metric("skin_mass_kg", Some(e.mass.skin_kg)),
-        metric("added_mass_kg", Some(e.mass.added_kg)),
-        metric("removed_mass_kg", Some(e.mass.removed_kg)),
-        metric("mass_after_kg", after.map(|b| b.0.mass_kg)),
-        metric("cg_height_after_low_mm", after.map(|b| b.0.z_mm)),
-        metric("cg_height_after_high_mm", after.map(|b| b.1.z_mm)),
-        metric("front_axle_after_kg", e.mass.axles_after_kg.map(|a| a.0)),
-        metric("rear_axle_after_kg", e.mass.axles_after_kg.map(|a| a.1)),
-        metric("tilt_angle_after_deg", e.mass.tilt_after_deg.map(|t| t.low.min(t.high))),
-        metric("overall_height_mm", Some(e.raised.heights.overall_mm)),
-        metric(
-            "sway_stiffness_after_n_mm",
-            e.bows.as_ref().and_then(|b| b.answers.first()).map(|a| a.sway_stiffness_after_n_mm),
-        ),
-        metric("joint_utilisation_en_ratio", by_method("EN 199")),
-        metric("joint_utilisation_aisi_ratio", by_method("AISI")),
-        metric("coating_life_shortest_years", shortest),
-        metric("sheets_count", Some(e.takeoff.sheets as f64)),
-        metric("rivets_count", Some(e.takeoff.rivets as f64)),
-        metric("labour_h", Some(e.hours())),
-        metric("price_total", e.quote.as_ref().and_then(|q| q.total.to_string().parse().ok())),
-    ]
 }

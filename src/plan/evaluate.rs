@@ -25,29 +25,61 @@ use super::exits;
 use super::file::File;
 use super::gate::{gate, gate_check};
 use super::lift;
+use super::metrics::Ratings;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
 use super::rivet_lots::{RivetLot, by_length, rivet_lots};
 use super::schedule;
 use super::splices;
 
+/// What a choice between sheets, rivets and spacings turns on; everything else of an evaluation follows from more of the plan.
+pub(super) struct Essentials {
+    pub raised: RaisedBody,
+    pub lines: Vec<RivetLine>,
+    pub rivet_lots: Vec<RivetLot>,
+    pub takeoff: Takeoff,
+    pub loads: LoadCase,
+    pub items: Vec<MassItem>,
+    pub mass: MassSummary,
+    pub joints: Vec<JointCase>,
+    pub outlook: Vec<ZoneOutlook>,
+    pub tasks: Vec<hours::Task>,
+    pub quote: Option<quote::Quote>,
+}
+
+impl Essentials {
+    /// Works them out.
+    ///
+    /// # Errors
+    /// A joint that cannot be, or a catalogue whose own rows are unusable.
+    pub(super) fn of(file: &File, r: &Resolved, catalogue: &Catalogue) -> Result<Self, Error> {
+        let raised = r.raise.apply(&r.survey);
+        let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
+        let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, catalogue);
+        let lots: Vec<usize> =
+            by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
+        let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, (&lines, &lots), &r.allowances);
+        let loads = load_case(r);
+        let items = mass_items(file, r, &raised, &takeoff, &lines);
+        let mass = mass_summary(r, &items);
+        let joints = joint_cases(r, &loads, &lines)?;
+        let outlook = outlook(r, catalogue)?;
+        let tasks = hours::tasks(&takeoff, &r.times);
+        let person_hours = tasks.iter().map(|t| t.hours).sum();
+        let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
+        Ok(Self { raised, lines, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote })
+    }
+}
+
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
-    let raised = r.raise.apply(&r.survey);
-    let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
-    let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, plan.catalogue());
-    let lots: Vec<usize> =
-        by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
-    let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, (&lines, &lots), &r.allowances);
+    let Essentials { raised, lines, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote } =
+        Essentials::of(file, r, plan.catalogue())?;
     let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
-    let loads = load_case(r);
-    let items = mass_items(file, r, &raised, &takeoff, &lines);
-    let mass = mass_summary(r, &items);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let drilling = drilling::drilling(r, (&lines, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
-    let joints = joint_cases(r, &loads, &lines)?;
     let mut checks = Vec::new();
     if r.places.is_empty() {
         let none = Check::compare(
@@ -77,15 +109,11 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
     checks.extend(joint_checks(&joints, file));
     checks.extend(drilling::checks(&r.drilled.old_lines, file.units));
-    let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
-    let tasks = hours::tasks(&takeoff, &r.times);
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_ref()).map_err(|problem| all(vec![problem]))?;
     let schedule = schedule::schedule(r, &lines, &hanging).map_err(all)?;
-    let person_hours = tasks.iter().map(|t| t.hours).sum();
-    let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
     Ok(Evaluation {
         name: file.name.clone(),
         invented: file.invented,
@@ -94,6 +122,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         sheet: r.sheet.label.clone(),
         sheet_thickness_mm: r.sheet.thickness_mm,
         sheet_areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
+        ratings: Ratings::of(r),
         rivet: r.rivet.label.clone(),
         order: order(r, &takeoff, (&rivet_lots, drilling.bits), file),
         rivet_lots,

@@ -101,6 +101,48 @@ pub struct File {
     pub catalogue: Option<OwnRows>,
 }
 
+impl File {
+    /// Takes one part over from another plan.
+    pub(super) fn take_section(&mut self, section: &str, from: &Self) {
+        // Taken apart in full, so that no part can be forgotten here.
+        macro_rules! take {
+            ($($part:ident),*) => {{
+                let Self { $($part),* } = from;
+                match section {
+                    $(stringify!($part) => self.$part.clone_from($part),)*
+                    _ => {}
+                }
+            }};
+        }
+        take!(
+            schema,
+            name,
+            notes,
+            invented,
+            units,
+            driver_side,
+            vehicle,
+            survey,
+            raise,
+            measure_up,
+            lift,
+            skin,
+            end_caps,
+            fastening,
+            hole_line,
+            service,
+            fit_out,
+            removed,
+            ledger,
+            gate,
+            shop,
+            crew,
+            prices,
+            catalogue
+        );
+    }
+}
+
 /// A side as seen facing forward.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Serialize, Deserialize, JsonSchema)]
 #[serde(rename_all = "lowercase")]

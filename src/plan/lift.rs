@@ -1,5 +1,6 @@
 //! A plan's lift: the roof off its posts, what its supports and braces carry at each step, and the wind at which work stops.
 
+use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::body::lift::{
@@ -286,7 +287,7 @@ fn work_out(plan: &LiftPlan, height_mm: f64, summary: &mut LiftSummary) -> Resul
     // Refused at any step is refused: what holds at one height only holds no lift.
     let stages = heights.iter().map(|z| Stage::new(lift, *z)).collect::<Result<Vec<_>, _>>()?;
     let stops: Vec<Option<StopWind>> =
-        stages.iter().map(|stage| summary.missing.is_empty().then(|| stage.stop_wind())).collect();
+        stages.par_iter().map(|stage| summary.missing.is_empty().then(|| stage.stop_wind())).collect();
     let speed = |stop: &StopWind| stop.wind_m_s.unwrap_or(-1.0);
     let worst = heights.iter().zip(&stops).filter_map(|(z, stop)| Some((*z, stop.as_ref()?)));
     if let Some((rise_mm, stop)) = worst.min_by(|a, b| speed(a.1).total_cmp(&speed(b.1))) {

@@ -1,6 +1,7 @@
 //! A build plan: its file, its evaluation, and comparisons of several.
 
 mod bows;
+mod choose;
 mod compare;
 mod cuts;
 mod drilling;
@@ -12,11 +13,13 @@ pub mod file;
 mod gate;
 mod lift;
 mod measure_up;
+mod metrics;
 mod resolve;
 mod results;
 mod rivet_lots;
 mod schedule;
 mod splices;
+mod sweep;
 
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -28,7 +31,8 @@ use crate::catalogue::{Catalogue, Rows};
 use crate::error::{Error, Problem};
 use crate::form::{Document, schema_of};
 
-pub use compare::{Comparison, Metric, compare};
+pub use choose::{Aim, Choice, Chosen, HardLimit, Objective, Stop, not_beaten};
+pub use compare::{Comparison, compare};
 pub use cuts::{Cuts, RANKED_BY};
 pub use drilling::{BitUse, Drilling, OldLine, PILOT_MM};
 pub use end_caps::{CapCorner, CapPiece, EndCapSummary};
@@ -36,6 +40,7 @@ pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
+pub use metrics::{Metric, Ratings};
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
@@ -43,6 +48,7 @@ pub use results::{
 pub use rivet_lots::RivetLot;
 pub use schedule::HangingRow;
 pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
+pub use sweep::{Axis, MOST_COMBINATIONS, Sweep};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.
 #[derive(Debug, Clone)]
@@ -114,14 +120,14 @@ impl Plan {
             if let Some(rest) = document.read_rest::<file::File>(&unfit).filter(|_| !own_rows) {
                 let section = |problem: &Problem| problem.path().split(['.', '[']).next().map(str::to_owned);
                 let sections: Vec<_> = unfit.iter().map(section).collect();
-                let further = resolve::resolve(&rest, &document, &with_own(&rest)).err().unwrap_or_default();
+                let further = resolve::resolve(&rest, &document, &with_own(&rest), None).err().unwrap_or_default();
                 unfit.extend(further.into_iter().filter(|problem| !sections.contains(&section(problem))));
             }
             return Err(Error::Input(document.placed(unfit)));
         }
-        let file: file::File = document.read(plan_schema())?;
+        let file: file::File = document.fill()?;
         let catalogue = with_own(&file);
-        let resolved = resolve::resolve(&file, &document, &catalogue)
+        let resolved = resolve::resolve(&file, &document, &catalogue, None)
             .map_err(|problems| Error::Input(document.placed(problems)))?;
         Ok(Self { document, file, catalogue, resolved: Arc::new(resolved) })
     }
@@ -163,32 +169,7 @@ impl Plan {
     /// # Errors
     /// As for [`Plan::read`].
     pub fn replace(&self, changes: &Table) -> Result<Self, Error> {
-        let mut document = Document::from(self.document.table.clone());
-        merge(&mut document.table, changes);
-        for (part, name) in [("survey", "post"), ("raise", "insert")] {
-            // Another section by name comes with its own sizes.
-            let new = changes.get(part).and_then(|part| part.get(name));
-            let old = document.table.get_mut(part).and_then(|part| part.get_mut(name));
-            if let (Some(new), Some(old)) = (new.filter(|n| n.get("section").is_some()), old) {
-                *old = new.clone();
-            }
-        }
-        let exclusive: [(&[&str], [&str; 2]); 4] = [
-            (&["skin"], ["gauge", "thickness"]),
-            (&["survey"], ["outline", "lean"]),
-            (&["vehicle"], ["cg_height", "weighing"]),
-            (&["vehicle", "weighing"], ["axle_lift", "tilt_angle"]),
-        ];
-        for (path, [one, other]) in exclusive {
-            let new = path.iter().try_fold(changes, |table, name| table.get(*name)?.as_table());
-            let old = path.iter().try_fold(&mut document.table, |table, name| table.get_mut(*name)?.as_table_mut());
-            let (Some(new), Some(old)) = (new, old) else { continue };
-            for (given, other) in [(one, other), (other, one)] {
-                if new.contains_key(given) && !new.contains_key(other) {
-                    old.remove(other);
-                }
-            }
-        }
+        let mut document = Document::from(changed(&self.document.table, changes));
         inline_catalogue_files(&mut document, Path::new("."))?;
         Self::from_document(document)
     }
@@ -200,6 +181,37 @@ impl Plan {
     pub fn evaluate(&self) -> Result<Evaluation, Error> {
         evaluate::evaluate(self)
     }
+}
+
+/// The entries of a plan with some changed, and without the old ones that new ones exclude.
+fn changed(old: &Table, changes: &Table) -> Table {
+    let mut table = old.clone();
+    merge(&mut table, changes);
+    for (part, name) in [("survey", "post"), ("raise", "insert")] {
+        // Another section by name comes with its own sizes.
+        let new = changes.get(part).and_then(|part| part.get(name));
+        let old = table.get_mut(part).and_then(|part| part.get_mut(name));
+        if let (Some(new), Some(old)) = (new.filter(|n| n.get("section").is_some()), old) {
+            *old = new.clone();
+        }
+    }
+    let exclusive: [(&[&str], [&str; 2]); 4] = [
+        (&["skin"], ["gauge", "thickness"]),
+        (&["survey"], ["outline", "lean"]),
+        (&["vehicle"], ["cg_height", "weighing"]),
+        (&["vehicle", "weighing"], ["axle_lift", "tilt_angle"]),
+    ];
+    for (path, [one, other]) in exclusive {
+        let new = path.iter().try_fold(changes, |table, name| table.get(*name)?.as_table());
+        let old = path.iter().try_fold(&mut table, |table, name| table.get_mut(*name)?.as_table_mut());
+        let (Some(new), Some(old)) = (new, old) else { continue };
+        for (given, other) in [(one, other), (other, one)] {
+            if new.contains_key(given) && !new.contains_key(other) {
+                old.remove(other);
+            }
+        }
+    }
+    table
 }
 
 fn merge(old: &mut Table, new: &Table) {

@@ -24,6 +24,7 @@ use super::end_caps::EndCapSummary;
 use super::exits::ExitCount;
 use super::gate::Gate;
 use super::lift::LiftSummary;
+use super::metrics::Ratings;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
 use super::schedule::HangingRow;
@@ -272,6 +273,8 @@ pub struct Evaluation {
     pub sheet_thickness_mm: f64,
     /// Its mass, kg/m2.
     pub sheet_areal_mass_kg_m2: f64,
+    /// What the vehicle may weigh.
+    pub ratings: Ratings,
     /// The rivet.
     pub rivet: String,
     /// Loads on the skin.

@@ -275,7 +275,7 @@ fn table(entries: &Bound<'_, PyMapping>, path: &str, depth: usize) -> PyResult<T
 }
 
 /// A Python value as an entry of a plan.
-fn entry(value: &Bound<'_, PyAny>, path: &str, depth: usize) -> PyResult<Value> {
+pub(super) fn entry(value: &Bound<'_, PyAny>, path: &str, depth: usize) -> PyResult<Value> {
     let unusable = |problem: &str| {
         PyErr::from(Problem::Unreadable { path: path.to_owned(), value: String::new(), problem: problem.to_owned() })
     };

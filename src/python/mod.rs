@@ -38,6 +38,7 @@ mod section;
 mod space_frame;
 mod spacing;
 mod splices;
+mod sweep;
 mod tables;
 mod turned;
 
@@ -108,6 +109,8 @@ mod _core {
     use super::spacing::{InterRivet, Spacing, Wander, wander};
     #[pymodule_export]
     use super::splices::Splices;
+    #[pymodule_export]
+    use super::sweep::{Choice, Sweep};
     #[pymodule_export]
     use super::turned::Turned;
 }

@@ -14,6 +14,7 @@ use super::evaluation::Evaluation;
 use super::input::{Entries, keywords};
 use super::measure_up::MeasureUp;
 use super::output::{Dict, Recipe, dictionary, quoted};
+use super::sweep::{Axes, Progress, Sweep};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
 ///
@@ -199,6 +200,39 @@ impl Plan {
     #[pyo3(signature = (cut, /))]
     fn with_cut(&self, cut: &Bound<'_, Cut>) -> PyResult<Self> {
         Ok(Self(self.0.with_cut(cut.get().core())?))
+    }
+
+    /// Works out every combination of the values of some entries, on all cores. Other threads run meanwhile, and it can be
+    /// interrupted.
+    ///
+    /// Of each combination it gives the numbers of `compare` but for the sway stiffness, or why it cannot be. The lift, the bows, the schedule and
+    /// most checks are left out: evaluate what you choose (`Sweep.plan`).
+    ///
+    /// Args:
+    ///     axes: The values that each entry takes, by the entry's path: ``{"skin.gauge": [16, 18]}``. A value that is a mapping
+    ///         changes the entries in it. The last entry varies fastest.
+    ///     progress: Whether a long sweep shows on standard error how far it is; or a callable that is told now and then how
+    ///         many combinations are done and of how many.
+    ///
+    /// Returns:
+    ///     The sweep.
+    ///
+    /// Raises:
+    ///     InputError: No entry, no value, a value given twice, an entry that is changed twice, values that no plan can hold,
+    ///         or more combinations than there is room for.
+    ///     TypeError: A value of a type that no plan holds.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> plan = rb.Plan.read("examples/workshop_bus.toml")
+    ///     >>> sweep = plan.sweep({"skin.gauge": [16, 18], "fastening.pitch": ["3 in", "4 in"]})
+    ///     >>> sweep.table["skin.gauge"].tolist()
+    ///     ['16', '16', '18', '18']
+    #[pyo3(signature = (axes, /, *, progress = None))]
+    fn sweep(&self, py: Python<'_>, axes: Axes, progress: Option<Progress>) -> PyResult<Sweep> {
+        let mut progress = progress.unwrap_or_default();
+        let core = py.detach(|| self.0.sweep(axes.0, |done, of| progress.tell(done, of)))?;
+        Ok(Sweep::new(core))
     }
 
     /// The measure-up at a stage: a form to fill in, and the fit of its readings.

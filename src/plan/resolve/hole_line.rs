@@ -47,10 +47,14 @@ fn hole_lines(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Ve
             jump_worth_mm: given.jump_worth.mm(),
             plug_worth: given.plug_worth.value(),
         };
-        let worked = line.fit().and_then(|fit| {
-            let plan = line.plan_on(&fit, trade)?;
-            Ok((fit, plan))
-        });
+        let known = r.known.and_then(|known| known.drilled.old_lines.get(i));
+        let worked = match known.filter(|known| known.line == line && known.trade == trade) {
+            Some(known) => Ok((known.fit.clone(), known.plan.clone())),
+            None => line.fit().and_then(|fit| {
+                let plan = line.plan_on(&fit, trade)?;
+                Ok((fit, plan))
+            }),
+        };
         match worked {
             Ok((fit, plan)) => {
                 let side = given.side.map(|side| match side {

@@ -180,12 +180,17 @@ pub(super) struct UnitMasses {
     pub steel_kg_m3: f64,
 }
 
-/// Reads numbers out of the plan.
+/// Reads numbers out of the plan. What takes long is taken over from a plan that is known where it comes from the same numbers.
 ///
 /// # Errors
 /// Every independent problem.
-pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -> Result<Resolved, Vec<Problem>> {
-    let mut r = Reader { document, catalogue, problems: Vec::new(), assumed: Vec::new() };
+pub(super) fn resolve(
+    file: &File,
+    document: &Document,
+    catalogue: &Catalogue,
+    known: Option<&Resolved>,
+) -> Result<Resolved, Vec<Problem>> {
+    let mut r = Reader { document, catalogue, known, problems: Vec::new(), assumed: Vec::new() };
     let survey = survey(&mut r, file);
     let raise = raise(&mut r, file);
     let sheet = skin_sheet(&mut r, file);

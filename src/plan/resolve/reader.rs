@@ -9,12 +9,14 @@ use crate::plan::file::{self, SectionChoice};
 use crate::quantity::{Duration, Kind, Length, Ratio};
 use crate::shop::hours::Time;
 
-use super::{Assumption, PerAxle, Section};
+use super::{Assumption, PerAxle, Resolved, Section};
 
 /// Reads entries one by one, keeping every problem and every default it meets.
 pub(super) struct Reader<'a> {
     pub(super) document: &'a Document,
     pub(super) catalogue: &'a Catalogue,
+    /// A plan that may share much with this one.
+    pub(super) known: Option<&'a Resolved>,
     pub(super) problems: Vec<Problem>,
     pub(super) assumed: Vec<Assumption>,
 }

@@ -1,0 +1,137 @@
+//! The numbers that decide between plans: one list for comparisons, sweeps and choices.
+
+use rust_decimal::prelude::ToPrimitive as _;
+
+use crate::body::raise::RaisedBody;
+use crate::body::takeoff::Takeoff;
+use crate::mechanics::joint::Report;
+use crate::shop::hours::Task;
+use crate::shop::quote::Quote;
+
+use super::Evaluation;
+use super::evaluate::Essentials;
+use super::resolve::Resolved;
+use super::results::{JointCase, MassSummary, ZoneOutlook};
+
+/// One number of a comparison; its name ends in its unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Metric {
+    /// Name with unit.
+    pub name: &'static str,
+    /// The number; none where it is not known.
+    pub value: Option<f64>,
+}
+
+/// What the numbers are taken from.
+pub(super) struct Figures<'a> {
+    pub sheet_thickness_mm: f64,
+    pub ratings: Ratings,
+    pub raised: &'a RaisedBody,
+    pub mass: &'a MassSummary,
+    pub joints: &'a [JointCase],
+    pub outlook: &'a [ZoneOutlook],
+    pub takeoff: &'a Takeoff,
+    pub tasks: &'a [Task],
+    pub quote: Option<&'a Quote>,
+}
+
+/// What the vehicle may weigh, kg; none where the plan does not say.
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
+pub struct Ratings {
+    /// The front axle.
+    pub front_kg: Option<f64>,
+    /// The rear axle.
+    pub rear_kg: Option<f64>,
+    /// The whole vehicle.
+    pub gross_kg: Option<f64>,
+}
+
+impl Ratings {
+    pub(super) fn of(r: &Resolved) -> Self {
+        let axles = r.axle_ratings;
+        Self { front_kg: axles.map(|a| a.front_kg), rear_kg: axles.map(|a| a.rear_kg), gross_kg: r.gross_rating_kg }
+    }
+}
+
+impl<'a> Figures<'a> {
+    pub(super) fn of(r: &Resolved, e: &'a Essentials) -> Self {
+        Self {
+            sheet_thickness_mm: r.sheet.thickness_mm,
+            ratings: Ratings::of(r),
+            raised: &e.raised,
+            mass: &e.mass,
+            joints: &e.joints,
+            outlook: &e.outlook,
+            takeoff: &e.takeoff,
+            tasks: &e.tasks,
+            quote: e.quote.as_ref(),
+        }
+    }
+
+    fn of_evaluation(e: &'a Evaluation) -> Self {
+        Self {
+            sheet_thickness_mm: e.sheet_thickness_mm,
+            ratings: e.ratings,
+            raised: &e.raised,
+            mass: &e.mass,
+            joints: &e.joints,
+            outlook: &e.outlook,
+            takeoff: &e.takeoff,
+            tasks: &e.tasks,
+            quote: e.quote.as_ref(),
+        }
+    }
+}
+
+/// The worst use of any joint by the rule sets of one family; none where one of them is not known.
+fn utilisation(joints: &[JointCase], family: &str) -> Option<f64> {
+    joints
+        .iter()
+        .flat_map(|joint| &joint.reports)
+        .filter(|report| report.method.starts_with(family))
+        .map(Report::utilisation)
+        .try_fold(0.0, |most: f64, own| own.map(|own| most.max(own)))
+        .filter(|most| *most > 0.0)
+}
+
+/// The numbers, in an order that does not change.
+pub(super) fn metrics(f: &Figures<'_>) -> Vec<Metric> {
+    let metric = |name, value: Option<f64>| Metric { name, value };
+    let shortest = f.outlook.iter().filter_map(|z| z.coating_years.map(|l| l.shortest_years)).reduce(f64::min);
+    let after = f.mass.after;
+    let (front, rear) = (f.mass.axles_after_kg.map(|a| a.0), f.mass.axles_after_kg.map(|a| a.1));
+    let gross = after.map(|b| b.0.mass_kg);
+    let margin = |rating: Option<f64>, load: Option<f64>| rating.zip(load).map(|(rating, load)| rating - load);
+    vec![
+        metric("sheet_thickness_mm", Some(f.sheet_thickness_mm)),
+        metric("skin_mass_kg", Some(f.mass.skin_kg)),
+        metric("added_mass_kg", Some(f.mass.added_kg)),
+        metric("removed_mass_kg", Some(f.mass.removed_kg)),
+        metric("mass_after_kg", gross),
+        metric("gross_margin_kg", margin(f.ratings.gross_kg, gross)),
+        metric("cg_height_after_low_mm", after.map(|b| b.0.z_mm)),
+        metric("cg_height_after_high_mm", after.map(|b| b.1.z_mm)),
+        metric("front_axle_after_kg", front),
+        metric("rear_axle_after_kg", rear),
+        metric("front_axle_margin_kg", margin(f.ratings.front_kg, front)),
+        metric("rear_axle_margin_kg", margin(f.ratings.rear_kg, rear)),
+        metric("tilt_angle_after_deg", f.mass.tilt_after_deg.map(|t| t.low.min(t.high))),
+        metric("overall_height_mm", Some(f.raised.heights.overall_mm)),
+        metric("headroom_mm", Some(f.raised.headroom_mm)),
+        metric("joint_utilisation_en_ratio", utilisation(f.joints, "EN 199")),
+        metric("joint_utilisation_aisi_ratio", utilisation(f.joints, "AISI")),
+        metric("coating_life_shortest_years", shortest),
+        metric("sheets_count", Some(f.takeoff.sheets as f64)),
+        metric("rivets_count", Some(f.takeoff.rivets as f64)),
+        metric("labour_h", Some(f.tasks.iter().map(|task| task.hours).sum())),
+        metric("price_total", f.quote.and_then(|quote| quote.total.to_f64())),
+    ]
+}
+
+/// The numbers of an evaluation, with those that only a whole one has.
+pub(super) fn of_evaluation(e: &Evaluation) -> Vec<Metric> {
+    let sway = e.bows.as_ref().and_then(|bows| bows.answers.first()).map(|answer| answer.sway_stiffness_after_n_mm);
+    let mut all = metrics(&Figures::of_evaluation(e));
+    all.push(Metric { name: "sway_stiffness_after_n_mm", value: sway });
+    all
+}

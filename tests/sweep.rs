@@ -1,0 +1,238 @@
+//! Sweeps and choices against whole evaluations, brute force and what they must refuse.
+
+use proptest::prelude::*;
+use raisedbody::error::Error;
+use raisedbody::plan::{Aim, Axis, HardLimit, Objective, Plan, Sweep, compare, not_beaten};
+use rstest::rstest;
+use toml::Value;
+
+fn plan(name: &str) -> Plan {
+    Plan::read(format!("examples/{name}.toml")).unwrap()
+}
+
+fn axis(path: &str, values: &[&str]) -> Axis {
+    Axis::new(path, values.iter().map(|v| v.parse::<i64>().map_or_else(|_| Value::from(*v), Value::from)).collect())
+        .unwrap()
+}
+
+/// One value that changes gauge and coating together.
+fn bundle(gauge: i64, coating: &str) -> Axis {
+    let entries = [("gauge".to_owned(), gauge.into()), ("coating".to_owned(), coating.into())];
+    Axis::new("skin", vec![Value::Table(toml::Table::from_iter(entries))]).unwrap()
+}
+
+fn sweep(plan: &Plan, axes: Vec<Axis>) -> Sweep {
+    plan.sweep(axes, |_, _| Ok::<_, Error>(())).unwrap()
+}
+
+/// Axes in several parts of the plan, with values that some combinations cannot have.
+fn grid() -> Vec<Axis> {
+    vec![
+        axis("raise.height", &["10 in", "12 in", "2 in"]),
+        axis("skin.gauge", &["16", "18"]),
+        axis("skin.coating", &["A40", "G90"]),
+        axis("service.corrosivity.upper", &["C3", "C5"]),
+        axis("fastening.pitch", &["3 in", "4 1/4 in", "1 mm"]),
+    ]
+}
+
+/// Each row has the very numbers of the whole evaluation of its plan, or the words of the plan's own error.
+#[rstest]
+fn rows_are_those_of_whole_evaluations(#[values("mobile_library", "workshop_bus")] name: &str) {
+    let swept = sweep(&plan(name), grid());
+    assert_eq!(swept.len(), 72);
+    let mut good = 0;
+    // Every fifth, so that each value of each axis comes with several of the others.
+    for row in (0..swept.len()).step_by(5) {
+        match (swept.row(row).unwrap(), swept.plan(row)) {
+            (Ok(values), Ok(own)) => {
+                let whole = compare(&[("own", &own)]).unwrap();
+                for (name, value) in swept.names().iter().zip(values) {
+                    let expected = whole.metrics[0].iter().find(|m| m.name == *name).unwrap().value;
+                    assert_eq!(*value, expected, "{name} in row {row}");
+                }
+                good += 1;
+            }
+            (Err(words), Err(error)) => assert_eq!(*words, error.to_string()),
+            (values, plan) => panic!("row {row}: {values:?} beside {:?}", plan.map(|p| p.file().name.clone())),
+        }
+    }
+    // A spacing of 1 mm is out of range.
+    assert!(good >= 8 && swept.impossible() >= 24);
+    let bad = swept.row(2).unwrap().as_ref().unwrap_err();
+    assert!(bad.contains("fastening.pitch: 1 mm is out of range"), "{bad}");
+}
+
+#[test]
+fn the_last_entry_varies_fastest() {
+    let swept = sweep(
+        &plan("workshop_bus"),
+        vec![axis("skin.gauge", &["16", "18"]), axis("fastening.pitch", &["3 in", "4 in"])],
+    );
+    let labels: Vec<[String; 2]> = (0..4).map(|row| [swept.label(row, 0), swept.label(row, 1)]).collect();
+    assert_eq!(labels, [["16", "3 in"], ["16", "4 in"], ["18", "3 in"], ["18", "4 in"]].map(|r| r.map(str::to_owned)));
+    assert_eq!(swept.plan(1).unwrap().table()["fastening"]["pitch"].as_str(), Some("4 in"));
+}
+
+/// Many combinations in one part are read as they are needed; the numbers do not depend on that.
+#[test]
+fn a_bundle_changes_several_entries_at_once() {
+    let together =
+        Axis::new("skin", [bundle(16, "A40"), bundle(18, "G90")].map(|b| b.values()[0].clone()).to_vec()).unwrap();
+    let swept = sweep(&plan("mobile_library"), vec![together]);
+    let apart =
+        sweep(&plan("mobile_library"), vec![axis("skin.gauge", &["16", "18"]), axis("skin.coating", &["A40", "G90"])]);
+    assert_eq!(swept.row(0), apart.row(0));
+    assert_eq!(swept.row(1), apart.row(3));
+}
+
+#[rstest]
+#[case(vec![], "axes: missing")]
+#[case(vec![axis("skin.gauge", &["16"]), axis("skin.gauge", &["18"])], "axes: skin.gauge: this changes what skin.gauge changes")]
+#[case(vec![bundle(16, "A40"), axis("skin.gauge", &["18"])], "this changes what skin changes")]
+#[case(vec![axis("skin.gage", &["16"])], "did you mean \"gauge\"")]
+#[case(vec![axis("fastening.pitch", &["a hand"])], "fastening.pitch")]
+fn what_cannot_be_swept(#[case] axes: Vec<Axis>, #[case] words: &str) {
+    let error = plan("workshop_bus").sweep(axes, |_, _| Ok::<_, Error>(())).unwrap_err().to_string();
+    assert!(error.contains(words), "{error}");
+}
+
+#[test]
+fn more_combinations_than_there_is_room_for() {
+    let many = |path: &str| {
+        Axis::new(path, (0..3000).map(|i| Value::from(format!("{} mm", 50.0 + f64::from(i) / 100.0))).collect())
+    };
+    let axes = vec![many("fastening.pitch").unwrap(), many("fastening.edge").unwrap()];
+    let error = plan("workshop_bus").sweep(axes, |_, _| Ok::<_, Error>(())).unwrap_err().to_string();
+    assert!(error.contains("3000 x 3000") && error.contains("5000000"), "{error}");
+}
+
+#[rstest]
+#[case("", vec![16.into()], "name an entry by its path")]
+#[case("skin..gauge", vec![16.into()], "name an entry by its path")]
+#[case("hole_line[0].pitch", vec!["3 in".into()], "of a list give whole lists")]
+#[case("catalogue.rows", vec![16.into()], "rows of the catalogue are not swept over")]
+#[case("skin.gauge", vec![], "give at least one value")]
+#[case("skin.gauge", vec![16.into(), 16.into()], "given twice")]
+fn an_axis_that_cannot_be(#[case] path: &str, #[case] values: Vec<Value>, #[case] words: &str) {
+    let error = Axis::new(path, values).unwrap_err().to_string();
+    assert!(error.contains(words), "{error}");
+}
+
+/// Whoever is told how far it is can end it, with an error of their own.
+#[test]
+fn it_can_be_broken_off() {
+    #[derive(Debug)]
+    enum Ended {
+        Enough(usize),
+        Other(Error),
+    }
+    impl From<Error> for Ended {
+        fn from(error: Error) -> Self {
+            Self::Other(error)
+        }
+    }
+    let pitches: Vec<Value> = (0..1500).map(|i| Value::from(format!("{} mm", 50.0 + f64::from(i) / 20.0))).collect();
+    let mut told = Vec::new();
+    let ended = plan("workshop_bus").sweep(vec![Axis::new("fastening.pitch", pitches).unwrap()], |done, of| {
+        told.push((done, of));
+        if done > 0 { Err(Ended::Enough(done)) } else { Ok(()) }
+    });
+    match ended.unwrap_err() {
+        Ended::Enough(done) => assert_eq!(told, [(0, 1500), (done, 1500)]),
+        Ended::Other(error) => panic!("{error}"),
+    }
+}
+
+fn wanted(least: &[&str], most: &[&str]) -> Vec<Objective> {
+    let of = |names: &[&str], aim| -> Vec<Objective> {
+        names.iter().map(|name| Objective { name: (*name).to_owned(), aim }).collect()
+    };
+    [of(least, Aim::Least), of(most, Aim::Most)].concat()
+}
+
+fn limit(name: &str, least: Option<f64>, most: Option<f64>) -> HardLimit {
+    HardLimit { name: name.to_owned(), least, most }
+}
+
+/// The choice beside one made by holding every combination against every other.
+#[test]
+fn the_choice_is_that_of_brute_force() {
+    let swept = sweep(&plan("mobile_library"), grid());
+    let objectives = wanted(&["skin_mass_kg", "price_total"], &["headroom_mm", "coating_life_shortest_years"]);
+    let most = limit("joint_utilisation_aisi_ratio", None, Some(0.6));
+    let choice = swept.choose(objectives, vec![most]).unwrap();
+    let numbers = |row: usize| -> Option<Vec<f64>> {
+        let v = |name| swept.value(row, name);
+        (v("joint_utilisation_aisi_ratio")? <= 0.6).then_some(())?;
+        Some(vec![v("skin_mass_kg")?, v("price_total")?, -v("headroom_mm")?, -v("coating_life_shortest_years")?])
+    };
+    let all: Vec<(usize, Vec<f64>)> = (0..swept.len()).filter_map(|row| Some((row, numbers(row)?))).collect();
+    let beats = |a: &[f64], b: &[f64]| a.iter().zip(b).all(|(a, b)| a <= b) && a != b;
+    let expected: Vec<usize> =
+        all.iter().filter(|(_, own)| !all.iter().any(|(_, other)| beats(other, own))).map(|(row, _)| *row).collect();
+    let mut rows: Vec<usize> = choice.chosen.iter().map(|own| own.row).collect();
+    rows.sort_unstable();
+    assert!(rows.len() > 1 && rows.len() < all.len());
+    assert_eq!(rows, expected);
+    assert_eq!(choice.beaten, all.len() - rows.len());
+    assert_eq!(choice.impossible, swept.impossible());
+    // What is told of each option holds: who has the number better has it better, and loses in another.
+    for own in &choice.chosen {
+        for stop in own.stops.iter().filter(|stop| choice.objectives.iter().any(|o| o.name == stop.name)) {
+            let Some(other) = stop.row else { continue };
+            let (mine, theirs) = (numbers(own.row).unwrap(), numbers(other).unwrap());
+            let which = choice.objectives.iter().position(|o| o.name == stop.name).unwrap();
+            assert!(theirs[which] < mine[which] && theirs.iter().zip(&mine).any(|(t, m)| t > m), "{}", stop.words);
+        }
+    }
+}
+
+/// A lighter sheet that only the limit keeps out is named with the limit.
+#[test]
+fn a_limit_that_stands_in_the_way_is_named() {
+    let swept = sweep(&plan("workshop_bus"), vec![axis("skin.gauge", &["16", "18", "20"])]);
+    let choice =
+        swept.choose(wanted(&["skin_mass_kg"], &[]), vec![limit("sheet_thickness_mm", Some(1.2), None)]).unwrap();
+    let [own] = &choice.chosen[..] else { panic!("{:?}", choice.chosen) };
+    assert_eq!((own.row, &choice.over[..]), (1, &[1][..]));
+    assert_eq!((own.stops[0].row, own.stops[1].row), (None, Some(2)));
+    let words = &own.stops[1].words;
+    assert!(words.starts_with("skin.gauge 20 would beat it, but for sheet_thickness_mm ≥ 1.2"), "{words}");
+}
+
+#[rstest]
+#[case(wanted(&[], &[]), vec![], "1 to 8 numbers")]
+#[case(wanted(&["skin_mas_kg"], &[]), vec![], "did you mean \"skin_mass_kg\"")]
+#[case(wanted(&["skin_mass_kg"], &["skin_mass_kg"]), vec![], "named twice")]
+#[case(wanted(&["skin_mass_kg"], &[]), vec![limit("skin_mass_kg", None, None)], "give its least or its most")]
+#[case(wanted(&["skin_mass_kg"], &[]), vec![limit("skin_mass_kg", Some(2.0), Some(1.0))], "the least is above the most")]
+#[case(wanted(&["skin_mass_kg"], &[]), vec![limit("skin_mass_kg", Some(f64::NAN), None)], "finite")]
+#[case(wanted(&["skin_mass_kg"], &[]), vec![limit("mass", Some(1.0), None)], "unknown number \"mass\"")]
+fn what_cannot_be_chosen(#[case] objectives: Vec<Objective>, #[case] limits: Vec<HardLimit>, #[case] words: &str) {
+    let swept = sweep(&plan("workshop_bus"), vec![axis("skin.gauge", &["16", "18"])]);
+    let error = swept.choose(objectives, limits).unwrap_err().to_string();
+    assert!(error.contains(words), "{error}");
+}
+
+/// What is not known is no option, and is counted.
+#[test]
+fn what_is_not_known_is_counted() {
+    let swept = sweep(&plan("workshop_bus"), vec![axis("skin.gauge", &["16", "18"])]);
+    let unknown = swept.names().iter().find(|name| swept.value(0, name).is_none()).unwrap();
+    let choice = swept.choose(wanted(&[unknown], &[]), vec![]).unwrap();
+    assert_eq!((choice.chosen.len(), choice.unknown), (0, 2));
+    assert!(choice.row(0).unwrap_err().to_string().contains("no combination keeps every limit"));
+}
+
+proptest! {
+    /// Few different values, so that many rows are equal in some columns or in all.
+    #[test]
+    fn not_beaten_is_that_of_brute_force(rows in prop::collection::vec(prop::collection::vec(-3_i32..3, 3), 0..40)) {
+        let rows: Vec<Vec<f64>> = rows.into_iter().map(|row| row.into_iter().map(f64::from).collect()).collect();
+        let beats = |a: &Vec<f64>, b: &Vec<f64>| a.iter().zip(b).all(|(a, b)| a <= b) && a != b;
+        let expected: Vec<usize> =
+            (0..rows.len()).filter(|i| !rows.iter().any(|other| beats(other, &rows[*i]))).collect();
+        prop_assert_eq!(not_beaten(&rows), expected);
+    }
+}
