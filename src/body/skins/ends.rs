@@ -190,6 +190,24 @@ impl EndPanel {
     }
 }
 
+fn cap_panel(cap: &CapSheet, piece: usize, (x_mm, y_mm, z_mm): (f64, f64, f64)) -> EndPanel {
+    EndPanel {
+        id: cap.id.clone(),
+        length_mm: cap.blank_mm[0],
+        height_mm: cap.blank_mm[1],
+        x_mm,
+        y_mm,
+        z_mm,
+        taper_mm: None,
+        piece,
+        side: None,
+        front: cap.front,
+        wrap: Some(cap.wrap.clone()),
+        mass_kg: 0.0,
+        people: 0,
+    }
+}
+
 /// Caps, or bands under the end caps with the corners beside them, or panels that close the steps.
 pub(super) fn end_panels(survey: &Survey, raise: &Raise, rules: &SheetRules, caps: &[CapSheet]) -> Vec<EndPanel> {
     let drip_mm = survey.heights.drip_rail_mm;
@@ -218,21 +236,8 @@ pub(super) fn end_panels(survey: &Survey, raise: &Raise, rules: &SheetRules, cap
         let own: Vec<&CapSheet> = caps.iter().filter(|cap| whole && cap.front == front).collect();
         panels.extend(own.iter().enumerate().map(|(i, cap)| {
             let (in_mm, y_mm) = cap.wrap.middle_mm();
-            EndPanel {
-                id: cap.id.clone(),
-                length_mm: cap.blank_mm[0],
-                height_mm: cap.blank_mm[1],
-                x_mm: station_mm - away * in_mm,
-                y_mm,
-                z_mm: drip_mm + raise.height_mm / 2.0,
-                taper_mm: None,
-                piece: i,
-                side: None,
-                front,
-                wrap: Some(cap.wrap.clone()),
-                mass_kg: 0.0,
-                people: 0,
-            }
+            let middle_mm = (station_mm - away * in_mm, y_mm, drip_mm + raise.height_mm / 2.0);
+            cap_panel(cap, i, middle_mm)
         }));
         let (pieces, piece_mm) = split(width_mm);
         for i in (0..pieces).filter(|_| own.is_empty()) {

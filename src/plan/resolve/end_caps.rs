@@ -48,7 +48,7 @@ struct Common<'a> {
 
 /// One side of a cap, from the sheet's end on the side to the corner.
 #[derive(Debug, Clone, Copy)]
-struct Half {
+struct CapSide {
     wing: Wing,
     leg: Run,
     corner: Corner,
@@ -141,7 +141,7 @@ fn cap(
         halves.extend(half(r, common, &path, (side, radii, reach_mm), &size, standing));
     }
     let [left, right] = halves.as_slice() else { return Vec::new() };
-    let piece = |r: &mut Reader<'_>, id: String, own: &[&Half], runs: Vec<Run>, face_mm: (f64, f64)| {
+    let piece = |r: &mut Reader<'_>, id: String, own: &[&CapSide], runs: Vec<Run>, face_mm: (f64, f64)| {
         let blank =
             Blank { runs, height_mm, thickness_mm: common.sheet.thickness_mm, tape_error_mm: common.tape_error_mm };
         let told = |p: Problem| Problem::contradiction(format!("end_caps.{end}"), &id, p.to_string());
@@ -182,7 +182,7 @@ fn half(
     (side, given, reach_mm): (Side, CornerRadii, f64),
     size: &BandSize,
     standing: &mut Standing,
-) -> Option<Half> {
+) -> Option<CapSide> {
     let before = r.problems.len();
     let [bottom_radius_mm, top_radius_mm] = radii_mm(r, path, given);
     if r.problems.len() > before {
@@ -219,5 +219,5 @@ fn half(
     let leg = Run::Straight { length_mm: leg_mm, lean_mm };
     let arc_mm = bend_allowance_mm(corner.angle_deg, bottom_radius_mm, sheet.thickness_mm, axis.k);
     let wing = Wing { side, reach_mm, end_mm: reach_mm + common.rules.edge_mm, bend_mm: taken_mm, arc_mm };
-    (r.problems.len() == before).then_some(Half { wing, leg, corner, half_face_mm })
+    (r.problems.len() == before).then_some(CapSide { wing, leg, corner, half_face_mm })
 }
