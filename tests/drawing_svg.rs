@@ -59,7 +59,15 @@ fn every_sheet_of_the_side_is_drawn_to_scale_and_named(
     // One millimetre of the bus is one unit of the drawing.
     let sizes = drawn(&page, "rect", "sheet").map(|r| [number(r, "height"), number(r, "width")]).collect();
     let expected = sheets.iter().map(|s| [s.height_mm(), s.length_mm()]);
-    let expected = expected.chain(panels.iter().map(|p| [p.height_mm, p.length_mm])).collect();
+    let expected = expected.chain(panels.iter().map(|p| [p.height_mm, p.length_mm]));
+    // Of a cap the leg that lies on the side, from the end face on.
+    let wraps = build
+        .skins
+        .ends
+        .iter()
+        .filter_map(|p| p.wrap.as_ref())
+        .filter_map(|w| Some([w.upright_mm, w.wing(side)?.end_mm]));
+    let expected = expected.chain(wraps).collect();
     let (sizes, expected) = (sorted(sizes), sorted(expected));
     assert_eq!(sizes.len(), expected.len());
     for (size, sheet) in sizes.iter().zip(&expected) {

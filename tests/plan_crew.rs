@@ -146,7 +146,7 @@ fn hands_and_laps_decide() {
     let task = |name: &str| schedule.job().tasks.iter().find(|task| task.name == name).unwrap();
     let heaviest = build.skins.sheets.iter().max_by(|a, b| a.mass_kg.total_cmp(&b.mass_kg)).unwrap();
     assert_eq!((heaviest.people, task(&format!("hang {}", heaviest.id)).people), (3, 3));
-    assert!(span(schedule, "hang front corner, right").1 <= span(schedule, "rivet R-B3").0);
+    assert!(span(schedule, "hang front cap, 2 of 2").1 <= span(schedule, "rivet R-B3").0);
 }
 
 #[test]
@@ -205,7 +205,7 @@ fn problems(text: &str) -> Vec<String> {
 #[case(
     "prime_time = \"6 min\"",
     "prime_time = \"6 min\"\nsheet_time = \"20 h\"",
-    "shop.sheet_time: 6.67 h: \"hang rear band\" must not be cut"
+    "shop.sheet_time: 6.67 h: \"hang rear cap\" must not be cut"
 )]
 fn a_crew_that_cannot_be_is_refused(#[case] old: &str, #[case] new: &str, #[case] told: &str) {
     let found = problems(&swapped(old, new));

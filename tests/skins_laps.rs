@@ -2,6 +2,7 @@
 
 use raisedbody::Error;
 use raisedbody::body::skins::LapKind;
+use raisedbody::body::survey::Side;
 use raisedbody::check::Verdict;
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
@@ -104,15 +105,88 @@ fn one_pair_is_spoken_of_once() {
     assert_eq!(problems[0].problem.path(), "skin.laps[1]");
 }
 
-// A door of 300 mm in a bay of 711 mm: what is left open beside it is told, not skinned over in silence.
-#[test]
-fn a_door_narrower_than_its_bay() {
-    let door = "[[survey.features]]\nname = \"entry door\"\nkind = \"door\"\nside = \"right\"\nbottom = \"0.4 m\"\ntop = \"1.95 m\"\n\
-                rear = \"2.6 m\"\nfront = \"2.9 m\"";
-    let build = changed(LIBRARY, door).unwrap();
+fn door(rear: &str, front: &str) -> String {
+    format!(
+        "[[survey.features]]\nname = \"entry door\"\nkind = \"door\"\nside = \"right\"\nbottom = \"0.4 m\"\ntop = \"1.95 m\"\n\
+         rear = \"{rear}\"\nfront = \"{front}\""
+    )
+}
+
+// By hand: a door from 2600 to 2900 mm in the bay of posts 4 and 5, at 2501.9 and 3213.1 mm, leaves 98.1 mm behind it and 313.1
+// ahead, from 1680 up to 1950 mm. Each patch reaches from 5/8 in beyond its post to the door's frame, 5/8 in above and below.
+#[rstest]
+fn patches_beside_a_door(#[values("window bottom", "rub rail")] lower: &str) {
+    let build = changed(LIBRARY, &format!("skin.lower_edge = \"{lower}\"\n{}", door("2.6 m", "2.9 m"))).unwrap();
+    let rail = lower == "rub rail";
+    let patches: Vec<_> = build.skins.patches(Side::Right).collect();
+    assert_eq!((patches.len(), build.skins.patches(Side::Left).count()), (2, 0));
+    let (edge, low) = (15.875, if rail { 1500.0 } else { 1680.0 });
+    for ((sheet, patch), open) in patches.iter().zip([98.1, 313.1]) {
+        assert!(
+            (sheet.length_mm() - open - edge).abs() < 1e-6
+                && (sheet.height_mm() - 1950.0 + low - 2.0 * edge).abs() < 1e-6
+        );
+        assert!((sheet.mass_kg - sheet.area_m2() * build.sheet_areal_mass_kg_m2).abs() < 1e-9 && sheet.people == 1);
+        // Up beside the door and along below: no hole of another line, none twice.
+        let own = |word: &str| build.lines.iter().find(|l| l.id == format!("{}, {word}", sheet.id)).unwrap();
+        assert!((own("lower edge").length_mm() - (open - edge)).abs() < 1e-6);
+        assert!((own("beside the opening").from_mm.0 - patch.line_mm).abs() < 1e-9);
+        let upright =
+            build.takeoff.backers.iter().find(|b| b.behind == format!("{}, upright beside entry door", sheet.id));
+        assert!((upright.unwrap().length_mm - (1950.0 - low)).abs() < 1e-6);
+        for list in [
+            build.order.iter().filter(|l| l.note.contains(&sheet.id)).count(),
+            build.items.iter().filter(|i| i.name == format!("skin {}", sheet.id)).count(),
+            build.hanging_order.iter().filter(|row| row.sheet == sheet.id).count(),
+        ] {
+            assert_eq!(list, 1, "{}", sheet.id);
+        }
+    }
+    // Between: over the sheet behind, beneath the sheet above and the one ahead; beside the frame as any sheet.
+    let over =
+        |over: &str| build.skins.laps.iter().filter(|l| l.over == over).map(|l| l.under.as_str()).collect::<Vec<_>>();
+    let under =
+        |under: &str| build.skins.laps.iter().filter(|l| l.under == under).map(|l| l.over.as_str()).collect::<Vec<_>>();
+    assert_eq!(over("R-patch 1"), if rail { vec!["R-B1"] } else { vec!["R-B1", "old side"] });
+    assert_eq!(
+        under("R-patch 1"),
+        if rail { vec!["R-A2", "rub rail", "entry door"] } else { vec!["R-A2", "entry door"] }
+    );
+    assert_eq!(over("R-patch 2"), if rail { vec!["entry door"] } else { vec!["old side", "entry door"] });
+    assert_eq!(under("R-patch 2"), if rail { vec!["R-B2", "R-A2", "rub rail"] } else { vec!["R-B2", "R-A2"] });
+    // What lies beneath the sheet over the door, from post to post, is patch or door.
+    let beneath: f64 =
+        build.skins.laps.iter().filter(|l| l.over == "R-A2" && l.kind == LapKind::Level).map(|l| l.length_mm).sum();
+    assert!((beneath - 711.2).abs() < 1e-6, "{beneath}");
+    let at = |name: &str| build.hanging_order.iter().position(|row| row.sheet == name).unwrap();
+    assert!(at("R-B1") < at("R-patch 1"));
     let check = build.checks.iter().find(|c| c.name == "patch panels").unwrap();
-    assert_eq!(check.verdict, Verdict::NotAssessed);
-    assert!(check.reason.as_ref().unwrap().contains("entry door is narrower than its bay"), "{check:?}");
+    assert_eq!((check.verdict, check.demand), (Verdict::Passes, Some(0.0)), "{check:?}");
+    assert_eq!(water(&build), Verdict::Passes);
+    assert_eq!(build.rivet_lots.iter().map(|l| l.stacked.holes).sum::<usize>(), build.takeoff.rivets);
+    let places: Vec<_> =
+        build.lines.iter().filter(|l| l.side == Some(Side::Right)).flat_map(|l| l.hole_places_mm()).collect();
+    for (i, a) in places.iter().enumerate() {
+        assert_eq!(places[i + 1..].iter().find(|b| (a.0 - b.0).hypot(a.1 - b.1) < 1.0), None, "{a:?}");
+    }
+    let told = raisedbody::drawing::side_view(&build, Side::Right);
+    assert!(told.contains("R-patch 1") && raisedbody::drawing::text::evaluation(&build).contains("R-patch 2"));
+}
+
+// What a bay keeps open and no patch fills, by hand: 18.1 mm behind the door are less than two edges of 15.9.
+#[rstest]
+#[case("2.52 m", "3.2131 m", "", "narrower than two edge distances of 15.9 mm")]
+#[case("2.6 m", "3.2131 m", "skin.largest_sheet.height = \"450 mm\"", "")]
+#[case("2.6 m", "3.2131 m", "skin.lower_edge = \"window bottom\"", "")]
+fn where_no_patch_can_be(#[case] rear: &str, #[case] front: &str, #[case] more: &str, #[case] words: &str) {
+    let build = changed(LIBRARY, &format!("{more}\n{}", door(rear, front))).unwrap();
+    let check = build.checks.iter().find(|c| c.name == "patch panels").unwrap();
+    assert_eq!(check.verdict, if words.is_empty() { Verdict::Passes } else { Verdict::NotAssessed });
+    assert!(check.reason.as_ref().unwrap().contains(words), "{check:?}");
+    assert_eq!(build.skins.patches(Side::Right).count(), usize::from(words.is_empty()));
+    // A door as wide as its bay needs none.
+    let full = changed(LIBRARY, &door("2.5019 m", "3.2131 m")).unwrap();
+    assert!(full.checks.iter().all(|c| c.name != "patch panels"));
 }
 
 #[test]

@@ -8,6 +8,8 @@ use raisedbody::body::takeoff::{bars_first_fit, spreading_rate_m2_l};
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
 
+use crate::common::without_end_caps;
+
 // By hand. Two pieces and the cut between them: 2 × 3000 + 2 > 6000, but 2 × 2999 + 2 fits; the last cut of a bar may
 // run off its end. Three pieces of 550 mm and two cuts of 2 mm fill a bar of 1654 mm: nine fill three, a tenth takes one
 // more. A piece of a bar's own length takes it whole; 3000 + 2000 + 996 mm and two cuts fill another, 1 mm more does not fit.
@@ -130,7 +132,7 @@ fn a_cheek_laps_on_its_post() {
     assert_eq!(holes, 4 * 4 + seam.map(|l| l.holes_mm.len()).sum::<usize>());
 }
 
-// By hand: the library's ends. Upper edges of the four corner strips go under the drip rail like the sheets beside them; lower
+// By hand: the library's ends closed by bands and corners. Upper edges of the four corner strips go under the drip rail like the sheets beside them; lower
 // edges lie on the old side, both of the bands on the old end, tube behind; a band's sides lap with the corners.
 #[rstest]
 #[case("rear corner, left, upper edge", 1, Behind::DripRail)]
@@ -138,11 +140,29 @@ fn a_cheek_laps_on_its_post() {
 #[case("rear band, upper edge", 1, Behind::OldSheetAndBacking)]
 #[case("rear band, left edge", 2, Behind::Backing)]
 fn what_the_rivets_of_an_end_go_through(#[case] line: &str, #[case] sheets: usize, #[case] behind: Behind) {
-    let build = Plan::read("examples/mobile_library.toml").unwrap().evaluate().unwrap();
+    let text = without_end_caps(include_str!("../examples/mobile_library.toml"));
+    let build = Plan::from_text(&text, ".".as_ref()).unwrap().evaluate().unwrap();
     let own: Vec<_> = build.lines.iter().filter(|l| l.id == line).cloned().collect();
     assert_eq!(own.len(), 1, "{line}");
     let found = stacks(&build.survey, &build.raise, &build.skins, &own);
     assert_eq!(found.iter().map(|s| (s.sheets, s.behind)).collect::<Vec<_>>(), [(sheets, behind)]);
+}
+
+// By hand: by caps. On a side the upper edge goes under the drip rail, the rest into tube; at the seam of the front cap both
+// pieces lap, at the ends of its edges too.
+#[rstest]
+#[case("rear cap, upper edge, left", &[(1, Behind::DripRail)])]
+#[case("rear cap, lower edge, right", &[(1, Behind::OldSheetAndBacking)])]
+#[case("rear cap, upper edge", &[(1, Behind::OldSheetAndBacking)])]
+#[case("front cap, 1 of 2, lower edge", &[(1, Behind::OldSheetAndBacking), (2, Behind::OldSheetAndBacking)])]
+#[case("front cap, 2 of 2, lower edge", &[(1, Behind::OldSheetAndBacking)])]
+#[case("front cap, 1 of 2, seam", &[(2, Behind::Backing)])]
+fn what_the_rivets_of_a_cap_go_through(#[case] line: &str, #[case] stacked: &[(usize, Behind)]) {
+    let build = Plan::read("examples/mobile_library.toml").unwrap().evaluate().unwrap();
+    let own: Vec<_> = build.lines.iter().filter(|l| l.id == line).cloned().collect();
+    assert_eq!(own.len(), 1, "{line}");
+    let found = stacks(&build.survey, &build.raise, &build.skins, &own);
+    assert_eq!(found.iter().map(|s| (s.sheets, s.behind)).collect::<Vec<_>>(), stacked);
 }
 
 // A lower edge at the rub rail goes through the rail as well.

@@ -1,6 +1,7 @@
 //! Where the rivets go: lines on posts, along edges and along course seams, each at a uniform pitch between posts.
 
-use super::skins::{EndPanel, Run, Skins};
+use super::raise::Raise;
+use super::skins::{EndPanel, Patch, Run, STRIP_MM, Sheet, Skins, Wing, Wrap, letter};
 use super::survey::{Side, Survey};
 
 /// What a line of rivets joins.
@@ -18,6 +19,8 @@ pub enum LineKind {
     Course,
     /// The edge of a panel at an end of the raised part.
     End,
+    /// The edge of a patch beside a door or a window that stays.
+    Opening,
 }
 
 impl LineKind {
@@ -30,12 +33,13 @@ impl LineKind {
             Self::Bottom => "lower edge",
             Self::Course => "course seam",
             Self::End => "end panel edge",
+            Self::Opening => "beside an opening",
         }
     }
 
     /// The line runs along a panel's edge.
     pub fn panel_edge(self) -> bool {
-        matches!(self, Self::Top | Self::Bottom | Self::Course | Self::End)
+        matches!(self, Self::Top | Self::Bottom | Self::Course | Self::End | Self::Opening)
     }
 
     /// The sheet laps another sheet rather than a post.
@@ -66,7 +70,8 @@ pub struct RivetLine {
     pub kind: LineKind,
     /// At the ends: which panel, by index, and which of its edges.
     pub of_panel: Option<(usize, PanelEdge)>,
-    /// Start, mm forward of the rear face and mm above the ground.
+    /// Start, mm forward of the rear face and mm above the ground; across an end mm left of the middle instead, round the corners
+    /// of a cap along its sheet.
     pub from_mm: (f64, f64),
     /// End.
     pub to_mm: (f64, f64),
@@ -106,10 +111,10 @@ pub fn spaces(length_mm: f64, pitch_mm: f64) -> usize {
 }
 
 /// Sets out every line of the raised part.
-pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
+pub fn set_out(survey: &Survey, raise: &Raise, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
     let mut lines = Vec::new();
     for side in Side::BOTH {
-        let letter = if side == Side::Left { 'L' } else { 'R' };
+        let letter = letter(side);
         post_lines(survey, skins, (side, letter), (edge_mm, pitch_mm), &mut lines);
         for (number, run) in skins.runs.iter().filter(|run| run.side == side).enumerate() {
             for (level, &z_mm) in run.lines_mm.iter().enumerate() {
@@ -123,16 +128,22 @@ pub fn set_out(survey: &Survey, skins: &Skins, edge_mm: f64, pitch_mm: f64) -> V
                 } else {
                     word.to_owned()
                 };
-                let mut line = edge_line(survey, run, level, z_mm, pitch_mm);
+                let mut line = edge_line(survey, (skins, run), level, z_mm, pitch_mm);
                 line.id = format!("{letter}-{word} {}", number + 1);
                 line.side = Some(side);
                 line.kind = kind;
                 lines.push(line);
             }
         }
+        for (sheet, patch) in skins.patches(side) {
+            lines.extend(patch_lines(survey, sheet, patch, pitch_mm));
+        }
     }
     for (i, panel) in skins.ends.iter().enumerate() {
-        lines.extend(end_lines((i, panel), edge_mm, pitch_mm));
+        match &panel.wrap {
+            Some(wrap) => lines.extend(cap_lines(survey, raise, (i, panel, wrap), edge_mm, pitch_mm)),
+            None => lines.extend(end_lines((i, panel), edge_mm, pitch_mm)),
+        }
     }
     lines
 }
@@ -152,6 +163,10 @@ fn post_lines(
         let mut levels_mm: Vec<f64> = beside.flat_map(|run| run.lines_mm.iter().copied()).collect();
         // A panel of the end that laps here is held at its corners.
         levels_mm.extend(skins.panels_on_post(side, post).map(|panel| panel.lower_line_mm(edge_mm)));
+        // So is a patch.
+        let patches =
+            skins.patches(side).filter(|(sheet, _)| [sheet.rear_post(), sheet.front_post()].contains(&Some(post)));
+        levels_mm.extend(patches.flat_map(|(_, patch)| [patch.lines_mm.0, patch.lines_mm.1]));
         levels_mm.sort_by(f64::total_cmp);
         levels_mm.dedup_by(|a, b| (*a - *b).abs() < 1.0);
         let (Some(&bottom_mm), Some(&top_mm)) = (levels_mm.first(), levels_mm.last()) else { continue };
@@ -187,31 +202,37 @@ fn post_tributary_mm(posts_mm: &[f64], post: usize) -> f64 {
     before + after
 }
 
-/// A line along the bus: uniform between neighbouring posts; the holes on posts belong to the posts' lines.
-fn edge_line(survey: &Survey, run: &Run, level: usize, z_mm: f64, pitch_mm: f64) -> RivetLine {
+/// A line along the bus: uniform between neighbouring posts; the holes on posts belong to the posts' lines. Over a patch there is
+/// a hole at the patch's corner too.
+fn edge_line(survey: &Survey, (skins, run): (&Skins, &Run), level: usize, z_mm: f64, pitch_mm: f64) -> RivetLine {
     let posts = &survey.posts_mm[run.first_post..=run.last_post];
-    let start_mm = posts[0];
+    let (start_mm, end_mm) = (posts[0], posts[posts.len() - 1]);
+    let mut stations: Vec<(f64, bool)> = posts.iter().map(|x_mm| (*x_mm, true)).collect();
+    let corners = skins.patches(run.side).filter(|_| level == run.courses()).map(|(_, patch)| patch.line_mm);
+    stations.extend(corners.filter(|x_mm| start_mm < *x_mm && *x_mm < end_mm).map(|x_mm| (x_mm, false)));
+    stations.sort_by(|a, b| a.0.total_cmp(&b.0));
     // The taller of the courses above and below the line.
     let above = level.checked_sub(1).map(|i| run.lines_mm[i] - z_mm);
     let below = run.lines_mm.get(level + 1).map(|low| z_mm - low);
     let beside_mm = above.into_iter().chain(below).fold(0.0, f64::max);
     let mut holes_mm = Vec::new();
-    let (mut widest_mm, mut widest_gap_mm) = (0.0_f64, 0.0_f64);
-    for pair in posts.windows(2) {
-        let gap_mm = pair[1] - pair[0];
+    let mut widest_mm = 0.0_f64;
+    for pair in stations.windows(2) {
+        let ((from_mm, _), (to_mm, post)) = (pair[0], pair[1]);
+        let gap_mm = to_mm - from_mm;
         let n = spaces(gap_mm, pitch_mm);
         let step_mm = gap_mm / n as f64;
         widest_mm = widest_mm.max(step_mm);
-        widest_gap_mm = widest_gap_mm.max(gap_mm);
-        holes_mm.extend((1..n).map(|i| pair[0] - start_mm + i as f64 * step_mm));
+        holes_mm.extend((1..n + usize::from(!post)).map(|i| from_mm - start_mm + i as f64 * step_mm));
     }
+    let widest_gap_mm = posts.windows(2).map(|pair| pair[1] - pair[0]).fold(0.0, f64::max);
     RivetLine {
         id: String::new(),
         side: None,
         kind: LineKind::Top,
         of_panel: None,
         from_mm: (start_mm, z_mm),
-        to_mm: (posts[posts.len() - 1], z_mm),
+        to_mm: (end_mm, z_mm),
         pitch_mm: widest_mm,
         // A panel longer one way carries to its near edges: at most half the shorter span reaches this line.
         tributary_mm: widest_gap_mm.min(beside_mm) / 2.0,
@@ -278,6 +299,94 @@ fn end_lines((index, panel): (usize, &EndPanel), edge_mm: f64, pitch_mm: f64) ->
     ];
     if leftmost {
         lines.push(line("left", corner(1.0, -1.0), corner(1.0, 1.0), 1, false));
+    }
+    lines
+}
+
+/// The lower edge of a patch and its edge beside what stays: the post beside it and the line above have its other holes.
+fn patch_lines(survey: &Survey, sheet: &Sheet, patch: &Patch, pitch_mm: f64) -> [RivetLine; 2] {
+    let post_mm = survey.posts_mm[if patch.ahead { sheet.first_post } else { sheet.last_post }];
+    let (x_mm, (low_mm, high_mm)) = (patch.line_mm, patch.lines_mm);
+    let beside_mm = 0.5 * (x_mm - post_mm).abs().min(high_mm - low_mm);
+    let line = |word: &str, kind, (from_mm, to_mm): ((f64, f64), (f64, f64)), ends: (bool, bool)| {
+        let length_mm = (to_mm.0 - from_mm.0) + (to_mm.1 - from_mm.1);
+        let n = spaces(length_mm, pitch_mm);
+        let step_mm = length_mm / n as f64;
+        RivetLine {
+            id: format!("{}, {word}", sheet.id),
+            side: Some(sheet.side),
+            kind,
+            of_panel: None,
+            from_mm,
+            to_mm,
+            pitch_mm: step_mm,
+            tributary_mm: beside_mm,
+            holes_mm: (usize::from(!ends.0)..n + usize::from(ends.1)).map(|i| i as f64 * step_mm).collect(),
+        }
+    };
+    let lower = ((post_mm.min(x_mm), low_mm), (post_mm.max(x_mm), low_mm));
+    let upright = ((x_mm, low_mm), (x_mm, high_mm));
+    // The corner beside what stays counts with the lower edge.
+    [
+        line("lower edge", LineKind::Bottom, lower, (!patch.ahead, patch.ahead)),
+        line("beside the opening", LineKind::Opening, upright, (false, false)),
+    ]
+}
+
+/// The edges of a cap: on each side from its end to where the bend starts, and from bend to bend round the corners, with a hole at
+/// each bend mark. The hole at an end on a post is the post's, one at a seam that of the piece on the left.
+fn cap_lines(
+    survey: &Survey,
+    raise: &Raise,
+    (index, panel, wrap): (usize, &EndPanel, &Wrap),
+    edge_mm: f64,
+    pitch_mm: f64,
+) -> Vec<RivetLine> {
+    let (low_mm, high_mm) = (panel.edges_mm().0 + edge_mm, panel.edges_mm().1 - edge_mm);
+    let post_mm = survey.posts_mm[if panel.front { raise.last_post } else { raise.first_post }];
+    // Along the bus as far from the end face as this.
+    let along_mm = |in_mm: f64| if panel.front { survey.length_mm - in_mm } else { in_mm };
+    let on_post = |wing: &Wing| (along_mm(wing.reach_mm) - post_mm).abs() <= STRIP_MM;
+    let tributary_mm = 0.5 * (high_mm - low_mm).min(wrap.along_mm());
+    let line = |word: String, (edge, side), (from_mm, to_mm): ((f64, f64), (f64, f64)), ends: (bool, bool)| {
+        let length_mm = (to_mm.0 - from_mm.0).hypot(to_mm.1 - from_mm.1);
+        let n = spaces(length_mm, pitch_mm);
+        let step_mm = length_mm / n as f64;
+        RivetLine {
+            id: format!("{}, {word}", panel.id),
+            side,
+            kind: LineKind::End,
+            of_panel: Some((index, edge)),
+            from_mm,
+            to_mm,
+            pitch_mm: step_mm,
+            tributary_mm,
+            holes_mm: (usize::from(!ends.0)..n + usize::from(ends.1)).map(|i| i as f64 * step_mm).collect(),
+        }
+    };
+    let (left_mm, right_mm) = wrap.round_mm();
+    // Where there is no straight sheet on the side, the bend ends on the post.
+    let leg = |wing: &&Wing| wing.leg_mm() > STRIP_MM;
+    let owned = |side| wrap.wing(side).is_some_and(|wing| leg(&wing) || !on_post(wing));
+    // The seam's hole is that of the piece on its left.
+    let ends = (owned(Side::Left), owned(Side::Right) || wrap.wing(Side::Right).is_none());
+    let mut lines = Vec::new();
+    for (word, edge, z_mm) in [("upper edge", PanelEdge::Upper, high_mm), ("lower edge", PanelEdge::Lower, low_mm)] {
+        lines.push(line(word.to_owned(), (edge, None), ((left_mm, z_mm), (right_mm, z_mm)), ends));
+        for wing in wrap.wings.iter().filter(leg) {
+            let places = ((along_mm(wing.reach_mm), z_mm), (along_mm(wing.bend_mm), z_mm));
+            let word = format!("{word}, {}", wing.side.name());
+            lines.push(line(word, (edge, Some(wing.side)), places, (!on_post(wing), false)));
+        }
+    }
+    let mut upright = |word: String, side, at_mm: f64| {
+        lines.push(line(word, (PanelEdge::Upright, side), ((at_mm, low_mm), (at_mm, high_mm)), (false, false)));
+    };
+    for wing in wrap.wings.iter().filter(|wing| !on_post(wing)) {
+        upright(format!("{} edge", wing.side.name()), Some(wing.side), along_mm(wing.reach_mm));
+    }
+    if wrap.wing(Side::Right).is_none() {
+        upright("seam".to_owned(), None, wrap.face_mm.1);
     }
     lines
 }

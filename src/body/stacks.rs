@@ -2,7 +2,7 @@
 
 use super::raise::Raise;
 use super::rivet_lines::{LineKind, PanelEdge, RivetLine};
-use super::skins::{EndPanel, Run, Skins, structure_mm};
+use super::skins::{EndPanel, Patch, Run, Sheet, Skins, structure_mm};
 use super::survey::{Side, Survey};
 
 /// What lies behind the new sheets at a rivet.
@@ -97,12 +97,12 @@ pub fn stacks(survey: &Survey, raise: &Raise, skins: &Skins, lines: &[RivetLine]
             let behind = match (line.kind, line.of_panel) {
                 (LineKind::Post | LineKind::Seam, _) => on_post(skins, line.side, x_mm, z_mm, survey),
                 (LineKind::Top, _) => Behind::DripRail,
-                (LineKind::Bottom, _) => on_lower_edge(skins, line.side, x_mm, survey),
+                (LineKind::Bottom, _) => on_lower_edge(skins, line.side, (x_mm, z_mm), survey, framed(z_mm)),
                 (LineKind::Course, _) if framed(z_mm) => Behind::Rail,
                 // A panel on a side goes under the drip rail there, one across the bus under the roof.
                 (LineKind::End, Some((_, PanelEdge::Upper))) if line.side.is_some() => Behind::DripRail,
                 (LineKind::End, Some((_, PanelEdge::Upper | PanelEdge::Lower))) => Behind::OldSheetAndBacking,
-                (LineKind::Course | LineKind::End, _) => Behind::Backing,
+                (LineKind::Course | LineKind::End | LineKind::Opening, _) => Behind::Backing,
             };
             let sheets = match line.of_panel {
                 Some((i, edge)) => skins.ends.get(i).map_or(0, |own| panels_at(skins, own, edge, (x_mm, z_mm))),
@@ -136,6 +136,13 @@ fn sheets_at(survey: &Survey, skins: &Skins, side: Side, (x_mm, z_mm): (f64, f64
 
 /// Panels around a place of one of them; at an upright edge its neighbour is one of them.
 fn panels_at(skins: &Skins, own: &EndPanel, edge: PanelEdge, (at_mm, z_mm): (f64, f64)) -> usize {
+    if let Some(wrap) = &own.wrap {
+        // At an upright edge lies the other piece or a strip; so at the ends of such an edge.
+        let (left_mm, right_mm) = wrap.face_mm;
+        let halves = wrap.wings.len() == 1;
+        let at_seam = halves && (at_mm - if own.piece == 0 { right_mm } else { left_mm }).abs() < 1e-6;
+        return 1 + usize::from(edge == PanelEdge::Upright || at_seam);
+    }
     let middle_mm = |panel: &EndPanel| if panel.side.is_some() { panel.x_mm } else { panel.y_mm };
     let row = skins.ends.iter().filter(|p| p.side == own.side && p.front == own.front && p.taper_mm == own.taper_mm);
     let here = row.filter(|p| within(z_mm, p.edges_mm()) && (at_mm - middle_mm(p)).abs() <= 0.5 * p.length_mm + 1e-6);
@@ -161,12 +168,35 @@ fn on_post(skins: &Skins, side: Option<Side>, x_mm: f64, z_mm: f64, survey: &Sur
             behind = if run.at_rub_rail(survey) { Behind::RubRailAndPost } else { Behind::OldSideAndPost };
         }
     }
+    if side.is_some_and(|side| patch_below(skins, side, (x_mm, z_mm))) {
+        behind = if at_rub_rail(survey, z_mm) { Behind::RubRailAndPost } else { Behind::OldSideAndPost };
+    }
     behind
 }
 
-/// A rivet of a lower edge: through the rub rail or the old side, or straight into the frame of what stays.
-fn on_lower_edge(skins: &Skins, side: Option<Side>, x_mm: f64, survey: &Survey) -> Behind {
+/// The lower edge of a patch lies here.
+fn patch_below(skins: &Skins, side: Side, (x_mm, z_mm): (f64, f64)) -> bool {
+    let here = |(sheet, patch): (&Sheet, &Patch)| {
+        within(x_mm, (sheet.x0_mm, sheet.x1_mm)) && (z_mm - patch.lines_mm.0).abs() < 1.0
+    };
+    skins.patches(side).any(here)
+}
+
+fn at_rub_rail(survey: &Survey, z_mm: f64) -> bool {
+    survey.heights.rub_rail_mm.is_some_and(|rail_mm| (rail_mm - z_mm).abs() < 1.0)
+}
+
+/// A rivet of a lower edge: through the rub rail or the old side, or straight into the frame of what stays; over a patch into what
+/// frames its upper edge.
+fn on_lower_edge(skins: &Skins, side: Option<Side>, (x_mm, z_mm): (f64, f64), survey: &Survey, framed: bool) -> Behind {
+    let patches = || side.into_iter().flat_map(|side| skins.patches(side));
+    if side.is_some_and(|side| patch_below(skins, side, (x_mm, z_mm))) {
+        return if at_rub_rail(survey, z_mm) { Behind::RubRail } else { Behind::OldSide };
+    }
+    let on_patch = patches()
+        .any(|(sheet, patch)| within(x_mm, (sheet.x0_mm, sheet.x1_mm)) && (z_mm - patch.lines_mm.1).abs() < 1.0);
     match runs_at(skins, survey, side, x_mm).next() {
+        Some(_) if on_patch && !framed => Behind::Backing,
         Some(run) if run.above.is_some() => Behind::Rail,
         Some(run) if run.at_rub_rail(survey) => Behind::RubRail,
         _ => Behind::OldSide,

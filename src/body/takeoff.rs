@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::raise::{Ends, Raise, RaisedBody};
 use super::rivet_lines::{LineKind, RivetLine};
-use super::skins::{SheetRules, Skins, structure_mm};
+use super::skins::{EndPanel, Patch, STRIP_MM, Sheet, SheetRules, Skins, Wrap, structure_mm};
 use super::survey::{Side, Survey};
 
 /// What a takeoff needs to know beyond the layout.
@@ -161,8 +161,8 @@ impl Takeoff {
     ) -> Self {
         let blanks = blanks(skins);
         let sheet_area_m2 = blanks.iter().map(|b| b.length_mm * b.height_mm * b.count as f64 / 1e6).sum();
-        let on_bus_m2 = skins.sheets.iter().map(super::skins::Sheet::area_m2).sum::<f64>()
-            + skins.ends.iter().map(super::skins::EndPanel::area_m2).sum::<f64>();
+        let on_bus_m2 = skins.sheets.iter().map(Sheet::area_m2).sum::<f64>()
+            + skins.ends.iter().map(EndPanel::area_m2).sum::<f64>();
         let rivets: usize = lines.iter().map(|l| l.holes_mm.len()).sum();
         let metres = |keep: &dyn Fn(&RivetLine) -> bool| {
             lines.iter().filter(|l| keep(l)).map(|l| l.length_mm() / 1000.0).sum::<f64>()
@@ -182,6 +182,7 @@ impl Takeoff {
         let topcoat_area_m2 = on_bus_m2 - hidden_m2;
         let cut_edges_m = blanks.iter().map(|b| 2.0 * (b.length_mm + b.height_mm) * b.count as f64 / 1000.0).sum();
         let stays = skins.runs.iter().filter(|run| run.above.is_some());
+        let patches = || Side::BOTH.into_iter().flat_map(|side| skins.patches(side)).map(|(sheet, _)| sheet);
         let sealant_l = sealed_length_m * allow.bead_mm.0 * allow.bead_mm.1 / 1000.0 * (1.0 + allow.sealant_waste);
         let rate = spreading_rate_m2_l(allow.primer_solids, allow.primer_film_um, allow.primer_loss);
         Self {
@@ -213,10 +214,13 @@ impl Takeoff {
                     .iter()
                     .filter(|p| p.side.is_some() && p.taper_mm.is_none())
                     .map(|p| (p.length_mm - margin_mm) / 1000.0)
-                    .sum::<f64>(),
+                    .sum::<f64>()
+                // Of a cap up to the end face.
+                + skins.ends.iter().flat_map(|p| &p.wrap).flat_map(|w| &w.wings).map(|w| w.reach_mm / 1000.0).sum::<f64>(),
             channel_m: stays
                 .map(|run| (survey.posts_mm[run.last_post] - survey.posts_mm[run.first_post]) / 1000.0)
-                .sum(),
+                .sum::<f64>()
+                - patches().map(|patch| (patch.length_mm() - rules.edge_mm) / 1000.0).sum::<f64>(),
         }
     }
 }
@@ -264,16 +268,18 @@ pub struct Backer {
     pub behind: String,
     /// Side; none across the bus.
     pub side: Option<Side>,
-    /// Its rear end, or its left one across the bus, mm forward of the rear face or left of the middle.
+    /// Its rear end, or its left one across the bus, mm forward of the rear face or left of the middle; round the corners of a cap
+    /// along the sheet.
     pub from_mm: f64,
-    /// Its height above the ground, mm; of a sloping one the middle.
+    /// Its height above the ground, mm; of a sloping or an upright one the middle.
     pub z_mm: f64,
     /// Length, mm.
     pub length_mm: f64,
 }
 
 /// Framing wherever a sheet edge has no structure behind it: from post to post behind a course seam or a lower edge at
-/// another height than a rail's, across the body behind both edges of each end panel, and along slopes.
+/// another height than a rail's, across the body behind both edges of each end panel, along slopes, and upright beside an opening
+/// that a patch stands at and behind a cap's seam.
 fn backers(survey: &Survey, raise: &Raise, skins: &Skins, rules: &SheetRules) -> Vec<Backer> {
     let mut pieces = Vec::new();
     let structure_mm = structure_mm(survey, raise);
@@ -298,7 +304,17 @@ fn backers(survey: &Survey, raise: &Raise, skins: &Skins, rules: &SheetRules) ->
             }
         }
     }
-    for end in skins.ends.iter().filter(|e| e.taper_mm.is_none()) {
+    for side in Side::BOTH {
+        for (sheet, patch) in skins.patches(side) {
+            pieces.extend(patch_backers(&structure_mm, rules, sheet, patch));
+        }
+    }
+    for end in &skins.ends {
+        if let Some(wrap) = &end.wrap {
+            pieces.extend(cap_backers(survey, raise, rules, (end, wrap), &structure_mm));
+        }
+    }
+    for end in skins.ends.iter().filter(|e| e.taper_mm.is_none() && e.wrap.is_none()) {
         let length_mm = end.length_mm - 2.0 * rules.edge_mm;
         let middle_mm = if end.side.is_some() { end.x_mm } else { end.y_mm };
         for (word, up) in [("upper", 0.5), ("lower", -0.5)] {
@@ -326,6 +342,74 @@ fn backers(survey: &Survey, raise: &Raise, skins: &Skins, rules: &SheetRules) ->
                 length_mm: raise.height_mm.hypot(run_mm),
             });
         }
+    }
+    pieces
+}
+
+/// An upright beside the opening, and what lies level behind a patch's edges where no rail does.
+fn patch_backers(structure_mm: &[f64], rules: &SheetRules, sheet: &Sheet, patch: &Patch) -> Vec<Backer> {
+    let (low_mm, high_mm) = patch.lines_mm;
+    let piece = |what: &str, from_mm: f64, z_mm: f64, length_mm: f64| Backer {
+        behind: format!("{}, {what}", sheet.id),
+        side: Some(sheet.side),
+        from_mm,
+        z_mm,
+        length_mm,
+    };
+    let upright = format!("upright beside {}", patch.beside);
+    let mut pieces = vec![piece(&upright, patch.line_mm, f64::midpoint(low_mm, high_mm), high_mm - low_mm)];
+    // From the post to the frame of what stays.
+    let (from_mm, length_mm) = (sheet.x0_mm, sheet.length_mm() - rules.edge_mm);
+    let from_mm = from_mm + if patch.ahead { rules.edge_mm } else { 0.0 };
+    for (what, z_mm) in [("upper edge", high_mm), ("lower edge", low_mm)] {
+        if !structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0) {
+            pieces.push(piece(what, from_mm, z_mm, length_mm));
+        }
+    }
+    pieces
+}
+
+/// What lies behind a cap: tube bent round its corners and straight along its sides, upright behind a seam or where it ends short
+/// of the post.
+fn cap_backers(
+    survey: &Survey,
+    raise: &Raise,
+    rules: &SheetRules,
+    (end, wrap): (&EndPanel, &Wrap),
+    structure_mm: &[f64],
+) -> Vec<Backer> {
+    let (low_mm, high_mm) = (end.edges_mm().0 + rules.edge_mm, end.edges_mm().1 - rules.edge_mm);
+    let piece = |what: String, side, from_mm: f64, z_mm: f64, length_mm: f64| Backer {
+        behind: format!("{}, {what}", end.id),
+        side,
+        from_mm,
+        z_mm,
+        length_mm,
+    };
+    let (left_mm, right_mm) = wrap.round_mm();
+    let mut pieces = Vec::new();
+    for (word, z_mm) in [("upper", high_mm), ("lower", low_mm)] {
+        let what = format!("{word} edge, bent round the corner");
+        pieces.push(piece(what, None, left_mm, z_mm, left_mm - right_mm));
+        // On a side the roof's rail runs on behind it.
+        if structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0) {
+            continue;
+        }
+        for wing in wrap.wings.iter().filter(|wing| wing.leg_mm() > STRIP_MM) {
+            let from_mm = if end.front { survey.length_mm - wing.reach_mm } else { wing.bend_mm };
+            pieces.push(piece(format!("{word} edge, on the side"), Some(wing.side), from_mm, z_mm, wing.leg_mm()));
+        }
+    }
+    let (middle_mm, upright_mm) = (f64::midpoint(low_mm, high_mm), high_mm - low_mm);
+    let post_mm = survey.posts_mm[if end.front { raise.last_post } else { raise.first_post }];
+    for wing in &wrap.wings {
+        let x_mm = if end.front { survey.length_mm - wing.reach_mm } else { wing.reach_mm };
+        if (x_mm - post_mm).abs() > STRIP_MM {
+            pieces.push(piece("upright at its end".to_owned(), Some(wing.side), x_mm, middle_mm, upright_mm));
+        }
+    }
+    if wrap.wing(Side::Right).is_none() {
+        pieces.push(piece("upright at the seam".to_owned(), None, wrap.face_mm.1, middle_mm, upright_mm));
     }
     pieces
 }

@@ -204,16 +204,17 @@ fn sheets_in_order<'a>(e: &'a Evaluation, frame: &Frame) -> Vec<&'a Sheet> {
     sheets
 }
 
-/// Panels at the ends that lie on this side.
-fn end_panels<'a>(e: &'a Evaluation, frame: &Frame) -> impl Iterator<Item = &'a EndPanel> {
+/// Panels at the ends that lie on this side, with their rear and front edge there.
+fn end_panels<'a>(e: &'a Evaluation, frame: &Frame) -> impl Iterator<Item = (&'a EndPanel, (f64, f64))> {
     let side = frame.side;
-    e.skins.ends.iter().filter(move |p| p.side == Some(side))
+    e.skins.ends.iter().filter_map(move |p| Some((p, p.on_side_mm(side, &e.survey)?)))
 }
 
 /// Sheets and panels of the side as they lie over each other: the front end's panels outermost.
 fn sheets(e: &Evaluation, frame: &Frame) -> Group {
     let panels = |front: bool, group: Group| {
-        end_panels(e, frame).filter(|p| p.front == front).fold(group, |group, p| add_panel(e, frame, p, group))
+        let own = end_panels(e, frame).filter(|(p, _)| p.front == front);
+        own.fold(group, |group, (p, x)| add_panel(e, frame, (p, x), group))
     };
     let group = sheets_in_order(e, frame).into_iter().fold(panels(false, Group::new()), |group, s| {
         group.add(frame.rectangle("sheet", (s.x0_mm, s.x1_mm), (s.z0_mm, s.z1_mm)))
@@ -221,16 +222,14 @@ fn sheets(e: &Evaluation, frame: &Frame) -> Group {
     panels(true, group)
 }
 
-fn add_panel(e: &Evaluation, frame: &Frame, p: &EndPanel, group: Group) -> Group {
-    let (half_length, half_height) = (p.length_mm / 2.0, p.height_mm / 2.0);
+fn add_panel(e: &Evaluation, frame: &Frame, (p, x): (&EndPanel, (f64, f64)), group: Group) -> Group {
     let (low, high) = (e.survey.heights.drip_rail_mm, e.raised.heights.drip_rail_mm);
     if let Some(taper) = p.taper_mm {
         // The centre of area lies a third of the taper from the upright edge.
         let upright = p.x_mm - taper / 3.0;
         group.add(frame.outline("sheet", &[(upright, low), (upright, high), (upright + taper, low), (upright, low)]))
     } else {
-        let x = (p.x_mm - half_length, p.x_mm + half_length);
-        group.add(frame.rectangle("sheet", x, (p.z_mm - half_height, p.z_mm + half_height)))
+        group.add(frame.rectangle("sheet", x, p.edges_mm()))
     }
 }
 
@@ -253,6 +252,11 @@ fn labels(e: &Evaluation, frame: &Frame) -> Group {
     let mut group = Group::new();
     for s in sheets_in_order(e, frame) {
         let (x, z) = (f64::midpoint(s.x0_mm, s.x1_mm), f64::midpoint(s.z0_mm, s.z1_mm));
+        if s.patch.is_some() {
+            // Too narrow for its size, which the sheet list tells.
+            group = group.add(text(s.id.clone(), "tiny halo", frame.x(x), frame.y(z), "middle"));
+            continue;
+        }
         let size = format!("{} × {}", short(e.units, s.length_mm()), short(e.units, s.height_mm()));
         group = group.add(text(s.id.clone(), "halo", frame.x(x), frame.y(z) - 10.0, "middle")).add(text(
             size,
@@ -262,13 +266,14 @@ fn labels(e: &Evaluation, frame: &Frame) -> Group {
             "middle",
         ));
     }
-    for p in end_panels(e, frame).filter(|p| p.taper_mm.is_none()) {
+    for (p, (from, to)) in end_panels(e, frame).filter(|(p, _)| p.taper_mm.is_none()) {
         let size = format!("{} × {}", short(e.units, p.length_mm), short(e.units, p.height_mm));
         let end = p.id.split(',').next().unwrap_or_default().to_owned();
-        group = group.add(text(end, "small halo", frame.x(p.x_mm), frame.y(p.z_mm) - 20.0, "middle")).add(text(
+        let x = f64::midpoint(from, to);
+        group = group.add(text(end, "small halo", frame.x(x), frame.y(p.z_mm) - 20.0, "middle")).add(text(
             size,
             "tiny halo",
-            frame.x(p.x_mm),
+            frame.x(x),
             frame.y(p.z_mm) + 80.0,
             "middle",
         ));

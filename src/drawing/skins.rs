@@ -49,7 +49,11 @@ pub(super) fn sheet_rows(e: &Evaluation) -> Vec<[String; 7]> {
     let sheet = |sheet: &Sheet| {
         [
             sheet.id.clone(),
-            format!("{} to {}", sheet.first_post + 1, sheet.last_post + 1),
+            match &sheet.patch {
+                None => format!("{} to {}", sheet.first_post + 1, sheet.last_post + 1),
+                Some(p) if p.ahead => format!("{} to {}", sheet.first_post + 1, p.beside),
+                Some(p) => format!("{} to {}", p.beside, sheet.last_post + 1),
+            },
             size(sheet.length_mm(), sheet.height_mm()),
             format!("{:.1}", sheet.mass_kg),
             sheet.people.to_string(),

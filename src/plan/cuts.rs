@@ -15,7 +15,7 @@ use crate::quantity::{Kind, ShopUnits};
 use crate::shop::hours;
 
 use super::Plan;
-use super::resolve::Resolved;
+use super::resolve::{EndCapPlan, Resolved};
 
 /// How cuts are ranked, in words.
 pub const RANKED_BY: &str = "hours for a metre of raised roof, then fewer splices, less skin, fewer transitions, then more \
@@ -137,9 +137,10 @@ impl Plan {
 
 /// Counts a raise as the evaluation does.
 fn figures(r: &Resolved, raise: &Raise) -> Result<Figures, Problem> {
-    let skins = lay_out(&r.survey, raise, &r.rules)?;
+    let caps = r.end_caps.as_ref().map(EndCapPlan::sheets).unwrap_or_default();
+    let skins = lay_out(&r.survey, raise, &r.rules, &caps)?;
     let raised = raise.apply(&r.survey);
-    let lines = set_out(&r.survey, &skins, r.rules.edge_mm, r.pitch_mm);
+    let lines = set_out(&r.survey, raise, &skins, r.rules.edge_mm, r.pitch_mm);
     let takeoff = Takeoff::count(&r.survey, raise, &raised, &skins, &r.rules, (&lines, &[]), &r.allowances);
     let post = |i: usize| r.survey.posts_mm.get(i).copied().unwrap_or(0.0);
     let whole = raise.ends == Ends::WholeRoof;

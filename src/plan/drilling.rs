@@ -113,7 +113,7 @@ pub(super) fn drilling(
 fn indexed_mm(line: &RivetLine, lines: &[RivetLine]) -> Vec<f64> {
     let length_mm = line.length_mm();
     let mut index_mm = vec![0.0, length_mm];
-    let upright = |l: &RivetLine| matches!(l.kind, LineKind::Post | LineKind::Seam);
+    let upright = |l: &RivetLine| matches!(l.kind, LineKind::Post | LineKind::Seam | LineKind::Opening);
     let crosses = |other: &&RivetLine| {
         other.side == line.side
             && other.side.is_some()

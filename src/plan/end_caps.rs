@@ -67,8 +67,6 @@ pub(super) fn end_caps(r: &Resolved, catalogue: &Catalogue) -> Option<EndCapSumm
     let mut notes = vec![
         "marks are taped from the good edge, never from mark to mark: errors then do not add up".to_owned(),
         "roll a strip of the same coil first: a grade's least yield strength understates springback".to_owned(),
-        "order, rivets and mass still count band and corner pieces at each end: order these sheets in their place"
-            .to_owned(),
     ];
     if let Some(rolls) = plan.rolls {
         notes.push(rolls.flats_advice());
@@ -121,7 +119,8 @@ fn piece(r: &Resolved, plan: &EndCapPlan, springback: Option<&Springback>, own: 
         Run::Corner(c) => Some(*c),
         Run::Straight { .. } => None,
     });
-    let corners = corners.zip(&own.sides).map(|(c, side)| corner(r, plan.rolls, springback, *side, &c)).collect();
+    let corners =
+        corners.zip(&own.cap.wrap.wings).map(|(c, wing)| corner(r, plan.rolls, springback, wing.side, &c)).collect();
     // Of the lines across, the second lies at the first bend's start and the last but one at the last bend's end.
     let gap = |a: usize, b: usize| {
         let (a, b) = (flat.lines.get(a), flat.lines.get(b));
@@ -133,8 +132,8 @@ fn piece(r: &Resolved, plan: &EndCapPlan, springback: Option<&Springback>, own: 
     let count = flat.lines.len();
     let straight_ends_mm = [gap(0, 1), gap(count.saturating_sub(2), count.saturating_sub(1))];
     Some(CapPiece {
-        id: own.id.clone(),
-        good_edge: own.good_edge,
+        id: own.cap.id.clone(),
+        good_edge: own.cap.wrap.wings.first().map_or(Side::Left, |wing| wing.side),
         height_mm: own.blank.height_mm,
         by_radii_mm: plumb.develop().map_or(flat.out_of_square_mm, |plumb| plumb.out_of_square_mm),
         straight_ends_mm,

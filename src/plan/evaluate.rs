@@ -5,7 +5,7 @@ use crate::body::masses::{Balance, Change, Group, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::RaisedBody;
 use crate::body::rivet_lines::{RivetLine, set_out};
-use crate::body::skins::Run;
+use crate::body::skins::{Sheet, Unpatched};
 use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
 use crate::body::survey::Side;
 use crate::body::takeoff::{Takeoff, with_spares};
@@ -54,7 +54,7 @@ impl Essentials {
     /// A joint that cannot be, or a catalogue whose own rows are unusable.
     pub(super) fn of(file: &File, r: &Resolved, catalogue: &Catalogue) -> Result<Self, Error> {
         let raised = r.raise.apply(&r.survey);
-        let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
+        let lines = set_out(&r.survey, &r.raise, &r.skins, r.rules.edge_mm, r.pitch_mm);
         let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, catalogue);
         let lots: Vec<usize> =
             by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
@@ -443,22 +443,43 @@ fn ledger_check(r: &Resolved) -> Check {
     check.because("of what the plan lists; look behind ceiling and panels for what it does not")
 }
 
-/// What stays among the posts fills its bay.
+/// What stays among the posts fills its bay, or patches do.
 fn patch_checks(r: &Resolved) -> impl Iterator<Item = Check> {
-    let open = |run: &&Run| run.open_mm.0.max(run.open_mm.1) > r.rules.edge_mm;
-    r.skins.runs.iter().filter(open).map(|run| {
-        let (behind_mm, ahead_mm) = run.open_mm;
-        let sides = (Some(behind_mm.max(ahead_mm)), Some(0.0), "mm beside it left open");
-        let name = run.above.as_deref().unwrap_or_default();
-        let why = format!(
-            "{name} is narrower than its bay: {behind_mm:.0} mm behind it and {ahead_mm:.0} mm ahead, from {:.0} mm up to \
-             {:.0} mm, need patch panels and framing that are not laid out here, nor in the order",
-            r.rules.lower_edge_mm,
-            run.bottom_mm()
-        );
-        Check::compare("patch panels", "", sides, Level::Stated, Standing::Given)
-            .at(format!("{name}, {}", run.side.name()))
-            .demoted(Verdict::NotAssessed, why)
+    let patches = || Side::BOTH.into_iter().flat_map(|side| r.skins.patches(side));
+    let all = patches().map(|(sheet, patch)| (sheet.side, patch.beside.as_str()));
+    let mut subjects: Vec<(Side, &str)> =
+        all.chain(r.skins.unpatched.iter().map(|open| (open.side, open.beside.as_str()))).collect();
+    subjects.sort_unstable();
+    subjects.dedup();
+    subjects.into_iter().map(move |(side, name)| {
+        let own: Vec<&Sheet> =
+            patches().filter(|(sheet, p)| sheet.side == side && p.beside == name).map(|(sheet, _)| sheet).collect();
+        let open: Vec<&Unpatched> = r.skins.unpatched.iter().filter(|o| o.side == side && o.beside == name).collect();
+        let left_mm = open.iter().map(|o| o.to_mm - o.from_mm).sum::<f64>();
+        let sides = (Some(left_mm), Some(0.0), "mm beside it left open");
+        let check = Check::compare("patch panels", "", sides, Level::Stated, Standing::CommonPractice)
+            .at(format!("{name}, {}", side.name()))
+            .by("width of the bay beside it − patches, beneath the sheet above, common practice", []);
+        if open.is_empty() {
+            let names: Vec<&str> = own.iter().map(|sheet| sheet.id.as_str()).collect();
+            let feature = r.survey.features.iter().find(|f| f.name == name && f.is_on(side));
+            let below = feature.filter(|f| f.bottom_mm > r.rules.lower_edge_mm + r.rules.edge_mm);
+            let beneath = below.map_or_else(String::new, |f| {
+                let (low_mm, high_mm) = (r.rules.lower_edge_mm, f.bottom_mm);
+                format!("; beneath it, from {low_mm:.0} mm up to {high_mm:.0} mm, the old side stays as it is")
+            });
+            return check.because(format!("{} fill the bay beside {name}{beneath}", names.join(" and ")));
+        }
+        let told = open.iter().map(|o| {
+            format!(
+                "{:.0} mm beside {name}, from {:.0} mm to {:.0} mm: {}",
+                o.to_mm - o.from_mm,
+                o.from_mm,
+                o.to_mm,
+                o.reason
+            )
+        });
+        check.demoted(Verdict::NotAssessed, told.collect::<Vec<_>>().join("; "))
     })
 }
 

@@ -234,6 +234,7 @@ impl Evaluation {
 
     /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, the people to
     /// lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight mill edge.
+    /// patch_beside is the door or window that a patch stands beside, empty for any other sheet.
     #[getter]
     fn sheets(&self) -> Columns {
         tables::sheets(&self.core)
@@ -261,7 +262,7 @@ impl Evaluation {
     }
 
     /// Framing behind sheet edges that have no structure behind them: behind, side, from_mm (forward of the rear face, or
-    /// left of the middle), z_mm above the ground, length_mm.
+    /// left of the middle, round a cap's corners along the sheet), z_mm above the ground (of an upright its middle), length_mm.
     #[getter]
     fn backers(&self) -> Columns {
         tables::backers(&self.core)

@@ -138,6 +138,7 @@ pub(super) fn sheets(e: &Evaluation) -> Columns {
         .count("people", |s| s.people)
         .count("holes_count", |s| e.holes_in(s))
         .text("factory_edge", |s| e.skins.showing_edge(s).unwrap_or("any"))
+        .text("patch_beside", |s| s.patch.as_ref().map_or("", |patch| &patch.beside))
         .done()
 }
 

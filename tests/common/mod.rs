@@ -57,3 +57,10 @@ pub fn capacity(report: &Report, name: &str) -> f64 {
 pub fn near(value: f64, by_hand: f64, half_digit: f64) -> bool {
     (value - by_hand).abs() <= half_digit
 }
+
+/// A plan's text without its end caps: bands and corners close its ends.
+pub fn without_end_caps(text: &str) -> String {
+    let start = text.find("[end_caps]").unwrap();
+    let end = start + text[start..].find("[fastening]").unwrap();
+    format!("{}{}", &text[..start], &text[end..])
+}

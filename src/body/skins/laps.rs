@@ -69,7 +69,8 @@ pub(super) fn on_posts<'a>(sheets: &'a [Sheet], rules: &'a SheetRules) -> impl I
     sheets.iter().flat_map(move |forward| {
         sheets
             .iter()
-            .filter(move |rearward| rearward.side == forward.side && rearward.last_post == forward.first_post)
+            .filter(move |rearward| rearward.side == forward.side)
+            .filter(move |rearward| forward.rear_post().is_some_and(|post| rearward.front_post() == Some(post)))
             .filter(move |rearward| shared_mm(forward, rearward) > 3.0 * rules.edge_mm)
             .map(move |rearward| (forward, rearward))
     })
@@ -119,6 +120,7 @@ pub(super) fn laps(
     }
     for sheet in sheets {
         let level = |all: &mut Laps, over: &str, under: &str, from_mm: f64, to_mm: f64| {
+            // Between rivet lines.
             let length_mm = to_mm - from_mm - 2.0 * rules.edge_mm;
             if length_mm > rules.edge_mm {
                 all.add((over, under), LapKind::Level, Some(sheet.side), length_mm);
@@ -136,9 +138,25 @@ pub(super) fn laps(
         let own = |run: &&Run| {
             run.side == sheet.side && run.first_post <= sheet.first_post && sheet.last_post <= run.last_post
         };
+        if sheet.patch.is_some() {
+            // It ends below where the skin of the other windows does.
+            let rail = survey.heights.rub_rail_mm.is_some_and(|z_mm| (z_mm - rules.lower_edge_mm).abs() < 1.0);
+            let names = if rail { ("rub rail", sheet.id.as_str()) } else { (sheet.id.as_str(), "old side") };
+            level(&mut all, names.0, names.1, sheet.x0_mm, sheet.x1_mm);
+        }
         if let Some(run) = runs.iter().find(own).filter(|run| sheet.course + 1 == run.courses()) {
             match &run.above {
-                Some(stays) => level(&mut all, &sheet.id, stays, sheet.x0_mm, sheet.x1_mm),
+                Some(stays) => {
+                    // Where a patch lies beneath, what stays does not.
+                    let patches = sheets.iter().filter(|patch| patch.patch.is_some() && patch.side == sheet.side);
+                    let beneath = patches.filter(|patch| {
+                        patch.course == sheet.course + 1
+                            && sheet.x0_mm < patch.x0_mm + 1.0
+                            && patch.x1_mm < sheet.x1_mm + 1.0
+                    });
+                    let patched_mm = beneath.map(|patch| patch.length_mm() - 2.0 * rules.edge_mm).sum::<f64>();
+                    level(&mut all, &sheet.id, stays, sheet.x0_mm, sheet.x1_mm - patched_mm);
+                }
                 None if run.at_rub_rail(survey) => level(&mut all, "rub rail", &sheet.id, sheet.x0_mm, sheet.x1_mm),
                 None => level(&mut all, &sheet.id, "old side", sheet.x0_mm, sheet.x1_mm),
             }
@@ -185,17 +203,23 @@ pub(super) fn laps(
 }
 
 /// Laps of a sheet's upright edges on what stays of the body, where no new sheet or panel lies beside it: the old side, kept
-/// windows, a door. The front edge belongs beneath what stays, the rear one over it.
+/// windows, a door; of a patch the frame of what it stands beside. The front edge belongs beneath what stays, the rear one over it.
 fn edges_beside(
     all: &mut Laps,
     rules: &SheetRules,
     (runs, sheets, ends): (&[Run], &[Sheet], &[EndPanel]),
     sheet: &Sheet,
 ) {
+    if let Some(patch) = &sheet.patch {
+        let stays = patch.beside.as_str();
+        let pair = if patch.ahead { (stays, sheet.id.as_str()) } else { (sheet.id.as_str(), stays) };
+        all.add(pair, LapKind::Upright, Some(sheet.side), sheet.height_mm() - 2.0 * rules.edge_mm);
+    }
     for front in [false, true] {
-        let post = if front { sheet.last_post } else { sheet.first_post };
-        let beside =
-            |other: &&Sheet| other.side == sheet.side && post == if front { other.first_post } else { other.last_post };
+        let Some(post) = (if front { sheet.front_post() } else { sheet.rear_post() }) else { continue };
+        let beside = |other: &&Sheet| {
+            other.side == sheet.side && Some(post) == if front { other.rear_post() } else { other.front_post() }
+        };
         let mut covered: Vec<(f64, f64)> = sheets.iter().filter(beside).map(|s| (s.z0_mm, s.z1_mm)).collect();
         let here =
             all.laps.iter().filter(|lap| lap.post == Some(post) && (lap.over == sheet.id || lap.under == sheet.id));
@@ -246,6 +270,16 @@ fn end_laps(all: &mut Laps, raise: &Raise, rules: &SheetRules, sheets: &[Sheet],
         Ends::Stepped | Ends::Sloped { .. } => ("raised roof".to_owned(), "old roof"),
     };
     for panel in panels {
+        if let Some(wrap) = &panel.wrap {
+            let (left_mm, right_mm) = wrap.round_mm();
+            all.add((&roof, &panel.id), LapKind::Level, None, left_mm - right_mm);
+            all.add((&panel.id, below), LapKind::Level, None, left_mm - right_mm);
+            for wing in &wrap.wings {
+                all.add(("drip rail", &panel.id), LapKind::Level, Some(wing.side), wing.leg_mm());
+                all.add((&panel.id, "old side"), LapKind::Level, Some(wing.side), wing.leg_mm());
+            }
+            continue;
+        }
         let (top, bottom) = match (panel.side, panel.taper_mm) {
             (None, _) => (roof.as_str(), below),
             (Some(_), None) => ("drip rail", "old side"),
@@ -259,7 +293,7 @@ fn end_laps(all: &mut Laps, raise: &Raise, rules: &SheetRules, sheets: &[Sheet],
         all.add((&panel.id, bottom), LapKind::Level, panel.side, length_mm);
     }
     for pair in across.windows(2) {
-        all.add((&pair[0].id, &pair[1].id), LapKind::Across, None, pair[0].height_mm - margin_mm);
+        all.add((&pair[0].id, &pair[1].id), LapKind::Across, None, pair[0].upright_mm() - margin_mm);
     }
     for side in Side::BOTH {
         // Pieces on this side from the rear, then the piece across that they meet.

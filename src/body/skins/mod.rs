@@ -2,18 +2,20 @@
 
 mod ends;
 mod laps;
+mod patches;
 mod seams;
 
 use crate::error::Problem;
 
-use super::features::FeatureKind;
 use super::raise::Raise;
 use super::survey::{Side, Survey};
 
-pub use ends::EndPanel;
 use ends::end_panels;
+pub use ends::{BandSize, CapSheet, EndPanel, STRIP_MM, Wing, Wrap};
 pub use laps::{Lap, LapException, LapKind};
 use laps::{laps, on_posts, shared_mm};
+pub use patches::{Patch, Unpatched};
+use patches::{in_the_way, patches};
 use seams::course_lines;
 pub use seams::seams_on_posts;
 
@@ -104,8 +106,6 @@ pub struct Run {
     pub lines_mm: Vec<f64>,
     /// What stays beneath it; none where windows are skinned over.
     pub above: Option<String>,
-    /// Width beside what stays that its bay leaves open, rear and front, mm.
-    pub open_mm: (f64, f64),
 }
 
 impl Run {
@@ -134,7 +134,7 @@ impl Run {
 /// One sheet on a side.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct Sheet {
-    /// Name: side, course from the top, number from the rear: `L-A1`.
+    /// Name: side, course from the top, number from the rear: `L-A1`; a patch is `L-patch 1`.
     pub id: String,
     /// Side.
     pub side: Side,
@@ -152,6 +152,8 @@ pub struct Sheet {
     pub z0_mm: f64,
     /// Upper edge, mm above the ground.
     pub z1_mm: f64,
+    /// What it is fitted to where it fills the rest of a bay beside a door or the driver's window; none otherwise.
+    pub patch: Option<Patch>,
     /// Mass, kg.
     pub mass_kg: f64,
     /// People to lift it.
@@ -159,6 +161,16 @@ pub struct Sheet {
 }
 
 impl Sheet {
+    /// Index of the post that its rear edge lies on; none where a patch stands beside what stays there.
+    pub fn rear_post(&self) -> Option<usize> {
+        self.patch.as_ref().is_none_or(|patch| patch.ahead).then_some(self.first_post)
+    }
+
+    /// Index of the post that its front edge lies on; none where a patch stands beside what stays there.
+    pub fn front_post(&self) -> Option<usize> {
+        self.patch.as_ref().is_none_or(|patch| !patch.ahead).then_some(self.last_post)
+    }
+
     /// Along the bus, mm.
     pub fn length_mm(&self) -> f64 {
         self.x1_mm - self.x0_mm
@@ -203,8 +215,10 @@ pub struct PolicyCost {
 pub struct Skins {
     /// Rows of windows of one kind, left side first.
     pub runs: Vec<Run>,
-    /// Sheets on the sides.
+    /// Sheets on the sides, patches last.
     pub sheets: Vec<Sheet>,
+    /// What stays of a bay beside a door or the driver's window and takes no patch.
+    pub unpatched: Vec<Unpatched>,
     /// Panels at the ends.
     pub ends: Vec<EndPanel>,
     /// Every lap: which sheet lies over which.
@@ -235,6 +249,12 @@ impl Skins {
         })
     }
 
+    /// Patches on this side.
+    pub fn patches(&self, side: Side) -> impl Iterator<Item = (&Sheet, &Patch)> {
+        let on_side = self.sheets.iter().filter(move |sheet| sheet.side == side);
+        on_side.filter_map(|sheet| Some((sheet, sheet.patch.as_ref()?)))
+    }
+
     /// Two of the new sheets and panels lap on this post.
     pub fn has_seam(&self, side: Side, post: usize) -> bool {
         let here = |lap: &&Lap| lap.post == Some(post) && lap.side == Some(side);
@@ -247,12 +267,12 @@ impl Skins {
     }
 }
 
-/// Lays out all sheets of the raised part.
+/// Lays out all sheets of the raised part; where the whole roof is raised, `caps` take the place of bands and corners.
 ///
 /// # Errors
 /// A window wider, an end panel taller, or an edge larger, than the largest sheet allows; a sheet that is heavier than the
 /// people at hand may lift; an exception that names no lap.
-pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Result<Skins, Problem> {
+pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules, caps: &[CapSheet]) -> Result<Skins, Problem> {
     let reach_mm = rules.tallest_mm - 2.0 * rules.edge_mm;
     if reach_mm <= 0.0 {
         return Err(Problem::out_of_range(
@@ -262,13 +282,17 @@ pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Result<Ski
         ));
     }
     let runs: Vec<Run> = Side::BOTH.into_iter().flat_map(|side| runs(survey, raise, rules, reach_mm, side)).collect();
-    let sheets = sheets(survey, rules, &runs, rules.policy)?;
-    let ends = end_panels(survey, raise, rules);
-    if let Some(panel) = ends.iter().find(|p| p.height_mm > rules.tallest_mm) {
+    let mut sheets = sheets(survey, rules, &runs, rules.policy)?;
+    let ends = end_panels(survey, raise, rules, caps);
+    if let Some(panel) = ends.iter().find(|p| p.upright_mm() > rules.tallest_mm) {
         return Err(Problem::contradiction(
             "skin.largest_sheet.height",
             format!("{:.0} mm", rules.tallest_mm),
-            format!("the {} needs {:.0} mm up the panel; buy taller sheet, or raise less", panel.id, panel.height_mm),
+            format!(
+                "the {} needs {:.0} mm up the panel; buy taller sheet, or raise less",
+                panel.id,
+                panel.upright_mm()
+            ),
         ));
     }
     if let Some(panel) = ends.iter().find(|p| p.people > rules.lifting.people) {
@@ -288,8 +312,11 @@ pub fn lay_out(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Result<Ski
     let policies =
         offered.map(|policy| Ok(cost(survey, rules, policy, &sheets_by(survey, rules, &runs, &sheets, policy)?)));
     let policies = policies.collect::<Result<_, Problem>>()?;
+    // No policy moves a patch.
+    let (own, unpatched) = patches(survey, raise, rules, &runs);
+    sheets.extend(own);
     let laps = laps(survey, raise, rules, (&runs, &sheets, &ends))?;
-    Ok(Skins { runs, sheets, ends, laps, policies })
+    Ok(Skins { runs, sheets, unpatched, ends, laps, policies })
 }
 
 /// The sheets of a policy: those of the plan's own are there already.
@@ -347,6 +374,7 @@ fn sheets(survey: &Survey, rules: &SheetRules, runs: &[Run], policy: SeamPolicy)
                     x1_mm: survey.posts_mm[last] + rules.edge_mm,
                     z0_mm: run.lines_mm[course + 1] - rules.edge_mm,
                     z1_mm: run.lines_mm[course] + rules.edge_mm,
+                    patch: None,
                     mass_kg: 0.0,
                     people: 0,
                 };
@@ -392,13 +420,17 @@ fn too_wide(
     )
 }
 
-fn sheet_id(side: Side, course: usize, number: usize) -> String {
-    let side = match side {
+/// The letter that names of sheets and lines of a side begin with.
+pub(super) fn letter(side: Side) -> char {
+    match side {
         Side::Left => 'L',
         Side::Right => 'R',
-    };
+    }
+}
+
+fn sheet_id(side: Side, course: usize, number: usize) -> String {
     let course = char::from(b'A' + (course.min(25)) as u8);
-    format!("{side}-{course}{number}")
+    format!("{}-{course}{number}", letter(side))
 }
 
 /// Heights at which framing lies behind a skin once the roof is up, mm above the ground: what is above the cut went up
@@ -416,35 +448,16 @@ fn runs(survey: &Survey, raise: &Raise, rules: &SheetRules, reach_mm: f64, side:
     let structure_mm = structure_mm(survey, raise);
     let mut runs: Vec<Run> = Vec::new();
     for window in raise.raised_windows() {
-        let (rear_mm, front_mm) = (survey.posts_mm[window], survey.posts_mm[window + 1]);
         let kept = raise.window_kept.get(window) == Some(&true);
-        // A door, or a window of another height such as the driver's, that stands among the posts.
-        let in_the_way = survey.features.iter().filter(|f| {
-            f.is_on(side)
-                && match f.kind {
-                    FeatureKind::Door => true,
-                    FeatureKind::Window => {
-                        (f.top_mm - h.window_top_mm).abs() > 1.0 || (f.bottom_mm - h.window_bottom_mm).abs() > 1.0
-                    }
-                    _ => false,
-                }
-                && f.rear_mm < front_mm - 1.0
-                && f.front_mm > rear_mm + 1.0
-                && f.top_mm > rules.lower_edge_mm
-        });
-        let stays = in_the_way.max_by(|a, b| a.top_mm.total_cmp(&b.top_mm));
-        let (bottom_mm, above, open_mm) = match stays {
-            Some(feature) if !kept || feature.top_mm > h.window_top_mm => {
-                let open_mm = ((feature.rear_mm - rear_mm).max(0.0), (front_mm - feature.front_mm).max(0.0));
-                (feature.top_mm, Some(feature.name.clone()), open_mm)
-            }
-            _ if kept => (h.window_top_mm, Some("kept windows".to_owned()), (0.0, 0.0)),
-            _ => (rules.lower_edge_mm, None, (0.0, 0.0)),
+        let stays = in_the_way(survey, rules, side, window).max_by(|a, b| a.top_mm.total_cmp(&b.top_mm));
+        let (bottom_mm, above) = match stays {
+            Some(feature) if !kept || feature.top_mm > h.window_top_mm => (feature.top_mm, Some(feature.name.clone())),
+            _ if kept => (h.window_top_mm, Some("kept windows".to_owned())),
+            _ => (rules.lower_edge_mm, None),
         };
         match runs.last_mut() {
             Some(run) if run.above == above && (run.bottom_mm() - bottom_mm).abs() < 1e-9 => {
                 run.last_post = window + 1;
-                run.open_mm.1 = open_mm.1;
             }
             _ => runs.push(Run {
                 side,
@@ -452,7 +465,6 @@ fn runs(survey: &Survey, raise: &Raise, rules: &SheetRules, reach_mm: f64, side:
                 last_post: window + 1,
                 lines_mm: course_lines(top_mm, bottom_mm, reach_mm, &structure_mm),
                 above,
-                open_mm,
             }),
         }
     }

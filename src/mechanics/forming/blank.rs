@@ -163,6 +163,22 @@ fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
     (a[0] - b[0]).hypot(a[1] - b[1])
 }
 
+impl FlatPattern {
+    /// Area within both edges and both ends, mm2; the edges run straight between the lines across.
+    pub fn area_mm2(&self) -> f64 {
+        let strip = |pair: &[ScribeLine]| {
+            let &[a, b] = pair else { return 0.0 };
+            let ([ax, ay], [bx, by]) = (diagonal(a.bottom_mm, b.top_mm), diagonal(b.bottom_mm, a.top_mm));
+            0.5 * (ax * by - ay * bx)
+        };
+        self.lines.windows(2).map(strip).sum()
+    }
+}
+
+fn diagonal(from: [f64; 2], to: [f64; 2]) -> [f64; 2] {
+    [to[0] - from[0], to[1] - from[1]]
+}
+
 impl Corner {
     /// Way of the circle's middle from the lower edge to the upper, mm: outward from the face before it, and along that face.
     /// Both faces touch: `D·n₁ + ΔR = w₁`, `D·n₂ + ΔR = w₂`.

@@ -1,11 +1,11 @@
-//! The end caps in numbers: a blank for each piece, from the panels of the raised band.
+//! The end caps in numbers: a blank for each piece, from the size of the raised band; before sheets are laid out.
 
 use crate::body::raise::{Ends, Raise};
-use crate::body::skins::{EndPanel, SheetRules, Skins};
+use crate::body::skins::{BandSize, CapSheet, STRIP_MM, SheetRules, Wing, Wrap};
 use crate::body::survey::{Side, Survey};
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::mechanics::forming::{Blank, Corner, Run, ThreeRoll, neutral_axis};
+use crate::mechanics::forming::{Blank, Corner, Run, ThreeRoll, bend_allowance_mm, neutral_axis};
 use crate::mechanics::sheet::Sheet;
 use crate::plan::file::{CapCorners, CornerRadii, File};
 use crate::quantity::{Kind, Length, Ratio};
@@ -22,14 +22,17 @@ pub(in crate::plan) struct EndCapPlan {
     pub standing: Standing,
 }
 
-/// A sheet that wraps one corner or both.
+impl EndCapPlan {
+    /// The sheets as they are laid out.
+    pub fn sheets(&self) -> Vec<CapSheet> {
+        self.pieces.iter().map(|piece| piece.cap.clone()).collect()
+    }
+}
+
+/// A sheet that wraps one corner or both; its good edge is the end of its first corner's side.
 #[derive(Debug, Clone, PartialEq)]
 pub(in crate::plan) struct PiecePlan {
-    pub id: String,
-    /// The side whose end is the good edge.
-    pub good_edge: Side,
-    /// The sides of its corners, from the good edge on.
-    pub sides: Vec<Side>,
+    pub cap: CapSheet,
     pub blank: Blank,
 }
 
@@ -45,8 +48,8 @@ struct Common<'a> {
 
 /// One side of a cap, from the sheet's end on the side to the corner.
 #[derive(Debug, Clone, Copy)]
-struct Wing {
-    side: Side,
+struct CapSide {
+    wing: Wing,
     leg: Run,
     corner: Corner,
     /// Of the end face, from the middle of the bus to where the bend starts, mm.
@@ -66,10 +69,9 @@ pub(super) fn end_caps(
     file: &File,
     body: Option<(&Survey, &Raise)>,
     (rules, sheet): (Option<&SheetRules>, Option<&Sheet>),
-    skins: Option<&Skins>,
 ) -> Option<EndCapPlan> {
     let given = file.end_caps.as_ref()?;
-    let ((survey, raise), rules, sheet, skins) = (body?, rules?, sheet?, skins?);
+    let ((survey, raise), rules, sheet) = (body?, rules?, sheet?);
     let before = r.problems.len();
     if given.rear.is_none() && given.front.is_none() {
         let fix = "write the corner radii: rear = { left = { radius = \"6 in\" }, right = { radius = \"6 in\" } }";
@@ -104,7 +106,7 @@ pub(super) fn end_caps(
     let mut pieces = Vec::new();
     for (end, corners) in [("rear", given.rear), ("front", given.front)] {
         if let Some(corners) = corners {
-            pieces.extend(cap(r, &common, skins, end, &corners, &mut standing));
+            pieces.extend(cap(r, &common, end, &corners, &mut standing));
         }
     }
     (r.problems.len() == before).then_some(EndCapPlan { pieces, rolls, standing })
@@ -113,72 +115,74 @@ pub(super) fn end_caps(
 fn cap(
     r: &mut Reader<'_>,
     common: &Common<'_>,
-    skins: &Skins,
     end: &'static str,
     corners: &CapCorners,
     standing: &mut Standing,
 ) -> Vec<PiecePlan> {
-    let rear = end == "rear";
-    let margin_mm = 2.0 * common.rules.edge_mm;
-    let here = |p: &&EndPanel| (p.x_mm < common.survey.length_mm / 2.0) == rear && p.taper_mm.is_none();
-    let across = |side: Option<Side>| {
-        let own = skins.ends.iter().filter(here).filter(|p| p.side == side);
-        own.map(|p| p.length_mm - margin_mm).sum::<f64>()
-    };
-    let Some(band) = skins.ends.iter().filter(here).find(|p| p.side.is_none()) else { return Vec::new() };
-    let (width_mm, height_mm) = (across(None), band.height_mm);
+    let front = end == "front";
+    let rules = common.rules;
+    let size = BandSize::of(common.survey, common.raise, rules);
+    let height_mm = size.height_mm;
+    let gap_mm = size.gap_mm[usize::from(front)];
     let own = [(Side::Left, corners.left, corners.reach_left), (Side::Right, corners.right, corners.reach_right)];
-    let mut wings = Vec::new();
+    let mut halves = Vec::new();
     for (side, radii, reach) in own {
         let path = format!("end_caps.{end}.{}", side.name());
         let reach_path = format!("end_caps.{end}.reach_{}", side.name());
-        let reach_mm = r.optional_length(&reach_path, reach, 20.0, 6000.0).unwrap_or_else(|| across(Some(side)));
-        wings.extend(wing(r, common, &path, (side, radii, reach_mm), (width_mm, height_mm), standing));
+        let reach_mm = r.optional_length(&reach_path, reach, 20.0, 6000.0).unwrap_or(gap_mm);
+        if reach_mm > gap_mm + STRIP_MM {
+            let written = r.written(&reach_path, &Kind::Length.print(reach_mm));
+            let problem = format!(
+                "the sheets of the side begin at the post {gap_mm:.0} mm from the end face: let the cap end there, or short of it"
+            );
+            r.problems.push(Problem::contradiction(reach_path, written, problem));
+            continue;
+        }
+        halves.extend(half(r, common, &path, (side, radii, reach_mm), &size, standing));
     }
-    let [left, right] = wings.as_slice() else { return Vec::new() };
-    let piece = |id: String, wings: &[&Wing], runs: Vec<Run>| PiecePlan {
-        id,
-        good_edge: wings.first().map_or(Side::Left, |w| w.side),
-        sides: wings.iter().map(|w| w.side).collect(),
-        blank: Blank { runs, height_mm, thickness_mm: common.sheet.thickness_mm, tape_error_mm: common.tape_error_mm },
+    let [left, right] = halves.as_slice() else { return Vec::new() };
+    let piece = |r: &mut Reader<'_>, id: String, own: &[&CapSide], runs: Vec<Run>, face_mm: (f64, f64)| {
+        let blank =
+            Blank { runs, height_mm, thickness_mm: common.sheet.thickness_mm, tape_error_mm: common.tape_error_mm };
+        let told = |p: Problem| Problem::contradiction(format!("end_caps.{end}"), &id, p.to_string());
+        let flat = r.keep_all(blank.develop().map_err(|problems| problems.into_iter().map(told).collect()))?;
+        let wings = own.iter().map(|half| half.wing).collect();
+        let wrap = Wrap { upright_mm: height_mm, area_m2: flat.area_mm2() / 1e6, wings, face_mm };
+        Some(PiecePlan { cap: CapSheet { id, front, blank_mm: flat.rectangle_mm, wrap }, blank })
     };
     let face = |length_mm: f64| Run::Straight { length_mm, lean_mm: 0.0 };
-    let whole = vec![
+    let runs = vec![
         left.leg,
         Run::Corner(left.corner),
         face(left.half_face_mm + right.half_face_mm),
         Run::Corner(right.corner),
         right.leg,
     ];
-    let whole = piece(format!("{end} cap"), &[left, right], whole);
-    let mut developed = |piece: &PiecePlan| {
-        let flat = piece.blank.develop();
-        r.keep_all(flat.map_err(|problems| {
-            let told = |p: Problem| Problem::contradiction(format!("end_caps.{end}"), &piece.id, p.to_string());
-            problems.into_iter().map(told).collect()
-        }))
-    };
-    let Some(flat) = developed(&whole) else { return Vec::new() };
-    if flat.rectangle_mm[0] <= common.rules.longest_mm {
+    let face_mm = (left.half_face_mm, -right.half_face_mm);
+    let Some(whole) = piece(r, format!("{end} cap"), &[left, right], runs, face_mm) else { return Vec::new() };
+    let [along_mm, up_mm] = whole.cap.blank_mm;
+    let mass_kg = along_mm * up_mm / 1e6 * rules.areal_mass_kg_m2;
+    if along_mm <= rules.longest_mm && mass_kg <= rules.lifting.heaviest_kg() {
         return vec![whole];
     }
     // Both halves lap in the middle of the end face, each an edge distance beyond the seam's rivets.
-    let half = |(i, wing): (usize, &Wing)| {
-        let runs = vec![wing.leg, Run::Corner(wing.corner), face(wing.half_face_mm + common.rules.edge_mm)];
-        piece(format!("{end} cap, {} of 2", i + 1), &[wing], runs)
-    };
-    let halves: Vec<PiecePlan> = wings.iter().enumerate().map(half).collect();
-    if halves.iter().all(|half| developed(half).is_some()) { halves } else { Vec::new() }
+    let faces = [(left.half_face_mm, 0.0), (0.0, -right.half_face_mm)];
+    let mut pieces = Vec::new();
+    for (i, (half, face_mm)) in halves.iter().zip(faces).enumerate() {
+        let runs = vec![half.leg, Run::Corner(half.corner), face(half.half_face_mm + rules.edge_mm)];
+        pieces.extend(piece(r, format!("{end} cap, {} of 2", i + 1), &[half], runs, face_mm));
+    }
+    if pieces.len() == 2 { pieces } else { Vec::new() }
 }
 
-fn wing(
+fn half(
     r: &mut Reader<'_>,
     common: &Common<'_>,
     path: &str,
     (side, given, reach_mm): (Side, CornerRadii, f64),
-    (width_mm, height_mm): (f64, f64),
+    size: &BandSize,
     standing: &mut Standing,
-) -> Option<Wing> {
+) -> Option<CapSide> {
     let before = r.problems.len();
     let [bottom_radius_mm, top_radius_mm] = radii_mm(r, path, given);
     if r.problems.len() > before {
@@ -195,7 +199,7 @@ fn wing(
     // Inside faces of the sheet lie on the frame; the survey's width and stations are those outside.
     let taken_mm = bottom_radius_mm + sheet.thickness_mm;
     let leg_mm = reach_mm + common.rules.edge_mm - taken_mm;
-    let half_face_mm = width_mm / 2.0 - taken_mm;
+    let half_face_mm = size.width_mm / 2.0 - taken_mm;
     for (there_mm, what) in [(leg_mm, "the cap ends on the side"), (half_face_mm, "the middle of the end face is")] {
         if there_mm < 0.0 {
             let written = r.written(&format!("{path}.radius"), &Kind::Length.print(bottom_radius_mm));
@@ -210,8 +214,10 @@ fn wing(
     let raised = raise.apply(survey);
     let half_mm = |z_mm: f64| raised.section.half(side).half_width_mm(z_mm);
     let drip_mm = survey.heights.drip_rail_mm;
-    let lean_mm = (half_mm(drip_mm + raise.height_mm) - half_mm(drip_mm)) / raise.height_mm * height_mm;
+    let lean_mm = (half_mm(drip_mm + raise.height_mm) - half_mm(drip_mm)) / raise.height_mm * size.height_mm;
     let corner = Corner { bottom_radius_mm, top_radius_mm, angle_deg: 90.0, k: axis.k };
     let leg = Run::Straight { length_mm: leg_mm, lean_mm };
-    (r.problems.len() == before).then_some(Wing { side, leg, corner, half_face_mm })
+    let arc_mm = bend_allowance_mm(corner.angle_deg, bottom_radius_mm, sheet.thickness_mm, axis.k);
+    let wing = Wing { side, reach_mm, end_mm: reach_mm + common.rules.edge_mm, bend_mm: taken_mm, arc_mm };
+    (r.problems.len() == before).then_some(CapSide { wing, leg, corner, half_face_mm })
 }

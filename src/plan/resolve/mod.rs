@@ -236,8 +236,7 @@ pub(super) fn resolve(
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
 
-    let skins = skins(&mut r, body, rules.as_ref());
-    let end_caps = end_caps::end_caps(&mut r, file, body, (rules.as_ref(), sheet.as_ref()), skins.as_ref());
+    let (skins, end_caps) = skins(&mut r, file, body, (rules.as_ref(), sheet.as_ref()));
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
         && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), true) =
@@ -292,13 +291,22 @@ pub(super) fn resolve(
     Err(r.problems)
 }
 
-/// Lays the sheets out where nothing speaks against the raise.
-fn skins(r: &mut Reader<'_>, body: Option<(&Survey, &Raise)>, rules: Option<&SheetRules>) -> Option<Skins> {
-    let (survey, raise) = body?;
-    r.problems.extend(raise.problems(survey));
+/// The end caps, and all sheets laid out where nothing speaks against the raise.
+fn skins(
+    r: &mut Reader<'_>,
+    file: &File,
+    body: Option<(&Survey, &Raise)>,
+    (rules, sheet): (Option<&SheetRules>, Option<&Sheet>),
+) -> (Option<Skins>, Option<EndCapPlan>) {
+    let Some((survey, raise)) = body else { return (None, None) };
+    let contradicted = raise.problems(survey);
+    // Posts that are not there have no place.
+    let caps = if contradicted.is_empty() { end_caps::end_caps(r, file, body, (rules, sheet)) } else { None };
+    r.problems.extend(contradicted);
     r.problems.extend(cut_problems(&survey.features, survey, raise));
-    let rules = rules.filter(|_| r.problems.is_empty())?;
-    r.keep(lay_out(survey, raise, rules))
+    let Some(rules) = rules.filter(|_| r.problems.is_empty()) else { return (None, caps) };
+    let sheets = caps.as_ref().map(EndCapPlan::sheets).unwrap_or_default();
+    (r.keep(lay_out(survey, raise, rules, &sheets)), caps)
 }
 
 fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
