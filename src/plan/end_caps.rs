@@ -69,6 +69,9 @@ pub(super) fn end_caps(r: &Resolved, catalogue: &Catalogue) -> Option<EndCapSumm
         "roll a strip of the same coil first: a grade's least yield strength understates springback".to_owned(),
         "order, rivets and mass still count band and corner pieces at each end: order these sheets in their place"
             .to_owned(),
+        "every corner turns through 90 degrees in plan: where an end is rounded or its corners are not square, tape the angle \
+         and do not bend by these marks"
+            .to_owned(),
     ];
     if let Some(rolls) = plan.rolls {
         notes.push(rolls.flats_advice());

@@ -18,13 +18,14 @@ use crate::shop::{hours, quote};
 
 use super::Plan;
 use super::bows;
-use super::drilling;
+use super::drilling::{self, OldLine};
 use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::end_caps;
 use super::exits;
 use super::file::File;
 use super::gate::{gate, gate_check};
 use super::lift;
+use super::relaid::relay;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
 use super::rivet_lots::{RivetLot, by_length, rivet_lots};
@@ -34,17 +35,20 @@ use super::splices;
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
     let raised = r.raise.apply(&r.survey);
-    let lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
+    let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+    let mut lines = set_out(&r.survey, &r.skins, r.rules.edge_mm, r.pitch_mm);
+    let relaid = relay(&r.drilled.old_lines, &mut lines).map_err(all)?;
     let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, plan.catalogue());
     let lots: Vec<usize> =
         by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
-    let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, (&lines, &lots), &r.allowances);
+    let old_holes = r.drilled.old_lines.iter().map(OldLine::own_holes).sum();
+    let counted = (lines.as_slice(), lots.as_slice(), old_holes);
+    let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, counted, &r.allowances);
     let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
     let loads = load_case(r);
     let items = mass_items(file, r, &raised, &takeoff, &lines);
     let mass = mass_summary(r, &items);
-    let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
-    let drilling = drilling::drilling(r, (&lines, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
+    let drilling = drilling::drilling(r, (&lines, &relaid, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let joints = joint_cases(r, &loads, &lines)?;
@@ -527,7 +531,13 @@ fn order(
             item: format!("sheet {}, cut to size", r.sheet.label),
             quantity: b.count as f64,
             unit: "pieces",
-            note: format!("{} x {}: {}", units.length(b.length_mm), units.length(b.height_mm), b.ids.join(", ")),
+            note: format!(
+                "{} along, {} up: {}; {}",
+                units.length(b.length_mm),
+                units.length(b.height_mm),
+                b.ids.join(", "),
+                b.words()
+            ),
         })
         .collect();
     let bar = units.length(r.allowances.bar_mm);
@@ -562,12 +572,11 @@ fn order(
             format!("{grip}{holes} holes of {hole}, spares included"),
         );
     }
-    let plugs: usize = r.drilled.old_lines.iter().map(|old| old.plan.cost.plugs).sum();
-    let kept: usize = r.drilled.old_lines.iter().map(|old| old.plan.holes.len()).sum();
-    let note = format!("{kept} holes, spares included; their length by what lies there");
-    let spare = with_spares(kept, r.allowances.spares) as f64;
+    let old = takeoff.old_holes;
+    let note = format!("{} holes besides, spares included; their length by what lies there", old.riveted);
+    let spare = takeoff.old_line_rivets_ordered as f64;
     line(format!("rivets, {}, for lines over old holes", r.rivet.label), spare, "pieces", note);
-    line("plugs".to_owned(), plugs as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
+    line("plugs".to_owned(), old.plugged as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
     if let Some((least, most)) = bits {
         let size = units.length(drilling::PILOT_MM);
         let note = format!("{size}; {least} where all goes well; common practice, no source");
@@ -581,7 +590,10 @@ fn order(
         format!(
             "{:.1} m2: inside of the new skin, {:.1} m2 of it bare steel of inserts and tube; touch up {:.0} m of cut edge and \
              {} holes",
-            takeoff.primed_area_m2, takeoff.bare_area_m2, takeoff.cut_edges_m, takeoff.rivets
+            takeoff.primed_area_m2,
+            takeoff.bare_area_m2,
+            takeoff.cut_edges_m,
+            takeoff.rivets + old.drilled
         ),
     );
     line("topcoat".to_owned(), takeoff.topcoat_l, "L", format!("{:.1} m2, outside", takeoff.topcoat_area_m2));

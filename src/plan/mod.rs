@@ -12,6 +12,7 @@ pub mod file;
 mod gate;
 mod lift;
 mod measure_up;
+mod relaid;
 mod resolve;
 mod results;
 mod rivet_lots;
@@ -36,6 +37,7 @@ pub use exits::ExitCount;
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
+pub use relaid::LiesOn;
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
