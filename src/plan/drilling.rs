@@ -6,7 +6,7 @@ use crate::body::rivet_lines::RivetLine;
 use crate::body::survey::Side;
 use crate::body::takeoff::OldHoles;
 use crate::catalogue::{Catalogue, DrillKind, DrilledPart};
-use crate::check::{Check, Level, Standing, term};
+use crate::check::{Check, Level, Standing, Verdict, term};
 use crate::error::Problem;
 use crate::mechanics::hole_line::{
     DrilledHole, Gap, HoleLine, Jig, LineFit, LinePlan, OldMetal, Trade, bits, drilling_table, gaps_between, jigs,
@@ -159,8 +159,9 @@ fn bit_uses(r: &Resolved, lots: &[RivetLot], catalogue: &Catalogue) -> (Vec<BitU
     (uses.into(), known.map(|known| bits(&known)))
 }
 
-/// Of each line over old holes: what its holes leave to the edge at least.
-pub(super) fn checks(lines: &[OldLine], units: ShopUnits) -> Vec<Check> {
+/// Of each line over old holes: what its holes leave to the edge at least, and of one that lies on a rivet line its spaces
+/// there, with the holes of lines that cross.
+pub(super) fn checks(lines: &[OldLine], relaid: &[Relaid], units: ShopUnits) -> Vec<Check> {
     let check = |old: &OldLine| {
         let (edge, (i, left)) = old.line.edge.zip(old.plan.nearest_edge())?;
         let sides = (Some(edge.least_mm), Some(left.least_mm()), "mm");
@@ -171,5 +172,24 @@ pub(super) fn checks(lines: &[OldLine], units: ShopUnits) -> Vec<Check> {
                 .at(format!("{}, hole {} at {hole}", old.name, i + 1)),
         )
     };
-    lines.iter().filter_map(check).collect()
+    let spaces = |old: &OldLine| {
+        let relaid = relaid.iter().find(|relaid| old.lies_on.as_ref().is_some_and(|on| on.line == relaid.line))?;
+        let ((smallest_mm, largest_mm), (least_mm, most_mm)) = (relaid.spaces_mm, old.line.pitches_mm);
+        let sides = [("smallest space", least_mm, smallest_mm), ("largest space", largest_mm, most_mm)];
+        Some(sides.map(|(name, demand_mm, capacity_mm)| {
+            let sides = (Some(demand_mm), Some(capacity_mm), "mm");
+            let check =
+                Check::compare(format!("{name}, old hole line"), "geometry", sides, Level::Stated, Standing::Given);
+            let check = check.by("holes of lines that cross it counted too", []);
+            let check = check.at(format!("{} on {}", old.name, relaid.line));
+            match check.verdict {
+                Verdict::Fails => check.because(
+                    "where another line crosses it has a hole of its own; choose from, to or pitch \
+                                                 so that one of the new line's holes falls there",
+                ),
+                _ => check,
+            }
+        }))
+    };
+    lines.iter().filter_map(check).chain(lines.iter().filter_map(spaces).flatten()).collect()
 }

@@ -80,7 +80,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
     checks.extend(joint_checks(&joints, file));
-    checks.extend(drilling::checks(&r.drilled.old_lines, file.units));
+    checks.extend(drilling::checks(&r.drilled.old_lines, &relaid, file.units));
     let outlook = outlook(r, plan.catalogue())?;
     checks.extend(life_checks(file, &outlook));
     let gate = gate(&r.cut_day.gate, &checks);

@@ -24,6 +24,8 @@ pub(super) struct Relaid {
     pub places: Vec<(f64, Option<usize>)>,
     /// Where jigs are indexed on it: other lines, old holes, both ends of the stretch.
     pub index_mm: Vec<f64>,
+    /// Smallest and largest space over the old holes, holes of lines that cross included, mm.
+    pub spaces_mm: (f64, f64),
 }
 
 /// A hole of a line: where another line crosses it has the crossing's place, and that of the old hole besides.
@@ -58,7 +60,7 @@ pub(super) fn relay(old_lines: &[OldLine], lines: &mut [RivetLine]) -> Result<Ve
             let (one, holes) = laid(old, on, &lines[at], &crossings_mm);
             let line = &mut lines[at];
             line.holes_mm = holes.iter().map(|hole| hole.nominal_mm).collect();
-            line.pitch_mm = widest_mm(&line.holes_mm, &crossings_mm);
+            line.pitch_mm = spaces_mm(&[line.holes_mm.as_slice(), &crossings_mm].concat()).1;
             relaid.push(one);
         }
         problems.extend(wrong);
@@ -127,14 +129,20 @@ fn laid(old: &OldLine, on: &LiesOn, line: &RivetLine, crossings_mm: &[f64]) -> (
     index_mm.sort_by(f64::total_cmp);
     index_mm.dedup_by(|a, b| (*a - *b).abs() < SHARED_MM);
     let places = holes.iter().map(|hole| (hole.place_mm, hole.old)).collect();
-    (Relaid { line: line.id.clone(), places, index_mm }, holes)
+    let stretch = (from_mm - 0.5 * least_mm)..=(to_mm + 0.5 * least_mm);
+    let crossed = crossings_mm.iter().copied().filter(|mm| stretch.contains(mm));
+    let over_old: Vec<f64> = planned().map(|hole| hole.nominal_mm).chain(crossed).collect();
+    let spaces_mm = spaces_mm(&over_old);
+    (Relaid { line: line.id.clone(), places, index_mm, spaces_mm }, holes)
 }
 
-/// The widest space between holes of a line, those of lines that cross it included, mm.
-fn widest_mm(holes_mm: &[f64], crossings_mm: &[f64]) -> f64 {
-    let mut all: Vec<f64> = holes_mm.iter().chain(crossings_mm).copied().collect();
+/// Smallest and largest space between places of holes, mm.
+fn spaces_mm(holes_mm: &[f64]) -> (f64, f64) {
+    let mut all = holes_mm.to_vec();
     all.sort_by(f64::total_cmp);
-    all.windows(2).map(|pair| pair[1] - pair[0]).fold(0.0, f64::max)
+    all.dedup_by(|a, b| (*a - *b).abs() < SHARED_MM);
+    let spaces = || all.windows(2).map(|pair| pair[1] - pair[0]);
+    (spaces().fold(f64::INFINITY, f64::min), spaces().fold(0.0, f64::max))
 }
 
 /// Where other lines cross this one, and its ends, mm from its start: there a jig is indexed.
