@@ -99,10 +99,10 @@ pub(super) fn jig_tables(d: &Drilling) -> Vec<HoleTable> {
         };
         HoleTable {
             title: format!(
-                "jig {}: {} spaces, serves {} gaps; hole 0 is the index hole",
+                "jig {}: {} spaces, serves {}; hole 0 is the index hole",
                 jig_name(i),
                 jig.spaces(),
-                jig.gaps.len()
+                if jig.gaps.len() == 1 { "one gap".to_owned() } else { format!("{} gaps", jig.gaps.len()) }
             ),
             headings: ["hole", "to 1/64 in", "to 0.1 mm"],
             rows: jig.places.iter().enumerate().map(row).collect(),
@@ -170,8 +170,8 @@ fn hole_text(tables: &[HoleTable]) -> String {
         // Writing to a string cannot fail.
         let _ = writeln!(out, "{} ({})", holes.title, holes.headings.join(", "));
         for row in entries.chunks(ACROSS) {
-            let cells: String = row.iter().map(|entry| format!("{entry:<width$}")).collect();
-            let _ = writeln!(out, "{}", cells.trim_end());
+            let cells: Vec<String> = row.iter().map(|entry| format!("{entry:<width$}")).collect();
+            let _ = writeln!(out, "{}", cells.concat().trim_end());
         }
     }
     out

@@ -15,7 +15,6 @@ use crate::quantity::{Kind, ShopUnits};
 use crate::shop::hours;
 
 use super::Plan;
-use super::drilling::OldLine;
 use super::relaid::relay;
 use super::resolve::Resolved;
 
@@ -143,8 +142,7 @@ fn figures(r: &Resolved, raise: &Raise) -> Result<Figures, Problem> {
     let raised = raise.apply(&r.survey);
     let mut lines = set_out(&r.survey, &skins, r.rules.edge_mm, r.pitch_mm);
     relay(&r.drilled.old_lines, &mut lines).map_err(|mut problems| problems.swap_remove(0))?;
-    let old_holes = r.drilled.old_lines.iter().map(OldLine::own_holes).sum();
-    let counted = (lines.as_slice(), [].as_slice(), old_holes);
+    let counted = (lines.as_slice(), [].as_slice(), r.drilled.own_holes());
     let takeoff = Takeoff::count(&r.survey, raise, &raised, &skins, &r.rules, counted, &r.allowances);
     let post = |i: usize| r.survey.posts_mm.get(i).copied().unwrap_or(0.0);
     let whole = raise.ends == Ends::WholeRoof;

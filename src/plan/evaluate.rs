@@ -18,7 +18,7 @@ use crate::shop::{hours, quote};
 
 use super::Plan;
 use super::bows;
-use super::drilling::{self, OldLine};
+use super::drilling;
 use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::end_caps;
 use super::exits;
@@ -41,8 +41,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, plan.catalogue());
     let lots: Vec<usize> =
         by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
-    let old_holes = r.drilled.old_lines.iter().map(OldLine::own_holes).sum();
-    let counted = (lines.as_slice(), lots.as_slice(), old_holes);
+    let counted = (lines.as_slice(), lots.as_slice(), r.drilled.own_holes());
     let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, counted, &r.allowances);
     let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
     let loads = load_case(r);

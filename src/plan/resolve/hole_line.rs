@@ -1,9 +1,11 @@
 //! Lines of old holes: read, fitted, and the best new line found, so that a gap which no pitch serves is told with its place
 //! in the file.
 
+use crate::body::raise::Raise;
 use crate::body::rivet_lines::set_out;
-use crate::body::skins::Skins;
+use crate::body::skins::{SheetRules, Skins};
 use crate::body::survey::{Side, Survey};
+use crate::body::takeoff::OldHoles;
 use crate::check::Standing;
 use crate::error::Problem;
 use crate::mechanics::hole_line::{Edge, HoleLine, MOST_TOLERANCE_MM, OldHole, OldMetal, Trade};
@@ -24,6 +26,13 @@ pub(in crate::plan) struct Drilled {
     /// How far a hole may be from its jig's, mm.
     pub jig_tolerance_mm: f64,
     pub old_lines: Vec<OldLine>,
+}
+
+impl Drilled {
+    /// Work on lines over old holes that no rivet line has.
+    pub fn own_holes(&self) -> OldHoles {
+        self.old_lines.iter().map(OldLine::own_holes).sum()
+    }
 }
 
 pub(super) fn drilled(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Drilled {
@@ -95,11 +104,12 @@ fn lies_on(r: &mut Reader<'_>, on: &file::LiesOn, path: &str) -> LiesOn {
 pub(super) fn lies_where_it_says(
     r: &mut Reader<'_>,
     drilled: &Drilled,
-    (survey, skins): (&Survey, &Skins),
-    (edge_mm, pitch_mm): (f64, f64),
+    (body, skins): (Option<(&Survey, &Raise)>, Option<&Skins>),
+    (rules, pitch_mm): (Option<&SheetRules>, f64),
 ) {
+    let Some((((survey, _), skins), rules)) = body.zip(skins).zip(rules) else { return };
     if drilled.old_lines.iter().any(|old| old.lies_on.is_some()) {
-        let problems = relay(&drilled.old_lines, &mut set_out(survey, skins, edge_mm, pitch_mm)).err();
+        let problems = relay(&drilled.old_lines, &mut set_out(survey, skins, rules.edge_mm, pitch_mm)).err();
         for problem in problems.unwrap_or_default() {
             let written = r.document.written(problem.path());
             r.problems.push(match written {

@@ -232,9 +232,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     items(&mut r, file);
 
     let skins = skins(&mut r, body, rules.as_ref());
-    if let (Some((survey, _)), Some(rules), Some(skins)) = (body, rules.as_ref(), skins.as_ref()) {
-        hole_line::lies_where_it_says(&mut r, &drilled, (survey, skins), (rules.edge_mm, pitch_mm));
-    }
+    hole_line::lies_where_it_says(&mut r, &drilled, (body, skins.as_ref()), (rules.as_ref(), pitch_mm));
     let end_caps = end_caps::end_caps(&mut r, file, body, (rules.as_ref(), sheet.as_ref()), skins.as_ref());
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
