@@ -138,7 +138,7 @@ fn nothing_is_opened_that_cannot_be_closed_by_night() {
     let problems = job.schedule().unwrap_err();
     assert_eq!(problems.len(), 1);
     let told = problems[0].to_string();
-    assert!(told.starts_with("close_same_day: true: right is not closed on the day it is opened: 3 tasks"), "{told}");
+    assert!(told.starts_with("close_same_day: true: right is not closed on the day of opening: 3 tasks"), "{told}");
 }
 
 #[test]

@@ -40,6 +40,7 @@ mod layout_details;
 mod lift_statics;
 mod masses_lever_rule;
 mod money;
+mod old_lines;
 mod outline_geometry;
 mod panel;
 mod plan_crew;

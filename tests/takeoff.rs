@@ -255,3 +255,34 @@ fn litres_bars_and_blanks_of_whole_plans(#[values("mobile_library", "workshop_bu
         }
     }
 }
+
+/// Grain, face and factory edge of each blank are told with it; defaults are listed.
+#[test]
+fn blanks_say_how_they_are_cut() {
+    const WORKSHOP: &str = include_str!("../examples/workshop_bus.toml");
+    let evaluated = |text: &str| Plan::from_text(text, ".".as_ref()).unwrap().evaluate().unwrap();
+    let plain = evaluated(WORKSHOP);
+    for b in &plain.takeoff.blanks {
+        let edges = b.ids.iter().map(|id| match plain.skins.sheets.iter().find(|sheet| sheet.id == *id) {
+            Some(sheet) => plain.skins.showing_edge(sheet),
+            None => Some("lower"),
+        });
+        assert!(edges.into_iter().all(|edge| edge == b.factory_edge), "{:?}", b.ids);
+        let note =
+            format!("{}; grain level, the blank must not turn; both faces alike; factory edge", b.ids.join(", "));
+        assert!(plain.order.iter().any(|line| line.item.starts_with("sheet") && line.note.contains(&note)), "{note}");
+    }
+    for (field, value) in [("skin.grain", "level"), ("skin.finished_face", "alike")] {
+        assert!(plain.assumed.iter().any(|a| a.field == field && a.value == value), "{field}");
+    }
+    let given = "[skin]\ngrain = \"either\"\nfinished_face = \"outside\"";
+    let own = evaluated(&WORKSHOP.replace("[skin]", given));
+    assert!(!own.assumed.iter().any(|a| a.field == "skin.grain" || a.field == "skin.finished_face"));
+    let words = "grain either way, the blank may turn; finished face outside; factory edge: lower";
+    assert!(own.order.iter().any(|line| line.note.ends_with(words)));
+    for shown in [raisedbody::drawing::text::evaluation(&own), raisedbody::drawing::html::evaluation(&own)] {
+        assert!(shown.contains("either way, the blank may turn") && shown.contains("finished face outside"));
+    }
+    let refused = Plan::from_text(&WORKSHOP.replace("[skin]", "[skin]\ngrain = \"lenght\""), ".".as_ref());
+    assert!(refused.unwrap_err().to_string().contains("skin.grain"));
+}

@@ -1330,6 +1330,19 @@ class Evaluation:
         left of the middle, round a cap's corners along the sheet), z_mm above the ground (of an upright its middle), length_mm.
         """
     @property
+    def blanks(self, /) -> Table:
+        """
+        Blanks that are cut alike: count, length_mm (along the bus, or across it), height_mm, grain (``"level"``, ``"upright"`` or
+        ``"either"``: only then may the blank turn; it is the length of stock sheet), finished_face (``"outside"``, ``"inside"``
+        or ``"alike"``), factory_edge (``"lower"``, ``"rear"`` or ``"any"``), sheets (their names).
+
+        Example:
+            >>> import raisedbody as rb
+            >>> plan = rb.Plan.read("examples/workshop_bus.toml").replace(skin={"finished_face": "outside"})
+            >>> next(iter(plan.evaluate().blanks.rows()))["finished_face"]
+            'outside'
+        """
+    @property
     def body(self, /) -> Body:
         """
         Cross-section, areas, volume and headroom at the aisle, before and after.
@@ -1468,7 +1481,8 @@ class Evaluation:
     @property
     def lines(self, /) -> Table:
         """
-        Rivet lines: id, side, kind, ends, length_mm, pitch_mm (the widest on the line), tributary_mm, holes_count.
+        Rivet lines: id, side, kind, ends, length_mm, pitch_mm (the widest on the line), tributary_mm, holes_count,
+        old_line: the line of old holes whose plan stands in place of even holes ("" where none).
         """
     @property
     def mass(self, /) -> Mass:
@@ -1572,7 +1586,7 @@ class Evaluation:
     def sheets(self, /) -> Table:
         """
         Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, the people to
-        lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight mill edge.
+        lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight factory edge.
         patch_beside is the door or window that a patch stands beside, empty for any other sheet.
         """
     @property
@@ -5618,7 +5632,7 @@ class Task:
     Args:
         name: What is done, such as ``"rivet L-A1"``; other tasks name it in their `after`.
         kind: ``"strip"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
-            ``"drill"``, ``"deburr"``, ``"rivet"``, ``"seal"`` or ``"cure"``.
+            ``"drill"``, ``"deburr"``, ``"plug"``, ``"rivet"``, ``"seal"`` or ``"cure"``.
         work: Hours of one person, shared out among the people on it, such as ``"3 h"`` or ``"25 min"``.
         lasts: Hours from start to end however many are on it, in place of `work`.
         people: People on it all the time; where left out, by common practice (no source) three hang, two rivet, nobody cures

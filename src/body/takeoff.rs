@@ -7,9 +7,86 @@ use super::rivet_lines::{LineKind, RivetLine};
 use super::skins::{EndPanel, Patch, STRIP_MM, Sheet, SheetRules, Skins, Wrap, structure_mm};
 use super::survey::{Side, Survey};
 
+/// Which way the grain lies: the rolling direction, which is that of the length of stock sheet.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum Grain {
+    /// Along the bus, and across it at the ends.
+    Level,
+    /// Up the side.
+    Upright,
+    /// The blank may turn.
+    Either,
+}
+
+impl Grain {
+    /// Every one.
+    pub const ALL: [Self; 3] = [Self::Level, Self::Upright, Self::Either];
+
+    /// The word of the plan.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Level => "level",
+            Self::Upright => "upright",
+            Self::Either => "either",
+        }
+    }
+
+    /// The words shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Level => "level, the blank must not turn",
+            Self::Upright => "upright, the blank must not turn",
+            Self::Either => "either way, the blank may turn",
+        }
+    }
+}
+
+/// Where the finished face goes, of sheet whose faces differ.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum FinishedFace {
+    /// It shows.
+    Outside,
+    /// It lies on the frame.
+    Inside,
+    /// Both faces are alike.
+    Alike,
+}
+
+impl FinishedFace {
+    /// Every one.
+    pub const ALL: [Self; 3] = [Self::Outside, Self::Inside, Self::Alike];
+
+    /// The word of the plan.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Outside => "outside",
+            Self::Inside => "inside",
+            Self::Alike => "alike",
+        }
+    }
+
+    /// The words shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Outside => "finished face outside",
+            Self::Inside => "finished face inside",
+            Self::Alike => "both faces alike",
+        }
+    }
+}
+
+/// The edge of an end panel that shows, where the factory edge belongs: it lies over what is below.
+pub const PANEL_EDGE: &str = "lower";
+
 /// What a takeoff needs to know beyond the layout.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Allowances {
+    /// Which way the grain lies.
+    pub grain: Grain,
+    /// Where the finished face goes.
+    pub finished_face: FinishedFace,
     /// Rivets bought beyond those counted, as a share.
     pub spares: f64,
     /// Sealant bead in a lap: width and thickness, mm.
@@ -34,7 +111,7 @@ pub struct Allowances {
     pub kerf_mm: f64,
 }
 
-/// Blanks of one size.
+/// Blanks that are cut alike.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct Blanks {
     /// Length, mm.
@@ -43,8 +120,24 @@ pub struct Blanks {
     pub height_mm: f64,
     /// How many.
     pub count: usize,
-    /// Names of the sheets cut to this size.
+    /// Which way the grain lies once they hang.
+    pub grain: Grain,
+    /// Where the finished face goes.
+    pub finished_face: FinishedFace,
+    /// The edge that shows, "lower" or "rear", where the straight factory edge belongs; none where any edge may have it.
+    pub factory_edge: Option<&'static str>,
+    /// Names of the sheets cut so.
     pub ids: Vec<String>,
+}
+
+impl Blanks {
+    /// Grain, face and factory edge in words.
+    pub fn words(&self) -> String {
+        let edge = self
+            .factory_edge
+            .map_or_else(|| "factory edge anywhere".to_owned(), |edge| format!("factory edge: {edge}"));
+        format!("grain {}; {}; {edge}", self.grain.words(), self.finished_face.words())
+    }
 }
 
 /// Lengths of bar of one kind.
@@ -58,10 +151,31 @@ pub struct Bars {
     pub bars: usize,
 }
 
+/// Work on lines over old holes that no rivet line has.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, serde::Serialize)]
+pub struct OldHoles {
+    /// Holes drilled.
+    pub drilled: usize,
+    /// Holes riveted, old ones used again included.
+    pub riveted: usize,
+    /// Old holes plugged.
+    pub plugged: usize,
+}
+
+impl std::iter::Sum for OldHoles {
+    fn sum<I: Iterator<Item = Self>>(all: I) -> Self {
+        all.fold(Self::default(), |a, b| Self {
+            drilled: a.drilled + b.drilled,
+            riveted: a.riveted + b.riveted,
+            plugged: a.plugged + b.plugged,
+        })
+    }
+}
+
 /// All quantities of a raise.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct Takeoff {
-    /// Sheet blanks by size, largest first.
+    /// Sheet blanks by size and factory edge, largest first.
     pub blanks: Vec<Blanks>,
     /// Sheets in all.
     pub sheets: usize,
@@ -73,6 +187,10 @@ pub struct Takeoff {
     pub rivets: usize,
     /// Rivets to buy, spares included.
     pub rivets_ordered: usize,
+    /// Work on lines over old holes besides.
+    pub old_holes: OldHoles,
+    /// Rivets to buy for those, spares included.
+    pub old_line_rivets_ordered: usize,
     /// Length of all rivet lines, m.
     pub line_length_m: f64,
     /// Pieces that lengthen the posts.
@@ -149,17 +267,18 @@ pub fn bar_places(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> (Vec<usize>, 
 }
 
 impl Takeoff {
-    /// Counts everything; `lots` are the holes for each length of rivet, which are bought each with its own spares.
+    /// Counts everything; `lots` are the holes for each length of rivet, which are bought each with its own spares; `old_holes`
+    /// come on top of the lines.
     pub fn count(
         survey: &Survey,
         raise: &Raise,
         raised: &RaisedBody,
         skins: &Skins,
         rules: &SheetRules,
-        (lines, lots): (&[RivetLine], &[usize]),
+        (lines, lots, old_holes): (&[RivetLine], &[usize], OldHoles),
         allow: &Allowances,
     ) -> Self {
-        let blanks = blanks(skins);
+        let blanks = blanks(skins, allow);
         let sheet_area_m2 = blanks.iter().map(|b| b.length_mm * b.height_mm * b.count as f64 / 1e6).sum();
         let on_bus_m2 = skins.sheets.iter().map(Sheet::area_m2).sum::<f64>()
             + skins.ends.iter().map(EndPanel::area_m2).sum::<f64>();
@@ -192,6 +311,8 @@ impl Takeoff {
             skin_area_m2: on_bus_m2,
             rivets,
             rivets_ordered: lots.iter().map(|holes| with_spares(*holes, allow.spares)).sum(),
+            old_holes,
+            old_line_rivets_ordered: with_spares(old_holes.riveted, allow.spares),
             line_length_m: metres(&|_| true),
             inserts,
             posts_lengthened,
@@ -230,23 +351,28 @@ pub fn with_spares(holes: usize, spares: f64) -> usize {
     (holes as f64 * (1.0 + spares) - 1e-6).ceil() as usize
 }
 
-fn blanks(skins: &Skins) -> Vec<Blanks> {
+fn blanks(skins: &Skins, allow: &Allowances) -> Vec<Blanks> {
     // Sizes are rounded up to a tenth of a millimetre, finer than any shear; a millionth over is rounding.
-    let mut groups: BTreeMap<(i64, i64), Vec<String>> = BTreeMap::new();
+    let mut groups: BTreeMap<(i64, i64, Option<&'static str>), Vec<String>> = BTreeMap::new();
     let key = |mm: f64| (mm * 10.0 - 1e-5).ceil() as i64;
     for sheet in &skins.sheets {
-        groups.entry((key(sheet.length_mm()), key(sheet.height_mm()))).or_default().push(sheet.id.clone());
+        let own = (key(sheet.length_mm()), key(sheet.height_mm()), skins.showing_edge(sheet));
+        groups.entry(own).or_default().push(sheet.id.clone());
     }
     for end in &skins.ends {
-        groups.entry((key(end.length_mm), key(end.height_mm))).or_default().push(end.id.clone());
+        let own = (key(end.length_mm), key(end.height_mm), Some(PANEL_EDGE));
+        groups.entry(own).or_default().push(end.id.clone());
     }
     groups
         .into_iter()
         .rev()
-        .map(|((length, height), ids)| Blanks {
+        .map(|((length, height, factory_edge), ids)| Blanks {
             length_mm: length as f64 / 10.0,
             height_mm: height as f64 / 10.0,
             count: ids.len(),
+            grain: allow.grain,
+            finished_face: allow.finished_face,
+            factory_edge,
             ids,
         })
         .collect()

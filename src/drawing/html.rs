@@ -13,17 +13,27 @@ use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
-use super::drilling::{JIG_HEADINGS, OLD_LINE_HEADINGS, drilling_words, jig_rows, old_line_rows};
+use super::drilling::{
+    HoleTable, JIG_HEADINGS, OLD_LINE_HEADINGS, drilling_words, jig_rows, jig_tables, line_tables, old_line_rows,
+};
 use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
 };
 use super::side_view;
 use super::skins::{
-    BACKER_HEADINGS, LAP_HEADINGS, LINE_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, SHEET_HEADINGS, backer_rows, lap_rows,
-    line_rows, lot_rows, policy_rows, sheet_rows,
+    BACKER_HEADINGS, BLANK_HEADINGS, LAP_HEADINGS, LINE_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, SHEET_HEADINGS,
+    backer_rows, blank_rows, lap_rows, line_rows, lot_rows, policy_rows, sheet_rows,
 };
 use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
+
+/// Hole tables stand side by side; on paper everything is unfolded, and columns give way to the sheet.
+const STYLE: &str = ".raisedbody .holes table { display: inline-table; vertical-align: top; margin: 0 1.5em 1em 0 } \
+    .raisedbody .holes caption { text-align: left; font-weight: bold; max-width: 20em } \
+    .raisedbody .holes td, .raisedbody .holes th { text-align: left; padding-right: 0.8em } \
+    @media print { .raisedbody details::details-content { content-visibility: visible; display: block; height: auto } \
+    .raisedbody table { max-width: 100%; font-size: 8pt } .raisedbody td, .raisedbody th { overflow-wrap: anywhere } \
+    .raisedbody tr, .raisedbody .holes table { break-inside: avoid } .raisedbody summary { break-after: avoid } }";
 
 fn sign(verdict: Verdict) -> &'static str {
     match verdict {
@@ -160,6 +170,21 @@ fn cut_day(e: &Evaluation) -> Markup {
     }
 }
 
+/// Hole tables side by side.
+fn hole_tables(tables: &[HoleTable]) -> Markup {
+    html! {
+        div class="holes" {
+            @for holes in tables {
+                table {
+                    caption { (holes.title) }
+                    thead { tr { @for heading in holes.headings { th { (heading) } } } }
+                    @for row in &holes.rows { tr { @for cell in row { td { (cell) } } } }
+                }
+            }
+        }
+    }
+}
+
 /// The new skin: sheets and laps, end caps, drilling, the order of hanging.
 fn new_skin(e: &Evaluation) -> Markup {
     html! {
@@ -167,6 +192,7 @@ fn new_skin(e: &Evaluation) -> Markup {
             summary { "sheets and laps: " (e.skins.sheets.len()) " sheets, " (e.skins.laps.len()) " laps" }
             (table(&POLICY_HEADINGS, &policy_rows(e)))
             (table(&SHEET_HEADINGS, &sheet_rows(e)))
+            (table(&BLANK_HEADINGS, &blank_rows(e)))
             (table(&LAP_HEADINGS, &lap_rows(e)))
             (table(&LOT_HEADINGS, &lot_rows(e)))
             (table(&LINE_HEADINGS, &line_rows(e)))
@@ -183,6 +209,8 @@ fn new_skin(e: &Evaluation) -> Markup {
             (table(&JIG_HEADINGS, &jig_rows(&e.drilling, e.units)))
             ul { @for line in drilling_words(&e.drilling) { li { (line) } } }
             @if !e.old_lines.is_empty() { (table(&OLD_LINE_HEADINGS, &old_line_rows(&e.old_lines, e.units))) }
+            (hole_tables(&jig_tables(&e.drilling)))
+            (hole_tables(&line_tables(e)))
         }
         details {
             summary { "hanging order and schedule" }
@@ -199,7 +227,8 @@ fn new_skin(e: &Evaluation) -> Markup {
 pub fn evaluation(e: &Evaluation) -> String {
     let open: Vec<&Check> = e.checks.iter().filter(|c| c.verdict != Verdict::Passes).collect();
     html! {
-        div {
+        div class="raisedbody" {
+            style { (PreEscaped(STYLE)) }
             b { (e.name) }
             @if e.invented { " (figures invented for an example)" }
             p { "Checks: " (verdict_line(e)) }

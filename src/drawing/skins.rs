@@ -5,7 +5,7 @@ use std::fmt::Write as _;
 
 use crate::body::rivet_lines::RivetLine;
 use crate::body::skins::{EndPanel, Lap, PolicyCost, Sheet};
-use crate::body::takeoff::Backer;
+use crate::body::takeoff::{Backer, Blanks, PANEL_EDGE};
 use crate::plan::{Evaluation, RivetLot};
 
 use super::text::{number, table};
@@ -40,7 +40,7 @@ pub(super) fn policy_rows(e: &Evaluation) -> Vec<[String; 8]> {
 }
 
 pub(super) const SHEET_HEADINGS: [&str; 7] =
-    ["sheet", "posts", "length by height", "mass, kg", "people", "holes", "straight mill edge"];
+    ["sheet", "posts", "length by height", "mass, kg", "people", "holes", "factory edge"];
 
 /// Every sheet of the sides, and every panel of the ends.
 pub(super) fn sheet_rows(e: &Evaluation) -> Vec<[String; 7]> {
@@ -69,10 +69,28 @@ pub(super) fn sheet_rows(e: &Evaluation) -> Vec<[String; 7]> {
             format!("{:.1}", panel.mass_kg),
             panel.people.to_string(),
             number(None),
-            "lower".to_owned(),
+            PANEL_EDGE.to_owned(),
         ]
     };
     e.skins.sheets.iter().map(sheet).chain(e.skins.ends.iter().map(panel)).collect()
+}
+
+pub(super) const BLANK_HEADINGS: [&str; 6] =
+    ["blanks", "length along by height", "grain (length of stock sheet)", "faces", "factory edge", "sheets"];
+
+/// Blanks as they are cut.
+pub(super) fn blank_rows(e: &Evaluation) -> Vec<[String; 6]> {
+    let row = |b: &Blanks| {
+        [
+            b.count.to_string(),
+            format!("{} x {}", e.units.length(b.length_mm), e.units.length(b.height_mm)),
+            b.grain.words().to_owned(),
+            b.finished_face.words().to_owned(),
+            b.factory_edge.unwrap_or("any").to_owned(),
+            b.ids.join(", "),
+        ]
+    };
+    e.takeoff.blanks.iter().map(row).collect()
 }
 
 pub(super) const LINE_HEADINGS: [&str; 5] = ["rivet line", "joins", "length", "holes", "widest space"];
@@ -151,6 +169,9 @@ pub(super) fn skins(e: &Evaluation) -> String {
     let mut out = String::new();
     // Writing to a string cannot fail.
     let _ = writeln!(out, "{policies}\n\n{sheets}\n\n{laps}\n");
+    let mut blanks = table(&BLANK_HEADINGS);
+    blanks.add_rows(blank_rows(e));
+    let _ = writeln!(out, "{blanks}\n");
     let mut lots = table(&LOT_HEADINGS);
     lots.add_rows(lot_rows(e));
     let mut lines = table(&LINE_HEADINGS);

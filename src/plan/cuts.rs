@@ -15,6 +15,7 @@ use crate::quantity::{Kind, ShopUnits};
 use crate::shop::hours;
 
 use super::Plan;
+use super::relaid::relay;
 use super::resolve::{EndCapPlan, Resolved};
 
 /// How cuts are ranked, in words.
@@ -140,8 +141,10 @@ fn figures(r: &Resolved, raise: &Raise) -> Result<Figures, Problem> {
     let caps = r.end_caps.as_ref().map(EndCapPlan::sheets).unwrap_or_default();
     let skins = lay_out(&r.survey, raise, &r.rules, &caps)?;
     let raised = raise.apply(&r.survey);
-    let lines = set_out(&r.survey, raise, &skins, r.rules.edge_mm, r.pitch_mm);
-    let takeoff = Takeoff::count(&r.survey, raise, &raised, &skins, &r.rules, (&lines, &[]), &r.allowances);
+    let mut lines = set_out(&r.survey, raise, &skins, r.rules.edge_mm, r.pitch_mm);
+    relay(&r.drilled.old_lines, &mut lines).map_err(|mut problems| problems.swap_remove(0))?;
+    let counted = (lines.as_slice(), [].as_slice(), r.drilled.own_holes());
+    let takeoff = Takeoff::count(&r.survey, raise, &raised, &skins, &r.rules, counted, &r.allowances);
     let post = |i: usize| r.survey.posts_mm.get(i).copied().unwrap_or(0.0);
     let whole = raise.ends == Ends::WholeRoof;
     Ok(Figures {

@@ -2,17 +2,19 @@
 
 use serde::Serialize;
 
-use crate::body::rivet_lines::{LineKind, RivetLine};
+use crate::body::rivet_lines::RivetLine;
 use crate::body::survey::Side;
+use crate::body::takeoff::OldHoles;
 use crate::catalogue::{Catalogue, DrillKind, DrilledPart};
-use crate::check::{Check, Level, Standing, term};
+use crate::check::{Check, Level, Standing, Verdict, term};
 use crate::error::Problem;
 use crate::mechanics::hole_line::{
-    DrilledHole, Gap, HoleLine, Jig, LineFit, LinePlan, Trade, bits, drilling_table, gaps_between, jigs,
+    DrilledHole, Gap, HoleLine, Jig, LineFit, LinePlan, OldMetal, Trade, bits, drilling_table, gaps_between, jigs,
 };
 use crate::mechanics::joint::grip::{DrillChoice, HoleRange, choose_drill};
 use crate::quantity::ShopUnits;
 
+use super::relaid::{LiesOn, Relaid, indexed_mm};
 use super::resolve::Resolved;
 use super::rivet_lots::RivetLot;
 
@@ -31,6 +33,22 @@ pub struct OldLine {
     pub trade: Trade,
     /// The new line.
     pub plan: LinePlan,
+    /// The rivet line whose even holes it takes the place of; none where its holes come on top of those set out.
+    pub lies_on: Option<LiesOn>,
+}
+
+impl OldLine {
+    /// Its work that no rivet line has: plugs, and where it lies on none, its holes.
+    pub fn own_holes(&self) -> OldHoles {
+        let plugged = self.plan.cost.plugs;
+        if self.lies_on.is_some() {
+            return OldHoles { plugged, ..OldHoles::default() };
+        }
+        let riveted = self.plan.holes.len();
+        // An old hole in metal that stays is there; one under new sheet is drilled through that.
+        let drilled = if self.line.old_metal == OldMetal::Stays { self.plan.cost.new_holes } else { riveted };
+        OldHoles { drilled, riveted, plugged }
+    }
 }
 
 /// Holes through one part, and how many of them a pilot bit makes.
@@ -70,18 +88,26 @@ pub struct Drilling {
 /// Holes are first drilled through with a bit of this size, then opened up, mm.
 pub const PILOT_MM: f64 = 3.175;
 /// Two lines that cross within this distance share a hole, mm.
-const SHARED_MM: f64 = 1.0;
+pub(super) const SHARED_MM: f64 = 1.0;
 
 /// Works the drilling out.
 pub(super) fn drilling(
     r: &Resolved,
-    (lines, lots): (&[RivetLine], &[RivetLot]),
+    (lines, relaid, lots): (&[RivetLine], &[Relaid], &[RivetLot]),
     catalogue: &Catalogue,
     units: ShopUnits,
 ) -> Result<Drilling, Vec<Problem>> {
-    let mut gaps: Vec<Gap> =
-        lines.iter().flat_map(|line| gaps_between(&line.id, &indexed_mm(line, lines), &line.holes_mm)).collect();
-    gaps.extend(r.drilled.old_lines.iter().flat_map(|old| old.plan.gaps(&old.name)));
+    let over_old = |line: &RivetLine| relaid.iter().find(|relaid| relaid.line == line.id);
+    let gaps_of = |line: &RivetLine| match over_old(line) {
+        Some(relaid) => {
+            let places_mm: Vec<f64> = relaid.places.iter().map(|(mm, _)| *mm).collect();
+            gaps_between(&line.id, &relaid.index_mm, &places_mm)
+        }
+        None => gaps_between(&line.id, &indexed_mm(line, lines), &line.holes_mm),
+    };
+    let on_top = || r.drilled.old_lines.iter().filter(|old| old.lies_on.is_none());
+    let mut gaps: Vec<Gap> = lines.iter().flat_map(gaps_of).collect();
+    gaps.extend(on_top().flat_map(|old| old.plan.gaps(&old.name)));
     for (i, old) in r.drilled.old_lines.iter().enumerate() {
         if lines.iter().any(|line| line.id == old.name) {
             let problem = "a line that is set out anew has this name; give the line of old holes another";
@@ -91,9 +117,11 @@ pub(super) fn drilling(
     let jigs = jigs(&gaps, r.drilled.jig_tolerance_mm)?;
     let mut holes = Vec::new();
     for line in lines {
-        holes.extend(drilling_table(&line.id, line.holes_mm.iter().map(|mm| (*mm, None)), &gaps, &jigs));
+        let even = || line.holes_mm.iter().map(|mm| (*mm, None)).collect();
+        let places = over_old(line).map_or_else(even, |relaid| relaid.places.clone());
+        holes.extend(drilling_table(&line.id, places, &gaps, &jigs));
     }
-    for old in &r.drilled.old_lines {
+    for old in on_top() {
         holes.extend(drilling_table(&old.name, old.plan.places(), &gaps, &jigs));
     }
     let inch = [DrillKind::Fraction, DrillKind::Number, DrillKind::Letter];
@@ -107,32 +135,6 @@ pub(super) fn drilling(
     let drill = choose_drill(&hole, series, catalogue).ok();
     let (bit_uses, bits) = bit_uses(r, lots, catalogue);
     Ok(Drilling { tolerance_mm: r.drilled.jig_tolerance_mm, drill, gaps, jigs, holes, bit_uses, bits })
-}
-
-/// Where other lines cross this one, and its ends, mm from its start: there a jig is indexed.
-fn indexed_mm(line: &RivetLine, lines: &[RivetLine]) -> Vec<f64> {
-    let length_mm = line.length_mm();
-    let mut index_mm = vec![0.0, length_mm];
-    let upright = |l: &RivetLine| matches!(l.kind, LineKind::Post | LineKind::Seam | LineKind::Opening);
-    let crosses = |other: &&RivetLine| {
-        other.side == line.side
-            && other.side.is_some()
-            && other.kind != LineKind::End
-            && upright(other) != upright(line)
-    };
-    if line.kind != LineKind::End {
-        for other in lines.iter().filter(crosses) {
-            let (post, edge) = if upright(line) { (line, other) } else { (other, line) };
-            let (x_mm, z_mm) = (post.from_mm.0, edge.from_mm.1);
-            let within = |mm: f64, (low, high): (f64, f64)| mm >= low - SHARED_MM && mm <= high + SHARED_MM;
-            if within(x_mm, (edge.from_mm.0, edge.to_mm.0)) && within(z_mm, (post.from_mm.1, post.to_mm.1)) {
-                index_mm.push(if upright(line) { z_mm - line.from_mm.1 } else { x_mm - line.from_mm.0 });
-            }
-        }
-    }
-    index_mm.sort_by(f64::total_cmp);
-    index_mm.dedup_by(|a, b| (*a - *b).abs() < SHARED_MM);
-    index_mm
 }
 
 /// Holes of the pilot bit through sheets, old ones too, and through the walls of posts, rails and tube.
@@ -157,8 +159,9 @@ fn bit_uses(r: &Resolved, lots: &[RivetLot], catalogue: &Catalogue) -> (Vec<BitU
     (uses.into(), known.map(|known| bits(&known)))
 }
 
-/// Of each line over old holes: what its holes leave to the edge at least.
-pub(super) fn checks(lines: &[OldLine], units: ShopUnits) -> Vec<Check> {
+/// Of each line over old holes: what its holes leave to the edge at least, and of one that lies on a rivet line its spaces
+/// there, with the holes of lines that cross.
+pub(super) fn checks(lines: &[OldLine], relaid: &[Relaid], units: ShopUnits) -> Vec<Check> {
     let check = |old: &OldLine| {
         let (edge, (i, left)) = old.line.edge.zip(old.plan.nearest_edge())?;
         let sides = (Some(edge.least_mm), Some(left.least_mm()), "mm");
@@ -169,5 +172,24 @@ pub(super) fn checks(lines: &[OldLine], units: ShopUnits) -> Vec<Check> {
                 .at(format!("{}, hole {} at {hole}", old.name, i + 1)),
         )
     };
-    lines.iter().filter_map(check).collect()
+    let spaces = |old: &OldLine| {
+        let relaid = relaid.iter().find(|relaid| old.lies_on.as_ref().is_some_and(|on| on.line == relaid.line))?;
+        let ((smallest_mm, largest_mm), (least_mm, most_mm)) = (relaid.spaces_mm, old.line.pitches_mm);
+        let sides = [("smallest space", least_mm, smallest_mm), ("largest space", largest_mm, most_mm)];
+        Some(sides.map(|(name, demand_mm, capacity_mm)| {
+            let sides = (Some(demand_mm), Some(capacity_mm), "mm");
+            let check =
+                Check::compare(format!("{name}, old hole line"), "geometry", sides, Level::Stated, Standing::Given);
+            let check = check.by("holes of lines that cross it counted too", []);
+            let check = check.at(format!("{} on {}", old.name, relaid.line));
+            match check.verdict {
+                Verdict::Fails => check.because(
+                    "where another line crosses it has a hole of its own; choose from, to or pitch \
+                                                 so that one of the new line's holes falls there",
+                ),
+                _ => check,
+            }
+        }))
+    };
+    lines.iter().filter_map(check).chain(lines.iter().filter_map(spaces).flatten()).collect()
 }

@@ -67,6 +67,9 @@ pub(super) fn end_caps(r: &Resolved, catalogue: &Catalogue) -> Option<EndCapSumm
     let mut notes = vec![
         "marks are taped from the good edge, never from mark to mark: errors then do not add up".to_owned(),
         "roll a strip of the same coil first: a grade's least yield strength understates springback".to_owned(),
+        "every corner turns through 90 degrees in plan: where an end is rounded or its corners are not square, tape the angle \
+         and do not bend by these marks"
+            .to_owned(),
     ];
     if let Some(rolls) = plan.rolls {
         notes.push(rolls.flats_advice());

@@ -26,6 +26,7 @@ use super::file::File;
 use super::gate::{gate, gate_check};
 use super::lift;
 use super::metrics::Ratings;
+use super::relaid::{Relaid, relay};
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
 use super::rivet_lots::{RivetLot, by_length, rivet_lots};
@@ -36,6 +37,7 @@ use super::splices;
 pub(super) struct Essentials {
     pub raised: RaisedBody,
     pub lines: Vec<RivetLine>,
+    pub relaid: Vec<Relaid>,
     pub rivet_lots: Vec<RivetLot>,
     pub takeoff: Takeoff,
     pub loads: LoadCase,
@@ -54,11 +56,14 @@ impl Essentials {
     /// A joint that cannot be, or a catalogue whose own rows are unusable.
     pub(super) fn of(file: &File, r: &Resolved, catalogue: &Catalogue) -> Result<Self, Error> {
         let raised = r.raise.apply(&r.survey);
-        let lines = set_out(&r.survey, &r.raise, &r.skins, r.rules.edge_mm, r.pitch_mm);
+        let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+        let mut lines = set_out(&r.survey, &r.raise, &r.skins, r.rules.edge_mm, r.pitch_mm);
+        let relaid = relay(&r.drilled.old_lines, &mut lines).map_err(all)?;
         let rivet_lots = rivet_lots(r, file.fastening.product.as_deref(), &lines, catalogue);
         let lots: Vec<usize> =
             by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
-        let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, (&lines, &lots), &r.allowances);
+        let counted = (lines.as_slice(), lots.as_slice(), r.drilled.own_holes());
+        let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, counted, &r.allowances);
         let loads = load_case(r);
         let items = mass_items(file, r, &raised, &takeoff, &lines);
         let mass = mass_summary(r, &items);
@@ -67,17 +72,17 @@ impl Essentials {
         let tasks = hours::tasks(&takeoff, &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
         let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
-        Ok(Self { raised, lines, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote })
+        Ok(Self { raised, lines, relaid, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote })
     }
 }
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
-    let Essentials { raised, lines, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote } =
+    let Essentials { raised, lines, relaid, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote } =
         Essentials::of(file, r, plan.catalogue())?;
     let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
-    let drilling = drilling::drilling(r, (&lines, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
+    let drilling = drilling::drilling(r, (&lines, &relaid, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
     let mut checks = Vec::new();
@@ -108,7 +113,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
     checks.extend(joint_checks(&joints, file));
-    checks.extend(drilling::checks(&r.drilled.old_lines, file.units));
+    checks.extend(drilling::checks(&r.drilled.old_lines, &relaid, file.units));
     checks.extend(life_checks(file, &outlook));
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
@@ -577,7 +582,13 @@ fn order(
             item: format!("sheet {}, cut to size", r.sheet.label),
             quantity: b.count as f64,
             unit: "pieces",
-            note: format!("{} x {}: {}", units.length(b.length_mm), units.length(b.height_mm), b.ids.join(", ")),
+            note: format!(
+                "{} along, {} up: {}; {}",
+                units.length(b.length_mm),
+                units.length(b.height_mm),
+                b.ids.join(", "),
+                b.words()
+            ),
         })
         .collect();
     let bar = units.length(r.allowances.bar_mm);
@@ -612,12 +623,11 @@ fn order(
             format!("{grip}{holes} holes of {hole}, spares included"),
         );
     }
-    let plugs: usize = r.drilled.old_lines.iter().map(|old| old.plan.cost.plugs).sum();
-    let kept: usize = r.drilled.old_lines.iter().map(|old| old.plan.holes.len()).sum();
-    let note = format!("{kept} holes, spares included; their length by what lies there");
-    let spare = with_spares(kept, r.allowances.spares) as f64;
+    let old = takeoff.old_holes;
+    let note = format!("{} holes besides, spares included; their length by what lies there", old.riveted);
+    let spare = takeoff.old_line_rivets_ordered as f64;
     line(format!("rivets, {}, for lines over old holes", r.rivet.label), spare, "pieces", note);
-    line("plugs".to_owned(), plugs as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
+    line("plugs".to_owned(), old.plugged as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
     if let Some((least, most)) = bits {
         let size = units.length(drilling::PILOT_MM);
         let note = format!("{size}; {least} where all goes well; common practice, no source");
@@ -631,7 +641,10 @@ fn order(
         format!(
             "{:.1} m2: inside of the new skin, {:.1} m2 of it bare steel of inserts and tube; touch up {:.0} m of cut edge and \
              {} holes",
-            takeoff.primed_area_m2, takeoff.bare_area_m2, takeoff.cut_edges_m, takeoff.rivets
+            takeoff.primed_area_m2,
+            takeoff.bare_area_m2,
+            takeoff.cut_edges_m,
+            takeoff.rivets + old.drilled
         ),
     );
     line("topcoat".to_owned(), takeoff.topcoat_l, "L", format!("{:.1} m2, outside", takeoff.topcoat_area_m2));

@@ -20,7 +20,7 @@ use crate::quantity::{
 pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
 pub use gate::{Answer, Gate};
-pub use hole_line::{HoleLine, LineEdge, OldHole, OldMetal};
+pub use hole_line::{HoleLine, LiesOn, LineEdge, OldHole, OldMetal};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use measure_up::{MeasureUp, ReadingErrors};
@@ -716,6 +716,13 @@ pub struct Skin {
     pub fu: Option<Pressure>,
     /// Largest sheet that can be bought, cut and lifted.
     pub largest_sheet: SheetSize,
+    /// Which way the grain (the rolling direction, along the length of stock sheet) lies once the sheet hangs; level where left
+    /// out.
+    #[serde(default)]
+    pub grain: Option<Grain>,
+    /// Where the finished face goes, of sheet coated heavier or only on one face, or painted by the mill; alike where left out.
+    #[serde(default)]
+    pub finished_face: Option<FinishedFace>,
     /// Where the new skin ends below, at deleted windows.
     #[serde(default)]
     pub lower_edge: LowerEdge,
@@ -742,6 +749,30 @@ pub struct Skin {
     /// Channel over the upper edge of windows and doors that stay.
     #[serde(default)]
     pub channel: bool,
+}
+
+/// Which way the grain lies.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum Grain {
+    /// Along the bus, and across it at the ends.
+    Level,
+    /// Up the side.
+    Upright,
+    /// As the cutter likes: the blank may turn.
+    Either,
+}
+
+/// Where the finished face goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+#[serde(rename_all = "lowercase")]
+pub enum FinishedFace {
+    /// It shows.
+    Outside,
+    /// It lies on the frame.
+    Inside,
+    /// Both faces are alike: the blank may be turned over.
+    Alike,
 }
 
 /// Tape or adhesive between posts and skin.
@@ -965,15 +996,24 @@ pub struct Shop {
     /// Priming one square metre of the new skin's inside; not counted where left out.
     #[serde(default)]
     pub prime_time: Option<Duration>,
+    /// Clamping one sheet in place before it is hung, all hands together; part of `sheet_time` where left out.
+    #[serde(default)]
+    pub clamp_time: Option<Duration>,
     /// Hanging one sheet, all hands together.
     #[serde(default)]
     pub sheet_time: Option<Duration>,
-    /// Drilling and deburring one hole.
+    /// Drilling one hole, and deburring it where `deburr_time` is left out.
     #[serde(default)]
     pub hole_time: Option<Duration>,
+    /// Deburring one hole; part of `hole_time` where left out.
+    #[serde(default)]
+    pub deburr_time: Option<Duration>,
     /// Setting one rivet.
     #[serde(default)]
     pub rivet_time: Option<Duration>,
+    /// Plugging one old hole in sheet that stays.
+    #[serde(default)]
+    pub plug_time: Option<Duration>,
     /// Sealing one metre of lap.
     #[serde(default)]
     pub seal_time: Option<Duration>,
@@ -1001,6 +1041,9 @@ pub struct Prices {
     /// One rivet.
     #[serde(default)]
     pub rivet: Option<Price>,
+    /// One plug of an old hole.
+    #[serde(default)]
+    pub plug: Option<Price>,
     /// Sealant, per litre.
     #[serde(default)]
     pub sealant: Option<Price>,

@@ -14,6 +14,7 @@ mod gate;
 mod lift;
 mod measure_up;
 mod metrics;
+mod relaid;
 mod resolve;
 mod results;
 mod rivet_lots;
@@ -41,6 +42,7 @@ pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
 pub use metrics::{Metric, Ratings};
+pub use relaid::LiesOn;
 pub use resolve::Assumption;
 pub use results::{
     CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,

@@ -9,7 +9,7 @@ use crate::body::skins::{EndPanel, Sheet, Skins};
 use crate::body::survey::Side;
 use crate::error::Problem;
 use crate::shop::hours::Times;
-use crate::shop::order::{LapGraph, Over};
+use crate::shop::order::{Hung, LapGraph, LapLoop, Over};
 use crate::shop::schedule::{Job, Length, Opening, Schedule, Task, TaskKind};
 
 use super::resolve::{CrewPlan, Resolved};
@@ -45,6 +45,56 @@ fn between_rows(skins: &Skins, lap: &Over) -> bool {
     course(skins, &lap.over).zip(course(skins, &lap.under)).is_some_and(|(over, under)| over < under)
 }
 
+/// The order by laps, or the loop; with the top row first, a sheet that is slid behind a loose edge hangs after the one that
+/// laps over it.
+fn in_order(
+    skins: &Skins,
+    things: &[String],
+    laps: &[Over],
+    top_row_first: bool,
+) -> Result<Result<Vec<Hung>, LapLoop>, Problem> {
+    // What hangs first is "under" here.
+    let first = |lap: &Over| if top_row_first && between_rows(skins, lap) { turned(lap) } else { lap.clone() };
+    let graph = LapGraph::new(things, &laps.iter().map(first).collect::<Vec<_>>());
+    Ok(graph.map_err(|mut problems| problems.swap_remove(0))?.order())
+}
+
+fn turned(lap: &Over) -> Over {
+    Over { over: lap.under.clone(), under: lap.over.clone() }
+}
+
+/// A loop that only the planner's choice of the top row first makes, and what undoes it.
+fn by_choice(skins: &Skins, things: &[String], laps: &[Over], found: &LapLoop) -> Problem {
+    let next = found.0.iter().cycle().skip(1);
+    let own = |(after, before): (&String, &String)| {
+        let over = |lap: &&Over| lap.over == *after && lap.under == *before;
+        laps.iter().find(over).filter(|lap| !between_rows(skins, lap))
+    };
+    let (mut words, mut cures) = (Vec::new(), Vec::new());
+    for pair in found.0.iter().zip(next) {
+        let Some(lap) = own(pair) else {
+            words.push(format!("{} is slid behind {}", pair.0, pair.1));
+            continue;
+        };
+        words.push(format!("{} laps over {}", lap.over, lap.under));
+        let other_way: Vec<Over> = laps.iter().map(|l| if l == lap { turned(l) } else { l.clone() }).collect();
+        if matches!(in_order(skins, things, &other_way, true), Ok(Ok(_))) {
+            let exception = skins.laps.iter().any(|l| l.turned && l.over == lap.over && l.under == lap.under);
+            cures.push(if exception {
+                format!("leave the exception {} over {} out", lap.over, lap.under)
+            } else {
+                format!("make an exception of {} over {}", lap.under, lap.over)
+            });
+        }
+    }
+    let others = if cures.is_empty() { String::new() } else { format!(", or in skin.laps {}", cures.join(", or ")) };
+    let problem = format!(
+        "each would have to hang after the next, and only the choice of the top row first makes it so; leave \
+         crew.top_row_first out, for with the lower sheets first all can be hung{others}"
+    );
+    Problem::contradiction("crew.top_row_first", words.join(", "), problem)
+}
+
 /// The order in which sheets and end panels hang: what lies beneath first, then rear panels, side by side the top row from the
 /// rear on, front panels.
 ///
@@ -59,19 +109,15 @@ pub(super) fn hanging_order(skins: &Skins, crew: Option<&CrewPlan>) -> Result<Ve
     let sides = sheets.iter().map(|sheet| sheet.id.clone());
     let things: Vec<String> = panels(rear).into_iter().chain(sides).chain(panels(front)).collect();
     let laps = laps(skins);
-    // What hangs first is "under" here: a sheet that is slid behind a loose edge hangs after the one that laps over it.
-    let first = |lap: &Over| {
-        let turned = top_row_first && between_rows(skins, lap);
-        let (under, over) = if turned { (&lap.over, &lap.under) } else { (&lap.under, &lap.over) };
-        Over { over: over.clone(), under: under.clone() }
-    };
-    let graph = LapGraph::new(&things, &laps.iter().map(first).collect::<Vec<_>>());
-    let graph = graph.map_err(|mut problems| problems.swap_remove(0))?;
-    let order = graph.order().map_err(|found| {
-        let path = if top_row_first { "crew.top_row_first" } else { "skin.laps" };
-        found.problem(path)
+    let order = in_order(skins, &things, &laps, top_row_first)?.map_err(|found| {
+        match in_order(skins, &things, &laps, false) {
+            Ok(Ok(_)) => by_choice(skins, &things, &laps, &found),
+            // These laps tie themselves up, whichever row hangs first.
+            Ok(Err(found)) => found.problem("skin.laps"),
+            Err(problem) => problem,
+        }
     })?;
-    let row = |hung: crate::shop::order::Hung| {
+    let row = |hung: Hung| {
         let sheet = skins.sheets.iter().find(|sheet| sheet.id == hung.name);
         let panel = skins.ends.iter().find(|end| end.id == hung.name);
         let lapped: BTreeSet<&str> =
@@ -222,7 +268,8 @@ impl List<'_> {
             TaskKind::Lift => self.crew.crew.people,
             kind => kind.customary_people(),
         };
-        let hangs = kind == TaskKind::Hang;
+        // A sheet is up from the clamps on.
+        let hangs = matches!(kind, TaskKind::Clamp | TaskKind::Hang);
         self.tasks.push(Task {
             on: on.to_owned(),
             people,
@@ -324,13 +371,25 @@ fn hang(
         }
         after.sort_unstable();
         after.dedup();
-        let hang = list.add(TaskKind::Hang, ("hang", &piece.name), r.times.sheet.hours, &after);
-        if let Some(task) = hang.and_then(|hang| list.tasks.get_mut(hang)) {
-            task.people = task.people.max(piece.people);
+        let clamping = r.times.clamp.map_or(0.0, |time| time.hours);
+        let steps = [(TaskKind::Clamp, "clamp", clamping), (TaskKind::Hang, "hang", r.times.sheet.hours)];
+        for (kind, words, person_hours) in steps {
+            let Some(own) = list.add(kind, (words, &piece.name), person_hours, &after) else { continue };
+            if let Some(task) = list.tasks.get_mut(own) {
+                task.people = task.people.max(piece.people);
+            }
+            after = vec![own];
         }
-        hung.push(hang.map_or(after, |hang| vec![hang]));
+        hung.push(after);
     }
     hung
+}
+
+/// Drilling and deburring so many holes: together, or each by its own time.
+fn drilling(times: &Times, holes: usize) -> [(TaskKind, &'static str, f64); 2] {
+    let words = if times.deburr.is_some() { "drill" } else { "drill and deburr" };
+    let deburring = times.deburr.map_or(0.0, |time| hours(holes, time.hours));
+    [(TaskKind::Drill, words, hours(holes, times.hole.hours)), (TaskKind::Deburr, "deburr", deburring)]
 }
 
 /// Every piece drilled, riveted and sealed; what ends with each sealing.
@@ -339,9 +398,10 @@ fn close(times: &Times, pieces: &[Piece], hung: &[Vec<usize>], list: &mut List<'
     for (i, piece) in pieces.iter().enumerate() {
         let shared = hung.iter().enumerate().filter(|(j, _)| *j == i || piece.with.contains(j));
         let mut last: Vec<usize> = shared.flat_map(|(_, hung)| hung.clone()).collect();
-        let drilling = hours(piece.holes, times.hole.hours);
-        if let Some(drill) = list.add(TaskKind::Drill, ("drill and deburr", &piece.name), drilling, &last) {
-            last = vec![drill];
+        for (kind, words, person_hours) in drilling(times, piece.holes) {
+            if let Some(task) = list.add(kind, (words, &piece.name), person_hours, &last) {
+                last = vec![task];
+            }
         }
         if list.crew.hang_all_first && piece.course.is_some_and(|course| course > 0) {
             let others =
@@ -362,6 +422,21 @@ fn close(times: &Times, pieces: &[Piece], hung: &[Vec<usize>], list: &mut List<'
         closed.push(last);
     }
     closed
+}
+
+/// Lines over old holes: what no piece has, once the roof is up.
+fn over_old_holes(r: &Resolved, ground: &Ground, list: &mut List<'_>) {
+    for old in &r.drilled.old_lines {
+        let (own, mut last) = (old.own_holes(), ground.lifted.clone());
+        let plugging = r.times.plug.map_or(0.0, |time| hours(own.plugged, time.hours));
+        let [drill, deburr] = drilling(&r.times, own.drilled);
+        let rivet = (TaskKind::Rivet, "rivet", hours(own.riveted, r.times.rivet.hours));
+        for (kind, words, person_hours) in [drill, deburr, (TaskKind::Plug, "plug old holes,", plugging), rivet] {
+            if let Some(task) = list.add(kind, (words, &old.name), person_hours, &last) {
+                last = vec![task];
+            }
+        }
+    }
 }
 
 /// Where rain gets in meanwhile: each stretch, and the ends.
@@ -403,15 +478,22 @@ pub(super) fn schedule(
     let ground = ground(&r.times, &stretches, &mut list);
     let hung = hang(r, (&pieces, order), (&stretches, &ground), &mut list);
     let closed = close(&r.times, &pieces, &hung, &mut list);
+    over_old_holes(r, &ground, &mut list);
     let openings = openings(r, (&stretches, &ground), &pieces, &closed);
+    let clamping = |(i, task): (usize, &Task)| (task.kind == TaskKind::Clamp).then(|| format!("tasks[{i}].length"));
+    let clamping: Vec<String> = list.tasks.iter().enumerate().filter_map(clamping).collect();
+    let clamps = |path: &str| clamping.iter().any(|own| own == path);
     let job = Job { tasks: list.tasks, crew: crew.crew, openings, close_same_day: crew.weathertight };
     let as_entry = |problem: Problem| {
-        let path = match problem.path() {
-            "close_same_day" => "crew.weathertight",
-            // Only hanging must not be cut by night.
-            path if path.ends_with(".length") && matches!(problem, Problem::Contradiction { .. }) => "shop.sheet_time",
-            _ => "crew",
-        };
+        let path =
+            match problem.path() {
+                "close_same_day" => "crew.weathertight",
+                // Only clamping and hanging must not be cut by night.
+                path if path.ends_with(".length") && matches!(problem, Problem::Contradiction { .. }) => {
+                    if clamps(path) { "shop.clamp_time" } else { "shop.sheet_time" }
+                }
+                _ => "crew",
+            };
         problem.with_path(path)
     };
     job.schedule().map(Some).map_err(|problems| problems.into_iter().map(as_entry).collect())

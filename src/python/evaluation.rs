@@ -226,18 +226,33 @@ impl Evaluation {
         tables::order(&self.core)
     }
 
-    /// Rivet lines: id, side, kind, ends, length_mm, pitch_mm (the widest on the line), tributary_mm, holes_count.
+    /// Rivet lines: id, side, kind, ends, length_mm, pitch_mm (the widest on the line), tributary_mm, holes_count,
+    /// old_line: the line of old holes whose plan stands in place of even holes ("" where none).
     #[getter]
     fn lines(&self) -> Columns {
         tables::lines(&self.core)
     }
 
     /// Sheets on the sides: id, side, course (1 is the top), posts, edges and sizes in mm, area_m2, mass_kg, the people to
-    /// lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight mill edge.
+    /// lift it, the holes through it, and the edge that shows ("lower", "rear", "any"): there belongs the straight factory edge.
     /// patch_beside is the door or window that a patch stands beside, empty for any other sheet.
     #[getter]
     fn sheets(&self) -> Columns {
         tables::sheets(&self.core)
+    }
+
+    /// Blanks that are cut alike: count, length_mm (along the bus, or across it), height_mm, grain (``"level"``, ``"upright"`` or
+    /// ``"either"``: only then may the blank turn; it is the length of stock sheet), finished_face (``"outside"``, ``"inside"``
+    /// or ``"alike"``), factory_edge (``"lower"``, ``"rear"`` or ``"any"``), sheets (their names).
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> plan = rb.Plan.read("examples/workshop_bus.toml").replace(skin={"finished_face": "outside"})
+    ///     >>> next(iter(plan.evaluate().blanks.rows()))["finished_face"]
+    ///     'outside'
+    #[getter]
+    fn blanks(&self) -> Columns {
+        tables::blanks(&self.core)
     }
 
     /// Every lap: over and under (a sheet, a panel or what stays of the body), kind ("upright", "level", "across"), side,
@@ -443,6 +458,7 @@ impl Evaluation {
             ("order", tables::order(e)),
             ("lines", tables::lines(e)),
             ("sheets", tables::sheets(e)),
+            ("blanks", tables::blanks(e)),
             ("laps", tables::laps(e)),
             ("seam_policies", tables::seam_policies(e)),
             ("backers", tables::backers(e)),

@@ -7,7 +7,7 @@ use crate::body::features::Feature;
 use crate::body::ledger::{Action, Entry, Relation};
 use crate::body::outline::CrossSection;
 use crate::body::survey::Side;
-use crate::plan::Evaluation;
+use crate::plan::{Evaluation, OldLine};
 
 use super::output::Columns;
 
@@ -117,6 +117,10 @@ pub(super) fn lines(e: &Evaluation) -> Columns {
         .number("pitch_mm", |l| l.pitch_mm)
         .number("tributary_mm", |l| l.tributary_mm)
         .count("holes_count", |l| l.holes_mm.len())
+        .text("old_line", |l| {
+            let own = |old: &&OldLine| old.lies_on.as_ref().is_some_and(|on| on.line == l.id);
+            e.old_lines.iter().find(own).map_or("", |old| old.name.as_str())
+        })
         .done()
 }
 
@@ -139,6 +143,18 @@ pub(super) fn sheets(e: &Evaluation) -> Columns {
         .count("holes_count", |s| e.holes_in(s))
         .text("factory_edge", |s| e.skins.showing_edge(s).unwrap_or("any"))
         .text("patch_beside", |s| s.patch.as_ref().map_or("", |patch| &patch.beside))
+        .done()
+}
+
+pub(super) fn blanks(e: &Evaluation) -> Columns {
+    Columns::of(&e.takeoff.blanks)
+        .count("count", |b| b.count)
+        .number("length_mm", |b| b.length_mm)
+        .number("height_mm", |b| b.height_mm)
+        .text("grain", |b| b.grain.name())
+        .text("finished_face", |b| b.finished_face.name())
+        .text("factory_edge", |b| b.factory_edge.unwrap_or("any"))
+        .text("sheets", |b| b.ids.join("; "))
         .done()
 }
 

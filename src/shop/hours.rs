@@ -27,12 +27,18 @@ pub struct Times {
     pub straighten: Option<Time>,
     /// Priming one square metre; not counted where none.
     pub prime: Option<Time>,
+    /// Clamping one sheet in place; within hanging where none.
+    pub clamp: Option<Time>,
     /// Hanging one sheet.
     pub sheet: Time,
-    /// Drilling and deburring one hole.
+    /// Drilling one hole, and deburring it where that has no time of its own.
     pub hole: Time,
+    /// Deburring one hole; within drilling where none.
+    pub deburr: Option<Time>,
     /// Setting one rivet.
     pub rivet: Time,
+    /// Plugging one old hole; none where there are no lines of old holes.
+    pub plug: Option<Time>,
     /// Sealing one metre.
     pub seal: Time,
 }
@@ -73,11 +79,18 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
         maybe("straighten posts", posts, "posts", times.straighten),
         maybe("prime new skin", takeoff.skin_area_m2, "m2", times.prime),
     ];
+    let (sheets, old) = (takeoff.sheets as f64, takeoff.old_holes);
+    let holes = (takeoff.rivets + old.drilled) as f64;
+    let hang = if times.clamp.is_some() { "hang sheets" } else { "clamp and hang sheets" };
+    let drill = if times.deburr.is_some() { "drill holes" } else { "drill and deburr holes" };
     let skin = [
-        task("hang sheets", takeoff.sheets as f64, "sheets", times.sheet),
-        task("drill and deburr", takeoff.rivets as f64, "holes", times.hole),
-        task("set rivets", takeoff.rivets as f64, "rivets", times.rivet),
-        task("seal laps and edges", takeoff.sealed_length_m, "m", times.seal),
+        maybe("clamp sheets", sheets, "sheets", times.clamp),
+        Some(task(hang, sheets, "sheets", times.sheet)),
+        Some(task(drill, holes, "holes", times.hole)),
+        maybe("deburr holes", holes, "holes", times.deburr),
+        maybe("plug old holes", old.plugged as f64, "plugs", times.plug),
+        Some(task("set rivets", (takeoff.rivets + old.riveted) as f64, "rivets", times.rivet)),
+        Some(task("seal laps and edges", takeoff.sealed_length_m, "m", times.seal)),
     ];
-    all.into_iter().chain(prepare.into_iter().flatten()).chain(skin).filter(|t| t.quantity > 0.0).collect()
+    all.into_iter().chain(prepare.into_iter().chain(skin).flatten()).filter(|t| t.quantity > 0.0).collect()
 }

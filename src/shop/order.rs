@@ -107,7 +107,7 @@ impl LapLoop {
 
     /// The same as a problem of the entry at this path.
     pub fn problem(&self, path: &str) -> Problem {
-        let problem = "each would have to hang before the next; turn one of these laps over, or put a patch between";
+        let problem = "each would have to hang after the next; turn one of these laps over, or put a patch between";
         Problem::contradiction(path, self.words(), problem)
     }
 }

@@ -23,6 +23,8 @@ pub struct PriceBook {
     pub tube: Option<Price>,
     /// One rivet.
     pub rivet: Option<Price>,
+    /// One plug of an old hole.
+    pub plug: Option<Price>,
     /// Sealant, per litre.
     pub sealant: Option<Price>,
     /// Primer, per litre.
@@ -77,12 +79,13 @@ impl PriceBook {
     /// Problems with the prices: negative ones, mixed currencies, a unit that does not fit.
     pub fn problems(&self) -> Vec<Problem> {
         let kg_or_m2: &[Per] = &[Per::Kilogram, Per::SquareMetre];
-        let fields: [(&str, Option<Price>, &[Per], &str); 8] = [
+        let fields: [(&str, Option<Price>, &[Per], &str); 9] = [
             ("sheet", self.sheet, kg_or_m2, "per kg or m2"),
             ("sheet_cutting", self.sheet_cutting, &[Per::Each], "for one sheet"),
             ("insert", self.insert, &[Per::Metre], "per m or ft"),
             ("tube", self.tube, &[Per::Metre], "per m or ft"),
             ("rivet", self.rivet, &[Per::Each], "for one rivet"),
+            ("plug", self.plug, &[Per::Each], "for one plug"),
             ("sealant", self.sealant, &[Per::Litre], "per L or gal"),
             ("primer", self.primer, &[Per::Litre], "per L or gal"),
             ("labour", self.labour, &[Per::Hour], "per h"),
@@ -135,7 +138,8 @@ pub fn quote(takeoff: &Takeoff, areal_mass_kg_m2: f64, hours: f64, book: &PriceB
         ("sheet cut to size by the supplier", takeoff.sheets as f64, book.sheet_cutting),
         ("insert section", takeoff.inserts.total_m, book.insert),
         ("backing tube", takeoff.backing.total_m, book.tube),
-        ("rivets, spares included", takeoff.rivets_ordered as f64, book.rivet),
+        ("rivets, spares included", (takeoff.rivets_ordered + takeoff.old_line_rivets_ordered) as f64, book.rivet),
+        ("plugs", takeoff.old_holes.plugged as f64, book.plug),
         ("sealant", takeoff.sealant_l, book.sealant),
         ("primer", takeoff.primer_l, book.primer),
         ("labour", hours, book.labour),

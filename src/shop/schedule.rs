@@ -41,6 +41,8 @@ pub enum TaskKind {
     Drill,
     /// Burrs are taken off.
     Deburr,
+    /// Old holes are plugged.
+    Plug,
     /// Rivets are set.
     Rivet,
     /// Laps and edges are sealed.
@@ -51,7 +53,7 @@ pub enum TaskKind {
 
 impl TaskKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::Strip,
         Self::Lift,
         Self::Lengthen,
@@ -62,6 +64,7 @@ impl TaskKind {
         Self::Hang,
         Self::Drill,
         Self::Deburr,
+        Self::Plug,
         Self::Rivet,
         Self::Seal,
         Self::Cure,
@@ -80,6 +83,7 @@ impl TaskKind {
             Self::Hang => "hang",
             Self::Drill => "drill",
             Self::Deburr => "deburr",
+            Self::Plug => "plug",
             Self::Rivet => "rivet",
             Self::Seal => "seal",
             Self::Cure => "cure",

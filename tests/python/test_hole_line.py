@@ -386,3 +386,34 @@ def test_what_stays_keeps_its_edge_by_a_check(build: rb.Evaluation) -> None:
     assert [(row["verdict"], row["demand"]) for row in rows] == [("passes", 9.6)]
     assert rows[0]["capacity"] == pytest.approx(build.hole_lines["rub rail, left"].edge_least_mm)
     assert "rub rail, left" in rows[0]["subject"]
+
+
+def test_a_line_of_old_holes_takes_the_place_of_even_ones(plan: rb.Plan, build: rb.Evaluation) -> None:
+    old = plan.to_dict()["hole_line"]
+    moved = plan.replace(hole_line=[old[0] | {"lies_on": {"line": "L-bottom 1", "from": "100 mm"}}]).evaluate()
+    lines = {row["id"]: row for row in moved.lines.rows()}
+    assert lines["L-bottom 1"]["old_line"] == "rub rail, left"
+    assert {row["old_line"] for name, row in lines.items() if name != "L-bottom 1"} == {""}
+    assert set(build.lines["old_line"]) == {""}
+    # Every hole once: in the drilling table, and with its rivet.
+    table = moved.drilling.jigs.holes
+    assert len(table["line"]) == moved.rivets
+    assert "rub rail, left" not in table["line"].tolist()
+    own = table["by"][table["line"] == "L-bottom 1"]
+    assert any(by.startswith("old hole") for by in own)
+    rivets = sum(row["quantity"] for row in moved.tasks.rows() if row["name"] == "set rivets")
+    assert rivets == moved.rivets
+    assert pickle.loads(pickle.dumps(moved)) == moved
+    with pytest.raises(rb.InputError, match='did you mean "L-bottom 1"') as caught:
+        plan.replace(hole_line=[old[0] | {"lies_on": {"line": "L-bottm 1"}}])
+    assert caught.value.field == "hole_line[0].lies_on.line"
+
+
+def test_every_drilling_table_is_on_the_page(build: rb.Evaluation) -> None:
+    page, told = build._repr_html_(), str(build)
+    for name in np.unique(build.drilling.jigs.holes["line"]):
+        assert f"{name}: " in page
+        assert f"{name}: " in told
+    for jig in build.drilling.jigs.table["jig"]:
+        assert f"jig {jig}: " in page
+        assert f"jig {jig}: " in told

@@ -136,3 +136,20 @@ def test_json_schema_describes_the_plan() -> None:
     schema = rb.Plan.json_schema()
     assert schema["properties"]["skin"]["properties"]["coating"]["description"] == "Coating designation."
     assert schema["additionalProperties"] is False
+
+
+def test_blanks_say_how_they_are_cut(plan: rb.Plan, build: rb.Evaluation) -> None:
+    names = [name for row in build.blanks.rows() for name in row["sheets"].split("; ")]
+    assert sorted(names) == sorted([*build.sheets["id"], *build.end_panels["id"]])
+    assert sum(build.blanks["count"]) == build.sheets_count
+    edges = {row["id"]: row["factory_edge"] for row in build.sheets.rows()}
+    for row in build.blanks.rows():
+        assert {edges.get(name, "lower") for name in row["sheets"].split("; ")} == {row["factory_edge"]}
+    assert set(build.blanks["grain"]) == {"level"}
+    assert {"skin.grain", "skin.finished_face"} <= set(build.assumed["field"])
+    own = plan.replace(skin={"grain": "upright", "finished_face": "outside"}).evaluate()
+    assert (set(own.blanks["grain"]), set(own.blanks["finished_face"])) == ({"upright"}, {"outside"})
+    assert not {"skin.grain", "skin.finished_face"} & set(own.assumed["field"])
+    with pytest.raises(rb.InputError) as caught:
+        plan.replace(skin={"grain": "lengthways"})
+    assert caught.value.field == "skin.grain"

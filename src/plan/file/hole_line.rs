@@ -18,6 +18,10 @@ pub struct HoleLine {
     /// The side it is on.
     #[serde(default)]
     pub side: Option<Side>,
+    /// The rivet line of this plan that it lies on: its holes then take the place of that line's even ones. Where left out
+    /// they come on top of all that is set out.
+    #[serde(default)]
+    pub lies_on: Option<LiesOn>,
     /// The old holes, in order along the line.
     pub holes: Vec<OldHole>,
     /// Standard error of a place along the line.
@@ -63,6 +67,19 @@ pub struct HoleLine {
     /// One plug is as bad as so many new holes.
     #[schemars(example = &"0.5")]
     pub plug_worth: Ratio,
+}
+
+/// Where on a rivet line of the plan a line of old holes lies; both run forward, or up.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct LiesOn {
+    /// The rivet line, by the name it has in the evaluation's list of them.
+    #[schemars(example = "L-bottom 1")]
+    pub line: String,
+    /// From the start of the rivet line (its rear or lower end) to `from` of this one; nought where left out.
+    #[serde(default)]
+    #[schemars(example = &"0 mm")]
+    pub from: Option<Length>,
 }
 
 /// An old hole.

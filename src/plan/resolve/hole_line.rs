@@ -1,13 +1,20 @@
 //! Lines of old holes: read, fitted, and the best new line found, so that a gap which no pitch serves is told with its place
 //! in the file.
 
-use crate::body::survey::Side;
+use crate::body::raise::Raise;
+use crate::body::rivet_lines::set_out;
+use crate::body::skins::{SheetRules, Skins};
+use crate::body::survey::{Side, Survey};
+use crate::body::takeoff::OldHoles;
+use crate::check::Standing;
 use crate::error::Problem;
 use crate::mechanics::hole_line::{Edge, HoleLine, MOST_TOLERANCE_MM, OldHole, OldMetal, Trade};
 use crate::plan::drilling::OldLine;
 use crate::plan::file::{self, File};
+use crate::plan::relaid::{LiesOn, relay};
 use crate::quantity::{Kind, Length};
 
+use super::Assumption;
 use super::reader::Reader;
 
 /// Entries of the plan that the fit and the choice call by other names.
@@ -19,6 +26,13 @@ pub(in crate::plan) struct Drilled {
     /// How far a hole may be from its jig's, mm.
     pub jig_tolerance_mm: f64,
     pub old_lines: Vec<OldLine>,
+}
+
+impl Drilled {
+    /// Work on lines over old holes that no rivet line has.
+    pub fn own_holes(&self) -> OldHoles {
+        self.old_lines.iter().map(OldLine::own_holes).sum()
+    }
 }
 
 pub(super) fn drilled(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Drilled {
@@ -61,7 +75,8 @@ fn hole_lines(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Ve
                     file::Side::Left => Side::Left,
                     file::Side::Right => Side::Right,
                 });
-                lines.push(OldLine { name: name.to_owned(), side, line, fit, trade, plan });
+                let lies_on = given.lies_on.as_ref().map(|on| lies_on(r, on, &path));
+                lines.push(OldLine { name: name.to_owned(), side, line, fit, trade, plan, lies_on });
             }
             Err(problems) => {
                 for problem in problems {
@@ -77,6 +92,36 @@ fn hole_lines(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Ve
         }
     }
     lines
+}
+
+fn lies_on(r: &mut Reader<'_>, on: &file::LiesOn, path: &str) -> LiesOn {
+    let field = format!("{path}.lies_on.from");
+    let from_mm = r.optional_length(&field, on.from, 0.0, 50_000.0).unwrap_or_else(|| {
+        let (value, source) = (Kind::Length.print(0.0), "both lines start together".to_owned());
+        r.assumed.push(Assumption { field, value, source, standing: Standing::Assumed });
+        0.0
+    });
+    LiesOn { line: on.line.clone(), from_mm }
+}
+
+/// Looks whether each line of old holes lies on the rivet line that it names.
+pub(super) fn lies_where_it_says(
+    r: &mut Reader<'_>,
+    drilled: &Drilled,
+    (body, skins): (Option<(&Survey, &Raise)>, Option<&Skins>),
+    (rules, pitch_mm): (Option<&SheetRules>, f64),
+) {
+    let Some((((survey, raise), skins), rules)) = body.zip(skins).zip(rules) else { return };
+    if drilled.old_lines.iter().any(|old| old.lies_on.is_some()) {
+        let problems = relay(&drilled.old_lines, &mut set_out(survey, raise, skins, rules.edge_mm, pitch_mm)).err();
+        for problem in problems.unwrap_or_default() {
+            let written = r.document.written(problem.path());
+            r.problems.push(match written {
+                Some(written) => problem.with_value(written),
+                None => problem,
+            });
+        }
+    }
 }
 
 fn line(given: &file::HoleLine, hole_mm: f64) -> HoleLine {

@@ -43,7 +43,7 @@ pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
 use reader::Reader;
 pub(super) use skin::{Trim, Walls};
-use skin::{factory_seams, sheet_rules, skin_sheet, trim, walls};
+use skin::{faces, factory_seams, sheet_rules, skin_sheet, trim, walls};
 pub(super) use splice::{Joint, Splice};
 
 /// A value that stands in for one the plan does not give.
@@ -237,6 +237,7 @@ pub(super) fn resolve(
     items(&mut r, file);
 
     let (skins, end_caps) = skins(&mut r, file, body, (rules.as_ref(), sheet.as_ref()));
+    hole_line::lies_where_it_says(&mut r, &drilled, (body, skins.as_ref()), (rules.as_ref(), pitch_mm));
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
         && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), true) =
@@ -636,10 +637,13 @@ fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
 }
 
 fn allowances(r: &mut Reader<'_>, file: &File, (insert, backing): (Option<&Section>, Option<&Section>)) -> Allowances {
+    let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
     let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
     Allowances {
+        grain,
+        finished_face,
         spares,
         bead_mm: (default("bead_width", 0.0, 200.0, Kind::Length), default("bead_thickness", 0.0, 20.0, Kind::Length)),
         sealant_waste: default("sealant_waste", 0.0, 2.0, Kind::Ratio),
@@ -676,10 +680,29 @@ fn times(r: &mut Reader<'_>, file: &File) -> Times {
     let scrape = optional(s.scrape_time, "scrape_time");
     let straighten = optional(s.straighten_time, "straighten_time");
     let prime = optional(s.prime_time, "prime_time");
+    let clamp = optional(s.clamp_time, "clamp_time");
+    let deburr = optional(s.deburr_time, "deburr_time");
+    for (own, name, rest, within) in
+        [(clamp, "clamp_time", s.sheet_time, "sheet_time"), (deburr, "deburr_time", s.hole_time, "hole_time")]
+    {
+        if own.is_none() {
+            let (value, source) = (format!("within shop.{within}"), "no task of its own".to_owned());
+            r.assumed.push(Assumption { field: format!("shop.{name}"), value, source, standing: Standing::Assumed });
+        } else if rest.is_none() {
+            // The default holds both; with it the work would be counted twice.
+            let fix = format!("shop.{name} is given: write what is left of {within} without it");
+            r.problems.push(Problem::missing(format!("shop.{within}"), fix));
+        }
+    }
+    let plugs = s.plug_time.is_some() || !file.hole_line.is_empty();
+    let plug = plugs.then(|| r.time(s.plug_time, "shop.plug_time", "plug_time"));
     Times {
         scrape,
         straighten,
         prime,
+        clamp,
+        deburr,
+        plug,
         window: r.time(s.window_time, "shop.window_time", "window_time"),
         lift: r.time(s.lift_time, "shop.lift_time", "lift_time"),
         post: r.time(s.post_time, "shop.post_time", "post_time"),
@@ -691,7 +714,7 @@ fn times(r: &mut Reader<'_>, file: &File) -> Times {
 }
 
 fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
-    let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.sealant, p.primer, p.labour];
+    let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
     let currency = all.into_iter().flatten().next()?.money.currency;
     let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
     let book = PriceBook {
@@ -701,6 +724,7 @@ fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
         insert: p.insert,
         tube: p.tube,
         rivet: p.rivet,
+        plug: p.plug,
         sealant: p.sealant,
         primer: p.primer,
         labour: p.labour,

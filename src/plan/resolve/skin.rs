@@ -2,8 +2,9 @@
 
 use crate::body::skins::{LapException, Lifting, SeamPolicy, SheetRules};
 use crate::body::survey::Survey;
+use crate::body::takeoff::{FinishedFace, Grain};
 use crate::check::Standing;
-use crate::error::Problem;
+use crate::error::{Problem, by_name};
 use crate::mechanics::sheet::{Sheet, SheetOrder};
 use crate::quantity::{Kind, Length, Ratio};
 
@@ -55,6 +56,36 @@ pub(super) fn trim(r: &mut Reader<'_>, file: &File) -> Trim {
         )
     });
     Trim { bond_mm, drip_rail: k.drip_rail == file::DripRail::New, channel: k.channel }
+}
+
+/// Which way the grain lies, and where the finished face goes.
+pub(super) fn faces(r: &mut Reader<'_>, file: &File) -> (Grain, FinishedFace) {
+    let grain = file.skin.grain.map(|grain| match grain {
+        file::Grain::Level => Grain::Level,
+        file::Grain::Upright => Grain::Upright,
+        file::Grain::Either => Grain::Either,
+    });
+    let face = file.skin.finished_face.map(|face| match face {
+        file::FinishedFace::Outside => FinishedFace::Outside,
+        file::FinishedFace::Inside => FinishedFace::Inside,
+        file::FinishedFace::Alike => FinishedFace::Alike,
+    });
+    let grain = grain.or_else(|| {
+        let word = default_word(r, "skin.grain", "grain")?;
+        r.keep(by_name("default grain", "way of the grain", &word, &Grain::ALL, Grain::name))
+    });
+    let face = face.or_else(|| {
+        let word = default_word(r, "skin.finished_face", "finished_face")?;
+        let all = &FinishedFace::ALL;
+        r.keep(by_name("default finished_face", "place of the finished face", &word, all, FinishedFace::name))
+    });
+    // Without them there is a problem.
+    (grain.unwrap_or(Grain::Level), face.unwrap_or(FinishedFace::Alike))
+}
+
+fn default_word(r: &mut Reader<'_>, field: &str, key: &str) -> Option<String> {
+    r.note(field, key);
+    Some(r.keep(r.catalogue.fallback(key))?.value.clone())
 }
 
 pub(super) fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {

@@ -116,8 +116,7 @@ impl Plan {
         }
         let mut plan = Self { own, hands, calendar, units: Vec::new(), order, tails };
         plan.units = plan.units(if job.close_same_day { &job.openings } else { &[] });
-        let problems = plan.try_units(job);
-        if problems.is_empty() { Ok(plan) } else { Err(problems) }
+        plan.try_units(job).map_or(Ok(plan), |problem| Err(vec![problem]))
     }
 
     /// Tasks one by one, but those between an opening and its closing together, and what lies between such tasks with them.
@@ -153,8 +152,8 @@ impl Plan {
     }
 
     /// Finds for the tasks of each opening an order that closes it on an empty day.
-    fn try_units(&mut self, job: &Job) -> Vec<Problem> {
-        let mut problems = Vec::new();
+    fn try_units(&mut self, job: &Job) -> Option<Problem> {
+        let mut left_open = Vec::new();
         for i in 0..self.units.len() {
             if self.units[i].openings.is_empty() {
                 continue;
@@ -179,21 +178,30 @@ impl Plan {
                     break;
                 }
             }
-            for opening in best.unwrap_or_default() {
+            let open = best.unwrap_or_default();
+            if !open.is_empty() {
                 let tasks = &self.units[i].tasks;
                 let person_h: f64 = tasks.iter().map(|&task| job.tasks[task].person_hours()).sum();
-                let day_h = hours(self.calendar.day_s) * f64::from(self.hands.people);
-                let problem = format!(
-                    "{} is not closed on the day it is opened: {} tasks of {person_h:.1} person-hours lie between, and a day \
-                     of this crew has {day_h:.1}; open less at a time, take more people, or cover it at night and leave \
-                     this rule out",
-                    opening.name,
+                let names: Vec<&str> = open.iter().map(|opening| opening.name.as_str()).collect();
+                let they = if names.len() == 1 { "is" } else { "are" };
+                left_open.push(format!(
+                    "{} {they} not closed on the day of opening: {} tasks of {person_h:.1} person-hours lie between",
+                    names.join("; "),
                     tasks.len(),
-                );
-                problems.push(Problem::contradiction("close_same_day", true, problem));
+                ));
             }
         }
-        problems
+        if left_open.is_empty() {
+            return None;
+        }
+        // One rule is broken, however many places break it.
+        let problem = format!(
+            "{}; a day of this crew has {:.1} person-hours; open less at a time, take more people, or cover it at night and \
+             leave this rule out",
+            left_open.join("; "),
+            hours(self.calendar.day_s) * f64::from(self.hands.people),
+        );
+        Some(Problem::contradiction("close_same_day", true, problem))
     }
 
     /// These tasks, each after those it waits for; the least key first where several could be next.
