@@ -227,19 +227,20 @@ fn kept_windows_keep_their_sheets_away() {
 #[test]
 fn own_rows_replace_those_of_the_catalogue_and_show() {
     let row = "{ system = \"zinc-coated steel\", gauge = 18, thickness = \"1.5 mm\", source = \"own\", standing = \"given by the user\" }";
-    let default =
-        "{ key = \"suction\", value = \"3\", meaning = \"x\", source = \"own\", standing = \"given by the user\" }";
+    let default = "{ key = \"edge_suction\", value = \"3\", meaning = \"x\", source = \"own\", standing = \"given by the user\" }";
     let base = plan("mobile_library");
     let own = changed(&base, &format!("catalogue.rows = {{ gauge = [{row}], default = [{default}] }}"));
     let (plain, build) = (base.evaluate().unwrap(), own.evaluate().unwrap());
     assert!(plain.overrides.is_empty());
     assert_eq!(
         build.overrides,
-        ["gauge zinc-coated steel 18: replaced by your own row", "default suction: replaced by your own row"]
+        ["gauge zinc-coated steel 18: replaced by your own row", "default edge_suction: replaced by your own row"]
     );
     assert_eq!(build.sheet_thickness_mm, 1.5);
     assert!(build.mass.skin_kg > plain.mass.skin_kg);
-    assert!(close(build.loads.suction_pa, 3.0 * build.loads.stagnation_pa));
+    // Behind the front edge, with what passes and the pressure inside.
+    let air = &build.loads.air;
+    assert!(close(build.loads.suction_pa(), (3.0 + air.passing + air.inside) * build.loads.stagnation_pa));
     // The same from a file beside the plan, which becomes part of the plan.
     let folder = tempfile::tempdir().unwrap();
     std::fs::write(folder.path().join("own.toml"), format!("gauge = [{row}]\ndefault = [{default}]")).unwrap();

@@ -9,6 +9,7 @@ mod end_caps;
 mod evaluate;
 mod exits;
 pub mod file;
+mod flatness;
 mod gate;
 mod lift;
 mod measure_up;
@@ -16,6 +17,7 @@ mod resolve;
 mod results;
 mod rivet_lots;
 mod schedule;
+mod skin_loads;
 mod splices;
 
 use std::path::Path;
@@ -33,15 +35,17 @@ pub use cuts::{Cuts, RANKED_BY};
 pub use drilling::{BitUse, Drilling, OldLine, PILOT_MM};
 pub use end_caps::{CapCorner, CapPiece, EndCapSummary};
 pub use exits::ExitCount;
+pub use flatness::{Advice, FlatPanel, FlatnessSummary, PanelSize};
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
 pub use resolve::Assumption;
 pub use results::{
-    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
+    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
 };
 pub use rivet_lots::RivetLot;
 pub use schedule::HangingRow;
+pub use skin_loads::{LoadCase, SkinLoad};
 pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory.
