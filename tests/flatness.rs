@@ -234,7 +234,7 @@ fn every_panel_has_its_row() {
 }
 
 #[rstest]
-#[case("flatness.sun = \"2 kW/m2\"", "flatness.sun")]
+#[case("flatness.sun = \"2000 W/m2\"", "flatness.sun")]
 #[case("flatness.hot_air = \"90 degC\"", "flatness.hot_air")]
 #[case("flatness.absorptance = \"0.5\"", "flatness.absorptance")]
 #[case("flatness.surface = \"velvet\"", "flatness.surface")]

@@ -202,8 +202,9 @@ fn nonsense_is_refused(#[case] changes: &str, #[case] path: &str) {
 #[test]
 fn racking_by_angle_or_flow() {
     let angle = build("loads.racking_angle = \"0.05 deg\"");
-    let metal_mm = 79_000.0 * 1.16 * 0.05_f64.to_radians();
-    assert!(close(angle.loads.in_plane.racking_n_mm, metal_mm, 0.06), "{}", angle.loads.in_plane.racking_n_mm);
+    // Steel of the sheet's thickness, its coating a few hundredths of it; the modulus within 3 %.
+    let flow_n_mm = 79_000.0 * angle.sheet_thickness_mm * 0.05_f64.to_radians();
+    assert!(close(angle.loads.in_plane.racking_n_mm, flow_n_mm, 0.06), "{}", angle.loads.in_plane.racking_n_mm);
     assert_eq!(build("loads.racking = \"7 N/mm\"").loads.in_plane.racking_n_mm, 7.0);
     // Without axle weights the default stands in, and is listed.
     let text = include_str!("../examples/mobile_library.toml").replace("track = \"1.95 m\"\n", "");

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
+
 import raisedbody as rb
 
 LIBRARY = rb.Plan.read("examples/mobile_library.toml")
@@ -18,7 +19,9 @@ def test_skin_loads() -> None:
     # 689 Pa at 75 mph: 1.5 behind the front edge and 0.2 inside.
     assert row["behind the front edge", "on the road"] == pytest.approx(1.7 * 689, rel=2e-3)
     assert row["front face", "on the road"] < 0
-    assert BUILD.suction_pa == max(value for (_, case), value in row.items() if case in {"on the road", "crosswind"} or "passing" in case)
+    assert BUILD.suction_pa == max(
+        value for (_, case), value in row.items() if case in {"on the road", "crosswind"} or "passing" in case
+    )
 
 
 def test_demand_by_line() -> None:
@@ -80,7 +83,7 @@ def test_shown_and_as_plain_values() -> None:
     ("changes", "path", "allowed"),
     [
         ({"loads": {"side_suction": "9"}}, "loads.side_suction", "0 to 5"),
-        ({"flatness": {"sun": "3 kW/m2"}}, "flatness.sun", "1400"),
+        ({"flatness": {"sun": "3000 W/m2"}}, "flatness.sun", "1400"),
         ({"loads": {"front_radius": "3 in", "edge_suction": "1"}}, "loads.front_radius", "one of them"),
     ],
 )
