@@ -179,8 +179,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     let _ = writeln!(out, "\n{order}\n");
     out.push_str(&skins(e));
     out.push_str(&drilling(e));
-    out.push_str(&flatness(e));
-    out.push_str(&bows(e));
+    out.push_str(&(flatness(e) + &bows(e)));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));
     out.push_str(&lift(e));
     if let Some(caps) = &e.end_caps {

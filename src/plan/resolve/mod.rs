@@ -209,8 +209,7 @@ pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -
     let weighed = Weighed { axle_weights, wheelbase_mm, track_mm };
     let cg = cg_height(&mut r, file, &weighed);
     let springs = springs(&mut r, file, &weighed, &cg);
-    let air = air(&mut r, file, survey.as_ref());
-    let aisle_mm = aisle(&mut r, file);
+    let (air, aisle_mm) = (air(&mut r, file, survey.as_ref()), aisle(&mut r, file));
     let measure_up = measure_up(&mut r, file, raise.as_ref());
     let body = survey.as_ref().zip(raise.as_ref());
     let roof = body.map(|(s, d)| roof_mass(&mut r, file, s, d));
