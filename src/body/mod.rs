@@ -3,6 +3,7 @@
 pub mod bows;
 pub mod cuts;
 pub mod features;
+pub mod flatness;
 pub mod ledger;
 pub mod lift;
 pub mod limits;
@@ -12,6 +13,7 @@ pub mod outline;
 pub mod raise;
 pub mod rivet_lines;
 pub mod road_load;
+pub mod skin_loads;
 pub mod skins;
 pub mod splices;
 pub mod squareness;

@@ -17,6 +17,10 @@ use super::drilling::{
     HoleTable, JIG_HEADINGS, OLD_LINE_HEADINGS, drilling_words, jig_rows, jig_tables, line_tables, old_line_rows,
 };
 use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
+use super::flatness::{
+    ADVICE_HEADINGS, JOINT_HEADINGS, LOAD_HEADINGS, SIZE_HEADINGS, advice_rows, flatness_words, joint_rows, load_rows,
+    size_rows,
+};
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
 };
@@ -203,6 +207,14 @@ fn new_skin(e: &Evaluation) -> Markup {
                 summary { "end caps: " (caps.pieces.len()) " sheets round the corners" }
                 (PreEscaped(end_caps(caps, e.units)))
             }
+        }
+        details {
+            summary { "loads on the skins and how flat they lie" }
+            (table(&LOAD_HEADINGS, &load_rows(e)))
+            (table(&JOINT_HEADINGS, &joint_rows(e)))
+            (table(&SIZE_HEADINGS, &size_rows(e)))
+            (table(&ADVICE_HEADINGS, &advice_rows(e)))
+            ul { @for line in flatness_words(e) { li { (line) } } }
         }
         details {
             summary { "drilling: " (e.drilling.jigs.len()) " jigs, " (e.old_lines.len()) " lines over old holes" }

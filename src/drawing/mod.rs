@@ -3,6 +3,7 @@
 pub mod cut_day;
 mod drilling;
 pub mod end_caps;
+mod flatness;
 pub mod html;
 pub mod measure_up;
 pub mod schedule;

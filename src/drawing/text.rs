@@ -13,6 +13,7 @@ use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 use super::cut_day::{cut_day, lift, splices};
 use super::drilling::drilling;
 use super::end_caps::end_caps;
+use super::flatness::flatness;
 use super::schedule;
 use super::skins::skins;
 
@@ -178,7 +179,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     let _ = writeln!(out, "\n{order}\n");
     out.push_str(&skins(e));
     out.push_str(&drilling(e));
-    out.push_str(&bows(e));
+    out.push_str(&(flatness(e) + &bows(e)));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));
     out.push_str(&lift(e));
     if let Some(caps) = &e.end_caps {

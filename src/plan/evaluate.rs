@@ -6,7 +6,7 @@ use crate::body::measures::BodyMeasures;
 use crate::body::raise::RaisedBody;
 use crate::body::rivet_lines::{RivetLine, set_out};
 use crate::body::skins::{Sheet, Unpatched};
-use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, stagnation_pressure_pa, static_stability_factor};
+use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, static_stability_factor};
 use crate::body::survey::Side;
 use crate::body::takeoff::{Takeoff, with_spares};
 use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
@@ -23,24 +23,28 @@ use super::effects::{effects, on_springs, reminders, yardstick_checks};
 use super::end_caps;
 use super::exits;
 use super::file::File;
+use super::flatness::{self, FlatnessSummary};
 use super::gate::{gate, gate_check};
 use super::lift;
 use super::metrics::Ratings;
 use super::relaid::{Relaid, relay};
 use super::resolve::{Assumption, Resolved};
-use super::results::{Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, ZoneOutlook};
+use super::results::{Evaluation, HeightRange, JointCase, MassSummary, OrderLine, ZoneOutlook};
 use super::rivet_lots::{RivetLot, by_length, rivet_lots};
 use super::schedule;
+use super::skin_loads::{LoadCase, continuity, load_case, on_line};
 use super::splices;
 
 /// What a choice between sheets, rivets and spacings turns on; everything else of an evaluation follows from more of the plan.
 pub(super) struct Essentials {
     pub raised: RaisedBody,
+    pub body: BodyMeasures,
     pub lines: Vec<RivetLine>,
     pub relaid: Vec<Relaid>,
     pub rivet_lots: Vec<RivetLot>,
     pub takeoff: Takeoff,
     pub loads: LoadCase,
+    pub flatness: FlatnessSummary,
     pub items: Vec<MassItem>,
     pub mass: MassSummary,
     pub joints: Vec<JointCase>,
@@ -64,23 +68,53 @@ impl Essentials {
             by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
         let counted = (lines.as_slice(), lots.as_slice(), r.drilled.own_holes());
         let takeoff = Takeoff::count(&r.survey, &r.raise, &raised, &r.skins, &r.rules, counted, &r.allowances);
-        let loads = load_case(r);
+        let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
         let items = mass_items(file, r, &raised, &takeoff, &lines);
         let mass = mass_summary(r, &items);
+        let loads = load_case(r, &body, mass.axles_after_kg.map(|(front, _)| front));
+        let flatness = flatness::flatness(r, &loads);
         let joints = joint_cases(r, &loads, &lines)?;
         let outlook = outlook(r, catalogue)?;
         let tasks = hours::tasks(&takeoff, &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
         let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
-        Ok(Self { raised, lines, relaid, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote })
+        Ok(Self {
+            raised,
+            body,
+            lines,
+            relaid,
+            rivet_lots,
+            takeoff,
+            loads,
+            flatness,
+            items,
+            mass,
+            joints,
+            outlook,
+            tasks,
+            quote,
+        })
     }
 }
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
-    let Essentials { raised, lines, relaid, rivet_lots, takeoff, loads, items, mass, joints, outlook, tasks, quote } =
-        Essentials::of(file, r, plan.catalogue())?;
-    let body = BodyMeasures::of(&r.survey, &r.raise, &raised, r.air.skirt_mm, r.aisle_mm);
+    let Essentials {
+        raised,
+        body,
+        lines,
+        relaid,
+        rivet_lots,
+        takeoff,
+        loads,
+        flatness,
+        items,
+        mass,
+        joints,
+        outlook,
+        tasks,
+        quote,
+    } = Essentials::of(file, r, plan.catalogue())?;
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let drilling = drilling::drilling(r, (&lines, &relaid, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
@@ -112,7 +146,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(lift::checks(r, lift.as_ref()));
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
-    checks.extend(joint_checks(&joints, file));
+    checks.extend(joint_checks(&joints, file).into_iter().chain(flatness::checks(r, &flatness)));
     checks.extend(drilling::checks(&r.drilled.old_lines, &relaid, file.units));
     checks.extend(life_checks(file, &outlook));
     let gate = gate(&r.cut_day.gate, &checks);
@@ -143,6 +177,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         old_lines: r.drilled.old_lines.clone(),
         takeoff,
         loads,
+        flatness,
         reminders: reminders(r, &raised),
         raised,
         items,
@@ -190,17 +225,6 @@ fn assumed(r: &Resolved) -> Vec<Assumption> {
         "UN R111, 23 degrees on a tilting platform or 4 m/s2 calculated, tank vehicles",
     ];
     r.assumed.iter().cloned().chain(rules.map(rule)).collect()
-}
-
-fn load_case(r: &Resolved) -> LoadCase {
-    let stagnation_pa = stagnation_pressure_pa(r.loads.air_density_kg_m3, r.loads.speed_m_s);
-    LoadCase {
-        speed_m_s: r.loads.speed_m_s,
-        stagnation_pa,
-        suction_pa: stagnation_pa * r.loads.suction,
-        in_plane_n_mm: r.loads.in_plane_n_mm,
-        load_factor: r.loads.load_factor,
-    }
 }
 
 fn mass_items(file: &File, r: &Resolved, raised: &RaisedBody, takeoff: &Takeoff, lines: &[RivetLine]) -> Vec<MassItem> {
@@ -321,29 +345,39 @@ fn mass_summary(r: &Resolved, items: &[MassItem]) -> MassSummary {
     }
 }
 
-/// Lines of the same kind and pitch share one joint, checked for the widest skin that any of them carries.
+/// Lines of the same kind, pitch and zone share one joint, checked for the widest skin and the worst load of any of them.
 fn joint_cases(r: &Resolved, loads: &LoadCase, lines: &[RivetLine]) -> Result<Vec<JointCase>, Error> {
     let mut cases: Vec<JointCase> = Vec::new();
     for line in lines {
-        match cases.iter_mut().find(|c| c.kind == line.kind && (c.pitch_mm - line.pitch_mm).abs() < 0.05) {
+        let own = on_line(r, loads, line);
+        let alike =
+            |c: &&mut JointCase| c.kind == line.kind && c.zone == own.zone && (c.pitch_mm - line.pitch_mm).abs() < 0.05;
+        match cases.iter_mut().find(alike) {
             Some(case) => {
                 case.lines.push(line.id.clone());
                 case.tributary_mm = case.tributary_mm.max(line.tributary_mm);
+                if own.load.total_n_mm > case.line_load.total_n_mm {
+                    case.line_load = own.load;
+                }
             }
             None => cases.push(JointCase {
                 kind: line.kind,
                 lines: vec![line.id.clone()],
                 pitch_mm: line.pitch_mm,
                 tributary_mm: line.tributary_mm,
-                shear_n: loads.in_plane_n_mm * line.pitch_mm,
+                zone: own.zone,
+                suction_pa: own.suction_pa,
+                air_case: own.air_case,
+                line_load: own.load,
+                shear_n: 0.0,
                 tension_n: 0.0,
                 reports: Vec::new(),
             }),
         }
     }
     for case in &mut cases {
-        let continuity = if case.kind.panel_edge() { 1.0 } else { r.loads.continuity };
-        case.tension_n = loads.suction_pa * 1e-6 * case.tributary_mm * case.pitch_mm * continuity;
+        case.shear_n = case.line_load.total_n_mm * case.pitch_mm;
+        case.tension_n = case.suction_pa * 1e-6 * case.tributary_mm * case.pitch_mm * continuity(r, case.kind);
         case.reports = reports(r, case)?;
     }
     Ok(cases)
@@ -362,6 +396,7 @@ fn reports(r: &Resolved, case: &JointCase) -> Result<Vec<Report>, Error> {
     } else {
         &[Method::En1993_1_3, Method::AisiS100(Format::Allowable)]
     };
+    let standing = r.loads.standing.with(r.flatness.standing);
     let service = Demand { shear_n: case.shear_n, tension_n: case.tension_n };
     methods
         .iter()
@@ -370,7 +405,7 @@ fn reports(r: &Resolved, case: &JointCase) -> Result<Vec<Report>, Error> {
             let demand = service.times(factor);
             let mut report = lap.check(demand, method).map_err(all)?;
             for check in &mut report.checks {
-                check.standing = check.standing.with(r.loads.standing);
+                check.standing = check.standing.with(standing);
             }
             Ok(report)
         })

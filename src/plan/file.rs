@@ -2,10 +2,12 @@
 
 mod crew;
 mod end_caps;
+mod flatness;
 mod gate;
 mod hole_line;
 mod ledger;
 mod lift;
+mod loads;
 mod measure_up;
 
 use schemars::JsonSchema;
@@ -14,15 +16,17 @@ use serde::{Deserialize, Serialize};
 use crate::catalogue::{Rows, SectionShape};
 use crate::money::Price;
 use crate::quantity::{
-    Angle, Density, Duration, Force, FuelUse, Length, LineLoad, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
+    Angle, Density, Duration, Force, FuelUse, Length, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
 
 pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
+pub use flatness::{Flatness, Restraint, Warmth};
 pub use gate::{Answer, Gate};
 pub use hole_line::{HoleLine, LiesOn, LineEdge, OldHole, OldMetal};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
+pub use loads::SkinLoads;
 pub use measure_up::{MeasureUp, ReadingErrors};
 
 /// The newest form that is read here.
@@ -75,6 +79,12 @@ pub struct File {
     /// Where and how the vehicle is used.
     #[serde(default)]
     pub service: Service,
+    /// What loads the skins.
+    #[serde(default)]
+    pub loads: SkinLoads,
+    /// How flat the skins lie in sun and cold.
+    #[serde(default)]
+    pub flatness: Flatness,
     /// What goes in.
     #[serde(default)]
     pub fit_out: Vec<Item>,
@@ -130,6 +140,8 @@ impl File {
             end_caps,
             fastening,
             hole_line,
+            loads,
+            flatness,
             service,
             fit_out,
             removed,
@@ -917,12 +929,6 @@ pub struct Service {
     /// Density of the fuel.
     #[serde(default)]
     pub fuel_density: Option<Density>,
-    /// Outward suction on the side in parts of the stagnation pressure.
-    #[serde(default)]
-    pub suction: Option<Ratio>,
-    /// Load in the plane of the skin across each line.
-    #[serde(default)]
-    pub in_plane: Option<LineLoad>,
     /// Roads salted in winter.
     #[serde(default)]
     pub salted: Option<bool>,

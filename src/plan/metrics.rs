@@ -2,6 +2,7 @@
 
 use rust_decimal::prelude::ToPrimitive as _;
 
+use crate::body::flatness::Lying;
 use crate::body::raise::RaisedBody;
 use crate::body::takeoff::Takeoff;
 use crate::mechanics::joint::Report;
@@ -10,6 +11,7 @@ use crate::shop::quote::Quote;
 
 use super::Evaluation;
 use super::evaluate::Essentials;
+use super::flatness::FlatnessSummary;
 use super::resolve::Resolved;
 use super::results::{JointCase, MassSummary, ZoneOutlook};
 
@@ -29,6 +31,7 @@ pub(super) struct Figures<'a> {
     pub raised: &'a RaisedBody,
     pub mass: &'a MassSummary,
     pub joints: &'a [JointCase],
+    pub flatness: &'a FlatnessSummary,
     pub outlook: &'a [ZoneOutlook],
     pub takeoff: &'a Takeoff,
     pub tasks: &'a [Task],
@@ -61,6 +64,7 @@ impl<'a> Figures<'a> {
             raised: &e.raised,
             mass: &e.mass,
             joints: &e.joints,
+            flatness: &e.flatness,
             outlook: &e.outlook,
             takeoff: &e.takeoff,
             tasks: &e.tasks,
@@ -75,6 +79,7 @@ impl<'a> Figures<'a> {
             raised: &e.raised,
             mass: &e.mass,
             joints: &e.joints,
+            flatness: &e.flatness,
             outlook: &e.outlook,
             takeoff: &e.takeoff,
             tasks: &e.tasks,
@@ -92,6 +97,12 @@ fn utilisation(joints: &[JointCase], family: &str) -> Option<f64> {
         .map(Report::utilisation)
         .try_fold(0.0, |most: f64, own| own.map(|own| most.max(own)))
         .filter(|most| *most > 0.0)
+}
+
+/// The worst of the panels in the sun; none where a panel's size is outside the rules, or there is no panel.
+fn in_the_sun(flatness: &FlatnessSummary, value: impl Fn(&Lying) -> f64) -> Option<f64> {
+    let values = flatness.sizes.iter().map(|size| size.sun.as_ref().map(&value));
+    values.reduce(|most, own| Some(most?.max(own?))).flatten()
 }
 
 /// The numbers, in an order that does not change.
@@ -120,6 +131,9 @@ pub(super) fn metrics(f: &Figures<'_>) -> Vec<Metric> {
         metric("headroom_mm", Some(f.raised.headroom_mm)),
         metric("joint_utilisation_en_ratio", utilisation(f.joints, "EN 199")),
         metric("joint_utilisation_aisi_ratio", utilisation(f.joints, "AISI")),
+        metric("panel_buckling_sun_ratio", in_the_sun(f.flatness, |own| own.rise_k / own.critical_k.0)),
+        metric("panel_bow_sun_least_mm", in_the_sun(f.flatness, |own| own.bow_mm.0)),
+        metric("panel_bow_sun_most_mm", in_the_sun(f.flatness, |own| own.bow_mm.1)),
         metric("coating_life_shortest_years", shortest),
         metric("sheets_count", Some(f.takeoff.sheets as f64)),
         metric("rivets_count", Some(f.takeoff.rivets as f64)),

@@ -10,6 +10,7 @@ mod end_caps;
 mod evaluate;
 mod exits;
 pub mod file;
+mod flatness;
 mod gate;
 mod lift;
 mod measure_up;
@@ -19,6 +20,7 @@ mod resolve;
 mod results;
 mod rivet_lots;
 mod schedule;
+mod skin_loads;
 mod splices;
 mod sweep;
 
@@ -38,6 +40,7 @@ pub use cuts::{Cuts, RANKED_BY};
 pub use drilling::{BitUse, Drilling, OldLine, PILOT_MM};
 pub use end_caps::{CapCorner, CapPiece, EndCapSummary};
 pub use exits::ExitCount;
+pub use flatness::{Advice, FlatPanel, FlatnessSummary, PanelSize};
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
@@ -45,10 +48,11 @@ pub use metrics::{Metric, Ratings};
 pub use relaid::LiesOn;
 pub use resolve::Assumption;
 pub use results::{
-    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LoadCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
+    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
 };
 pub use rivet_lots::RivetLot;
 pub use schedule::HangingRow;
+pub use skin_loads::{LoadCase, SkinLoad};
 pub use splices::{PostSplice, SpliceFasteners, SpliceSummary};
 pub use sweep::{Axis, MOST_COMBINATIONS, Sweep};
 

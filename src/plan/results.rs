@@ -7,6 +7,7 @@ use crate::body::masses::{Balance, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Raise, RaisedBody};
 use crate::body::rivet_lines::{LineKind, RivetLine};
+use crate::body::skin_loads::{AirCase, LineLoad, Zone};
 use crate::body::skins::{SeamPolicy, Sheet, Skins};
 use crate::body::survey::Survey;
 use crate::body::takeoff::Takeoff;
@@ -22,12 +23,14 @@ use super::bows::BowSummary;
 use super::drilling::{Drilling, OldLine};
 use super::end_caps::EndCapSummary;
 use super::exits::ExitCount;
+use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::metrics::Ratings;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
 use super::schedule::HangingRow;
+use super::skin_loads::LoadCase;
 use super::splices::SpliceSummary;
 
 /// Shown with every evaluation.
@@ -103,22 +106,7 @@ pub struct Reminder {
     pub standing: Standing,
 }
 
-/// What the roads and the wind do to the skin.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct LoadCase {
-    /// Fastest road speed, m/s.
-    pub speed_m_s: f64,
-    /// Stagnation pressure at that speed, Pa.
-    pub stagnation_pa: f64,
-    /// Outward suction on the side, Pa.
-    pub suction_pa: f64,
-    /// Load in the plane of the skin across each line, N/mm.
-    pub in_plane_n_mm: f64,
-    /// Partial factor from service to design loads.
-    pub load_factor: f64,
-}
-
-/// Rivet lines of one kind and pitch, and their joint by every rule set.
+/// Rivet lines of one kind, pitch and zone, and their joint by every rule set.
 #[derive(Debug, Clone, PartialEq)]
 pub struct JointCase {
     /// What these lines join.
@@ -129,6 +117,14 @@ pub struct JointCase {
     pub pitch_mm: f64,
     /// Widest skin whose suction one of the lines carries, mm.
     pub tributary_mm: f64,
+    /// The part of the skin that they lie in.
+    pub zone: Zone,
+    /// Greatest suction there, Pa.
+    pub suction_pa: f64,
+    /// When that is.
+    pub air_case: AirCase,
+    /// What a millimetre of the line carries in the plane of the sheets, the worst of these lines.
+    pub line_load: LineLoad,
     /// Service load of one rivet in the plane of the sheets, N.
     pub shear_n: f64,
     /// Service load of one rivet away from the sheets, N.
@@ -144,7 +140,7 @@ impl JointCase {
             [one] => one.clone(),
             many => format!("{} lines", many.len()),
         };
-        format!("{}, pitch {}, {lines}", self.kind.words(), units.length(self.pitch_mm))
+        format!("{}, {}, pitch {}, {lines}", self.kind.words(), self.zone.words(), units.length(self.pitch_mm))
     }
 }
 
@@ -279,6 +275,8 @@ pub struct Evaluation {
     pub rivet: String,
     /// Loads on the skin.
     pub loads: LoadCase,
+    /// How flat the skins lie in sun and cold.
+    pub flatness: FlatnessSummary,
     /// Every mass that changes.
     pub items: Vec<MassItem>,
     /// Their sums and what they do.

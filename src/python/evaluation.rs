@@ -9,6 +9,7 @@ use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
 use super::end_caps::EndCaps;
+use super::flatness;
 use super::hole_line::{Drilling, HoleLinePlan};
 use super::lift::Lift;
 use super::mass::Mass;
@@ -87,11 +88,48 @@ impl Evaluation {
         check_columns(&self.core.checks)
     }
 
-    /// Every joint by every rule set: kind, lines, pitch_mm, shear_n and tension_n of one rivet (service loads), method,
-    /// level, verdict, governing, utilisation.
+    /// Every joint by every rule set: kind, zone, lines, pitch_mm, what a millimetre of the line carries in the plane of the
+    /// skin (racking_n_mm, shock_n_mm, temperature_n_mm, line_n_mm all together), suction_pa, shear_n and tension_n of one
+    /// rivet (service loads) with what they mostly come from, method, level, verdict, governing, utilisation.
     #[getter]
     fn joints(&self) -> Columns {
         tables::joints(&self.core)
+    }
+
+    /// Every load on the skins: load, place, case, value, unit.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> loads = rb.Plan.read("examples/mobile_library.toml").evaluate().skin_loads
+    ///     >>> print(loads["place"][0], loads["case"][0], round(loads["value"][0]), loads["unit"][0])
+    ///     behind the front edge on the road 1170 Pa
+    #[getter]
+    fn skin_loads(&self) -> Columns {
+        flatness::skin_loads(&self.core)
+    }
+
+    /// Every panel between two posts and two rivet lines, in the hottest sun and the deepest cold: panel, side, course,
+    /// width_mm, height_mm, zone, suction_pa and when it pulls, how it lies in the sun ("in tension", "flat", "may oil-can",
+    /// "oil-cans where held"), sun_k (skin over frame since hanging), the difference at which it buckles, bow and push across a
+    /// rivet line, the same for the cold, the tone it drums at. Low and high are the ends of a range: edges free to turn to
+    /// clamped, the frame holding the least to the most. NaN and a reason where a panel is outside the rules.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> panels = rb.Plan.read("examples/mobile_library.toml").evaluate().flatness
+    ///     >>> print(panels["panel"][0], panels["sun"][0])
+    ///     L-A P1-P2 in tension
+    #[getter]
+    fn flatness(&self) -> Columns {
+        flatness::panels(&self.core)
+    }
+
+    /// What would keep panels flat, a row for each size and remedy: width_mm, height_mm, panels_count, remedy, the difference
+    /// at which the panel then buckles, its bow in the hottest sun, value_low and value_high with their unit (K to hang warmer,
+    /// mm of spacing or radius), note.
+    #[getter]
+    fn flatness_advice(&self) -> Columns {
+        flatness::advice(&self.core)
     }
 
     /// The frames across the bus, a row for each way in which the floor may hold the posts' feet: sway stiffness before and
@@ -385,10 +423,10 @@ impl Evaluation {
         self.core.takeoff.sheets
     }
 
-    /// Outward suction on the skin that joints are checked for, Pa.
+    /// Greatest suction on the skin, Pa; `skin_loads` has it by zone.
     #[getter]
     fn suction_pa(&self) -> f64 {
-        self.core.loads.suction_pa
+        self.core.loads.suction_pa()
     }
 
     /// A side as seen from outside, as SVG.
@@ -448,6 +486,9 @@ impl Evaluation {
         let all = [
             ("checks", check_columns(&e.checks)),
             ("joints", tables::joints(e)),
+            ("skin_loads", flatness::skin_loads(e)),
+            ("flatness", flatness::panels(e)),
+            ("flatness_advice", flatness::advice(e)),
             ("bows", tables::bows(e)),
             ("masses", tables::masses(e)),
             ("effects", tables::effects(e)),

@@ -18,6 +18,7 @@ mod efficiency;
 mod end_caps;
 mod errors;
 mod evaluation;
+mod flatness;
 mod forming;
 mod frame;
 mod grip;

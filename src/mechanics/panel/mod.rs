@@ -21,7 +21,7 @@ use std::str::FromStr;
 
 pub use bow::{Bow, Bowing, LONGEST, linear_bow_mm};
 pub use buckling::{Coefficient, biaxial, compression, critical_stress_mpa, shear};
-pub use curved::{Curved, flat_stress_mpa, redshaw_mpa, shell_stress_mpa, timoshenko_mpa};
+pub use curved::{Curved, TEST_SHARE, THIN_SHELL, flat_stress_mpa, redshaw_mpa, shell_stress_mpa, timoshenko_mpa};
 pub use dent::{Dent, load_ratio, stiffness_ratio};
 pub use diagonal_tension::{
     DiagonalTension, Flange, FlatWeb, STIFFEST_MPA, Uprights, diagonal_tension_factor, effective_upright_area_mm2,

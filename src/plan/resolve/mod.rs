@@ -3,6 +3,7 @@
 mod crew;
 mod cut_day;
 mod end_caps;
+mod flatness;
 mod handling;
 mod hole_line;
 mod lift;
@@ -10,6 +11,7 @@ mod measure_up;
 mod reader;
 mod shape;
 mod skin;
+mod skin_loads;
 mod splice;
 
 use crate::body::features::{cut_problems, feature_problems};
@@ -35,6 +37,7 @@ use super::file::{self, File};
 pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
 pub(super) use end_caps::{EndCapPlan, PiecePlan};
+pub(super) use flatness::FlatnessPlan;
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
 use hole_line::Drilled;
@@ -44,6 +47,7 @@ use measure_up::measure_up;
 use reader::Reader;
 pub(super) use skin::{Trim, Walls};
 use skin::{faces, factory_seams, sheet_rules, skin_sheet, trim, walls};
+pub(super) use skin_loads::{EdgeSuction, Loads, Racking};
 pub(super) use splice::{Joint, Splice};
 
 /// A value that stands in for one the plan does not give.
@@ -125,6 +129,8 @@ pub(super) struct Resolved {
     pub roof_standing: Standing,
     pub places: Vec<Limit>,
     pub loads: Loads,
+    /// Temperatures of skin and frame.
+    pub flatness: FlatnessPlan,
     pub lift: Option<LiftPlan>,
     /// Sheets round the corners, where the plan says what they are.
     pub end_caps: Option<EndCapPlan>,
@@ -136,18 +142,6 @@ pub(super) struct Resolved {
     pub prices: Option<PriceBook>,
     pub cut_day: CutDay,
     pub assumed: Vec<Assumption>,
-}
-
-/// Loads on the skin and the factors on them.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Loads {
-    pub speed_m_s: f64,
-    pub air_density_kg_m3: f64,
-    pub suction: f64,
-    pub continuity: f64,
-    pub in_plane_n_mm: f64,
-    pub load_factor: f64,
-    pub standing: Standing,
 }
 
 /// What the frames across the bus are loaded with and made of.
@@ -220,13 +214,13 @@ pub(super) fn resolve(
     let weighed = Weighed { axle_weights, wheelbase_mm, track_mm };
     let cg = cg_height(&mut r, file, &weighed);
     let springs = springs(&mut r, file, &weighed, &cg);
-    let air = air(&mut r, file, survey.as_ref());
-    let aisle_mm = aisle(&mut r, file);
+    let (air, aisle_mm) = (air(&mut r, file, survey.as_ref()), aisle(&mut r, file));
     let measure_up = measure_up(&mut r, file, raise.as_ref());
     let body = survey.as_ref().zip(raise.as_ref());
     let roof = body.map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
-    let loads = loads(&mut r, file);
+    let loads = skin_loads::loads(&mut r, file, frames.wind_m_s, rivet.as_ref());
+    let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
     let allowances = allowances(&mut r, file, (insert.as_ref(), backing.as_ref()));
@@ -240,8 +234,8 @@ pub(super) fn resolve(
     hole_line::lies_where_it_says(&mut r, &drilled, (body, skins.as_ref()), (rules.as_ref(), pitch_mm));
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
-        && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), true) =
-            (insert, backing, roof, r.problems.is_empty())
+        && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), Some(flatness), true) =
+            (insert, backing, roof, flatness, r.problems.is_empty())
     {
         return Ok(Resolved {
             survey,
@@ -277,6 +271,7 @@ pub(super) fn resolve(
             roof_standing,
             places,
             loads,
+            flatness,
             lift,
             end_caps,
             zones,
@@ -519,7 +514,8 @@ fn bow_section(r: &mut Reader<'_>, file: &File, posts_known: bool) -> Option<Sec
 }
 
 fn frames(r: &mut Reader<'_>, file: &File) -> Frames {
-    let (wind_m_s, a) = r.fallback("", "crosswind", (1.0, 60.0), Kind::Speed);
+    let wind = file.loads.crosswind.map(|v| v.m_s());
+    let (wind_m_s, a) = r.or_fallback(wind, "loads.crosswind", "crosswind", (1.0, 60.0), Kind::Speed);
     let (pressure, b) = r.fallback("", "side_pressure", (0.0, 3.0), Kind::Ratio);
     let (sideways_g, c) = r.fallback("", "sideways", (0.0, 1.0), Kind::Ratio);
     let steel = r.keep(r.catalogue.material("survey.post", "carbon steel")).map(|m| m.modulus.mpa());
@@ -587,20 +583,6 @@ fn places(r: &mut Reader<'_>, file: &File) -> Vec<Limit> {
         }
     }
     places
-}
-
-fn loads(r: &mut Reader<'_>, file: &File) -> Loads {
-    let s = &file.service;
-    let (speed_m_s, a) = r.or_fallback(s.speed.map(|v| v.m_s()), "service.speed", "speed", (1.0, 60.0), Kind::Speed);
-    let (suction, b) =
-        r.or_fallback(s.suction.map(Ratio::value), "service.suction", "suction", (0.0, 5.0), Kind::Ratio);
-    let (in_plane_n_mm, c) =
-        r.or_fallback(s.in_plane.map(|v| v.n_mm()), "service.in_plane", "in_plane", (0.0, 500.0), Kind::LineLoad);
-    let (air_density_kg_m3, d) = r.fallback("", "air_density", (0.5, 2.0), Kind::Density);
-    let (continuity, e) = r.fallback("", "continuity", (1.0, 5.0), Kind::Ratio);
-    let (load_factor, f) = r.fallback("", "load_factor", (1.0, 5.0), Kind::Ratio);
-    let standing = [a, b, c, d, e, f].into_iter().fold(Standing::Read, Standing::with);
-    Loads { speed_m_s, air_density_kg_m3, suction, continuity, in_plane_n_mm, load_factor, standing }
 }
 
 fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
