@@ -1419,6 +1419,28 @@ class Evaluation:
         Every check as a hand calculation; of each joint all its checks.
         """
     @property
+    def flatness(self, /) -> Table:
+        """
+        Every panel between two posts and two rivet lines, in the hottest sun and the deepest cold: panel, side, course,
+        width_mm, height_mm, zone, suction_pa and when it pulls, how it lies in the sun ("in tension", "flat", "may oil-can",
+        "oil-cans where held"), sun_k (skin over frame since hanging), the difference at which it buckles, bow and push across a
+        rivet line, the same for the cold, the tone it drums at. Low and high are the ends of a range: edges free to turn to
+        clamped, the frame holding the least to the most. NaN and a reason where a panel is outside the rules.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> panels = rb.Plan.read("examples/mobile_library.toml").evaluate().flatness
+            >>> print(panels["panel"][0], panels["sun"][0])
+            L-A P1-P2 in tension
+        """
+    @property
+    def flatness_advice(self, /) -> Table:
+        """
+        What would keep panels flat, a row for each size and remedy: width_mm, height_mm, panels_count, remedy, the difference
+        at which the panel then buckles, its bow in the hottest sun, value_low and value_high with their unit (K to hang warmer,
+        mm of spacing or radius), note.
+        """
+    @property
     def gate(self, /) -> Table:
         """
         The questions before the first cut: entry, question, state, settled, valid_until, note.
@@ -1453,8 +1475,9 @@ class Evaluation:
     @property
     def joints(self, /) -> Table:
         """
-        Every joint by every rule set: kind, lines, pitch_mm, shear_n and tension_n of one rivet (service loads), method,
-        level, verdict, governing, utilisation.
+        Every joint by every rule set: kind, zone, lines, pitch_mm, what a millimetre of the line carries in the plane of the
+        skin (racking_n_mm, shock_n_mm, temperature_n_mm, line_n_mm all together), suction_pa, shear_n and tension_n of one
+        rivet (service loads) with what they mostly come from, method, level, verdict, governing, utilisation.
         """
     @property
     def labour_h(self, /) -> float:
@@ -1595,6 +1618,17 @@ class Evaluation:
         Sheets, end panels included.
         """
     @property
+    def skin_loads(self, /) -> Table:
+        """
+        Every load on the skins: load, place, case, value, unit.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> loads = rb.Plan.read("examples/mobile_library.toml").evaluate().skin_loads
+            >>> print(loads["place"][0], loads["case"][0], round(loads["value"][0]), loads["unit"][0])
+            behind the front edge on the road 1170 Pa
+        """
+    @property
     def splices(self, /) -> Splices:
         """
         How the inserts nest in the posts, the list they are cut from, and what leaning sides ask.
@@ -1602,7 +1636,7 @@ class Evaluation:
     @property
     def suction_pa(self, /) -> float:
         """
-        Outward suction on the skin that joints are checked for, Pa.
+        Greatest suction on the skin, Pa; `skin_loads` has it by zone.
         """
     @property
     def tasks(self, /) -> Table:
