@@ -149,23 +149,21 @@ fn laps_in_a_loop_are_told() {
 // cannot then hang before the lower.
 #[test]
 fn a_loop_that_only_the_top_row_first_makes_says_so() {
-    let turned = "laps = [{ over = \"rear corner, left\", under = \"L-B1\" }]";
+    let turned = "laps = [{ over = \"rear cap\", under = \"L-B1\" }]";
     let text = swapped("lower_edge = \"window bottom\"", &format!("lower_edge = \"window bottom\"\n{turned}"));
     let found = problems(&text);
     assert_eq!(
         found,
-        [
-            "crew.top_row_first: rear corner, left laps over L-B1, L-B1 is slid behind L-A1, L-A1 laps over rear corner, left: \
+        ["crew.top_row_first: rear cap laps over L-B1, L-B1 is slid behind L-A1, L-A1 laps over rear cap: \
              each would have to hang after the next, and only the choice of the top row first makes it so; leave \
              crew.top_row_first out, for with the lower sheets first all can be hung, or in skin.laps leave the exception rear \
-             corner, left over L-B1 out, or make an exception of rear corner, left over L-A1"
-        ]
+             cap over L-B1 out, or make an exception of rear cap over L-A1"]
     );
     // Each cure cures.
     let order = |text: &str| evaluated(text).hanging_order.len();
     let whole = order(LIBRARY);
     assert_eq!(order(&text.replace("top_row_first = true", "top_row_first = false")), whole);
-    let both = format!("{}, {{ over = \"rear corner, left\", under = \"L-A1\" }}]", turned.trim_end_matches(']'));
+    let both = format!("{}, {{ over = \"rear cap\", under = \"L-A1\" }}]", turned.trim_end_matches(']'));
     assert_eq!(order(&text.replace(turned, &both)), whole);
 }
 
@@ -269,7 +267,7 @@ fn problems(text: &str) -> Vec<String> {
 #[case(
     "prime_time = \"6 min\"",
     "prime_time = \"6 min\"\nsheet_time = \"2 h\"\nclamp_time = \"40 h\"",
-    "shop.clamp_time: 40.00 h: \"clamp rear band\" must not be cut"
+    "shop.clamp_time: 20.00 h: \"clamp rear cap\" must not be cut"
 )]
 #[case("scrape_time = \"25 min\"", "scrape_time = \"-1 h\"", "shop.scrape_time: -1 h is out of range")]
 #[case("rivet_tools = 1", "rivet_tools = 0", "crew.rivet_tools: 0 is out of range")]

@@ -101,7 +101,7 @@ def test_who_does_what_on_which_day() -> None:
 
 def test_what_cannot_be_closed_the_same_day_waits_or_is_refused() -> None:
     openings = [("left", ["strip"], ["seal A1"])]
-    with pytest.raises(InputError, match="left is not closed on the day it is opened: 5 tasks of 16") as caught:
+    with pytest.raises(InputError, match="left is not closed on the day of opening: 5 tasks of 16") as caught:
         schedule(openings=openings, close_same_day=True)
     assert caught.value.field == "close_same_day"
     held = schedule(openings=openings, close_same_day=True, day="9 h")
