@@ -93,11 +93,12 @@ pub fn stacks(survey: &Survey, raise: &Raise, skins: &Skins, lines: &[RivetLine]
     let framed = |z_mm: f64| structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0);
     let mut all: Vec<Stacked> = Vec::new();
     for line in lines {
+        let near: Vec<&Sheet> = skins.sheets.iter().filter(|sheet| beside(sheet, line)).collect();
         for (x_mm, z_mm) in line.hole_places_mm() {
             let behind = match (line.kind, line.of_panel) {
-                (LineKind::Post | LineKind::Seam, _) => on_post(skins, line.side, x_mm, z_mm, survey),
+                (LineKind::Post | LineKind::Seam, _) => on_post(skins, (&near, line.side), (x_mm, z_mm), survey),
                 (LineKind::Top, _) => Behind::DripRail,
-                (LineKind::Bottom, _) => on_lower_edge(skins, line.side, (x_mm, z_mm), survey, framed(z_mm)),
+                (LineKind::Bottom, _) => on_lower_edge(skins, (&near, line.side), (x_mm, z_mm), survey, framed(z_mm)),
                 (LineKind::Course, _) if framed(z_mm) => Behind::Rail,
                 // A panel on a side goes under the drip rail there, one across the bus under the roof.
                 (LineKind::End, Some((_, PanelEdge::Upper))) if line.side.is_some() => Behind::DripRail,
@@ -106,7 +107,7 @@ pub fn stacks(survey: &Survey, raise: &Raise, skins: &Skins, lines: &[RivetLine]
             };
             let sheets = match line.of_panel {
                 Some((i, edge)) => skins.ends.get(i).map_or(0, |own| panels_at(skins, own, edge, (x_mm, z_mm))),
-                None => line.side.map_or(0, |side| sheets_at(survey, skins, side, (x_mm, z_mm))),
+                None => line.side.map_or(0, |side| sheets_at(survey, skins, (&near, side), (x_mm, z_mm))),
             };
             // A hole belongs to at least the sheet that its line was set out for.
             let sheets = sheets.max(1);
@@ -124,10 +125,17 @@ fn within(at: f64, (low, high): (f64, f64)) -> bool {
     low - 1e-6 <= at && at <= high + 1e-6
 }
 
-/// Sheets around a place of a side, and on a post the panels of the ends that lap there.
-fn sheets_at(survey: &Survey, skins: &Skins, side: Side, (x_mm, z_mm): (f64, f64)) -> usize {
-    let sheets = skins.sheets.iter().filter(|s| s.side == side);
-    let over = sheets.filter(|s| within(x_mm, (s.x0_mm, s.x1_mm)) && within(z_mm, (s.z0_mm, s.z1_mm))).count();
+/// A sheet that some hole of the line may go through.
+fn beside(sheet: &Sheet, line: &RivetLine) -> bool {
+    let meets = |(low, high): (f64, f64), a: f64, b: f64| low - 1e-6 <= a.max(b) && a.min(b) <= high + 1e-6;
+    Some(sheet.side) == line.side
+        && meets((sheet.x0_mm, sheet.x1_mm), line.from_mm.0, line.to_mm.0)
+        && meets((sheet.z0_mm, sheet.z1_mm), line.from_mm.1, line.to_mm.1)
+}
+
+/// Sheets around a place of a side, among those near its line, and on a post the panels of the ends that lap there.
+fn sheets_at(survey: &Survey, skins: &Skins, (near, side): (&[&Sheet], Side), (x_mm, z_mm): (f64, f64)) -> usize {
+    let over = near.iter().filter(|s| within(x_mm, (s.x0_mm, s.x1_mm)) && within(z_mm, (s.z0_mm, s.z1_mm))).count();
     let post = survey.posts_mm.iter().position(|post| (post - x_mm).abs() < 1.0);
     let panels =
         post.map_or(0, |post| skins.panels_on_post(side, post).filter(|panel| within(z_mm, panel.edges_mm())).count());
@@ -158,7 +166,12 @@ fn runs_at<'a>(skins: &'a Skins, survey: &'a Survey, side: Option<Side>, x_mm: f
 
 /// A rivet on a post: at its upper end it goes through the drip rail too, at its lower one through the old side or the rub
 /// rail.
-fn on_post(skins: &Skins, side: Option<Side>, x_mm: f64, z_mm: f64, survey: &Survey) -> Behind {
+fn on_post(
+    skins: &Skins,
+    (near, side): (&[&Sheet], Option<Side>),
+    (x_mm, z_mm): (f64, f64),
+    survey: &Survey,
+) -> Behind {
     let mut behind = Behind::Post;
     for run in runs_at(skins, survey, side, x_mm) {
         if run.lines_mm.first().is_some_and(|top| (top - z_mm).abs() < 1.0) {
@@ -168,18 +181,16 @@ fn on_post(skins: &Skins, side: Option<Side>, x_mm: f64, z_mm: f64, survey: &Sur
             behind = if run.at_rub_rail(survey) { Behind::RubRailAndPost } else { Behind::OldSideAndPost };
         }
     }
-    if side.is_some_and(|side| patch_below(skins, side, (x_mm, z_mm))) {
+    if patch_at(near, (x_mm, z_mm), |patch| patch.lines_mm.0) {
         behind = if at_rub_rail(survey, z_mm) { Behind::RubRailAndPost } else { Behind::OldSideAndPost };
     }
     behind
 }
 
-/// The lower edge of a patch lies here.
-fn patch_below(skins: &Skins, side: Side, (x_mm, z_mm): (f64, f64)) -> bool {
-    let here = |(sheet, patch): (&Sheet, &Patch)| {
-        within(x_mm, (sheet.x0_mm, sheet.x1_mm)) && (z_mm - patch.lines_mm.0).abs() < 1.0
-    };
-    skins.patches(side).any(here)
+/// A line of a patch lies here.
+fn patch_at(near: &[&Sheet], (x_mm, z_mm): (f64, f64), line_mm: impl Fn(&Patch) -> f64) -> bool {
+    let mut patches = near.iter().filter_map(|sheet| Some((sheet, sheet.patch.as_ref()?)));
+    patches.any(|(sheet, patch)| within(x_mm, (sheet.x0_mm, sheet.x1_mm)) && (z_mm - line_mm(patch)).abs() < 1.0)
 }
 
 fn at_rub_rail(survey: &Survey, z_mm: f64) -> bool {
@@ -188,13 +199,17 @@ fn at_rub_rail(survey: &Survey, z_mm: f64) -> bool {
 
 /// A rivet of a lower edge: through the rub rail or the old side, or straight into the frame of what stays; over a patch into what
 /// frames its upper edge.
-fn on_lower_edge(skins: &Skins, side: Option<Side>, (x_mm, z_mm): (f64, f64), survey: &Survey, framed: bool) -> Behind {
-    let patches = || side.into_iter().flat_map(|side| skins.patches(side));
-    if side.is_some_and(|side| patch_below(skins, side, (x_mm, z_mm))) {
+fn on_lower_edge(
+    skins: &Skins,
+    (near, side): (&[&Sheet], Option<Side>),
+    (x_mm, z_mm): (f64, f64),
+    survey: &Survey,
+    framed: bool,
+) -> Behind {
+    if patch_at(near, (x_mm, z_mm), |patch| patch.lines_mm.0) {
         return if at_rub_rail(survey, z_mm) { Behind::RubRail } else { Behind::OldSide };
     }
-    let on_patch = patches()
-        .any(|(sheet, patch)| within(x_mm, (sheet.x0_mm, sheet.x1_mm)) && (z_mm - patch.lines_mm.1).abs() < 1.0);
+    let on_patch = patch_at(near, (x_mm, z_mm), |patch| patch.lines_mm.1);
     match runs_at(skins, survey, side, x_mm).next() {
         Some(_) if on_patch && !framed => Behind::Backing,
         Some(run) if run.above.is_some() => Behind::Rail,

@@ -83,6 +83,8 @@ pub struct Rows {
 pub struct Catalogue {
     rows: Rows,
     defaults: HashMap<String, usize>,
+    /// Defaults in numbers, as they are first asked for.
+    read: Vec<OnceLock<(Kind, f64)>>,
     overrides: Vec<String>,
 }
 
@@ -192,6 +194,7 @@ impl Catalogue {
         merge(&mut rows.surface, &new.surface, "surface", |r| r.name.clone(), says);
         merge(&mut rows.default, &new.default, "default", |r| r.key.clone(), says);
         all.defaults = all.rows.default.iter().enumerate().map(|(i, d)| (d.key.clone(), i)).collect();
+        all.read = vec![OnceLock::new(); all.rows.default.len()];
         all
     }
 
@@ -320,11 +323,20 @@ impl Catalogue {
     /// The value used where a plan gives none, in the inside unit of `kind`.
     pub fn fallback_value(&self, key: &str, kind: Kind) -> Result<f64, Problem> {
         let row = self.fallback(key)?;
-        kind.parse(&row.value).map_err(|e| Problem::Unreadable {
+        let kept = self.defaults.get(key).and_then(|&i| self.read.get(i));
+        if let Some((_, value)) = kept.and_then(OnceLock::get).filter(|(own, _)| *own == kind) {
+            return Ok(*value);
+        }
+        let value = kind.parse(&row.value).map_err(|e| Problem::Unreadable {
             path: format!("default.{key}"),
             value: row.value.clone(),
             problem: e.to_string(),
-        })
+        })?;
+        if let Some(kept) = kept {
+            // Whoever was first keeps it.
+            let _ = kept.set((kind, value));
+        }
+        Ok(value)
     }
 }
 

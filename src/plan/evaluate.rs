@@ -119,20 +119,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let drilling = drilling::drilling(r, (&lines, &relaid, &rivet_lots), plan.catalogue(), file.units).map_err(all)?;
     let bows = bows::bows(r, mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let splices = splices::splices(r, &raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
-    let mut checks = Vec::new();
-    if r.places.is_empty() {
-        let none = Check::compare(
-            "overall height",
-            "",
-            (Some(raised.heights.overall_mm), None, "mm"),
-            Level::Stated,
-            Standing::Given,
-        );
-        checks.push(none.because("no place is named: list where the vehicle is to go (service.places)"));
-    }
-    for place in &r.places {
-        checks.extend(place_checks(place, raised.heights.overall_mm, r.survey.width_mm, Standing::Given));
-    }
+    let mut checks = checks_of_places(r, raised.heights.overall_mm);
     checks.extend(headroom_check(file, &raised));
     checks.extend(weight_checks(r, &mass));
     checks.extend(yardstick_checks(r, &items, &mass));
@@ -431,6 +418,19 @@ fn joint_checks(joints: &[JointCase], file: &File) -> Vec<Check> {
                     .because("the posts' section is not in the plan: measure a post and its wall (survey.post)"),
             );
         }
+    }
+    checks
+}
+
+/// The new height and the width against the limits of each place.
+fn checks_of_places(r: &Resolved, overall_mm: f64) -> Vec<Check> {
+    let mut checks = Vec::new();
+    if r.places.is_empty() {
+        let none = Check::compare("overall height", "", (Some(overall_mm), None, "mm"), Level::Stated, Standing::Given);
+        checks.push(none.because("no place is named: list where the vehicle is to go (service.places)"));
+    }
+    for place in &r.places {
+        checks.extend(place_checks(place, overall_mm, r.survey.width_mm, Standing::Given));
     }
     checks
 }

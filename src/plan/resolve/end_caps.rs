@@ -145,10 +145,17 @@ fn cap(
         let blank =
             Blank { runs, height_mm, thickness_mm: common.sheet.thickness_mm, tape_error_mm: common.tape_error_mm };
         let told = |p: Problem| Problem::contradiction(format!("end_caps.{end}"), &id, p.to_string());
-        let flat = r.keep_all(blank.develop().map_err(|problems| problems.into_iter().map(told).collect()))?;
+        let mut known = r.known.and_then(|known| known.end_caps.as_ref()).into_iter().flat_map(|caps| &caps.pieces);
+        let (blank_mm, area_m2) = match known.find(|piece| piece.blank == blank) {
+            Some(piece) => (piece.cap.blank_mm, piece.cap.wrap.area_m2),
+            None => {
+                let flat = r.keep_all(blank.develop().map_err(|problems| problems.into_iter().map(told).collect()))?;
+                (flat.rectangle_mm, flat.area_mm2() / 1e6)
+            }
+        };
         let wings = own.iter().map(|half| half.wing).collect();
-        let wrap = Wrap { upright_mm: height_mm, area_m2: flat.area_mm2() / 1e6, wings, face_mm };
-        Some(PiecePlan { cap: CapSheet { id, front, blank_mm: flat.rectangle_mm, wrap }, blank })
+        let wrap = Wrap { upright_mm: height_mm, area_m2, wings, face_mm };
+        Some(PiecePlan { cap: CapSheet { id, front, blank_mm, wrap }, blank })
     };
     let face = |length_mm: f64| Run::Straight { length_mm, lean_mm: 0.0 };
     let runs = vec![

@@ -174,7 +174,8 @@ pub(super) struct UnitMasses {
     pub steel_kg_m3: f64,
 }
 
-/// Reads numbers out of the plan. What takes long is taken over from a plan that is known where it comes from the same numbers.
+/// Reads numbers out of the plan. What takes long is taken over from a plan that is known where it comes from the same numbers,
+/// and then what is assumed is not listed.
 ///
 /// # Errors
 /// Every independent problem.

@@ -15,7 +15,7 @@ use super::{Assumption, PerAxle, Resolved, Section};
 pub(super) struct Reader<'a> {
     pub(super) document: &'a Document,
     pub(super) catalogue: &'a Catalogue,
-    /// A plan that may share much with this one.
+    /// A plan that may share much with this one; assumptions are then not listed anew.
     pub(super) known: Option<&'a Resolved>,
     pub(super) problems: Vec<Problem>,
     pub(super) assumed: Vec<Assumption>,
@@ -81,7 +81,7 @@ impl Reader<'_> {
 
     /// Lists a catalogue row that was not read in its source.
     pub(super) fn list(&mut self, field: &str, value: impl Into<String>, source: &str, standing: Standing) {
-        if standing > Standing::Given {
+        if standing > Standing::Given && self.known.is_none() {
             let (field, value, source) = (field.to_owned(), value.into(), source.to_owned());
             self.assumed.push(Assumption { field, value, source, standing });
         }
@@ -90,6 +90,9 @@ impl Reader<'_> {
     /// Notes that a default stands in.
     pub(super) fn note(&mut self, field: &str, key: &str) -> Standing {
         let Some(row) = self.keep(self.catalogue.fallback(key)) else { return Standing::Assumed };
+        if self.known.is_some() {
+            return row.standing;
+        }
         // Without an entry of the plan, a catalogue row of the plan's own replaces the default.
         let field = if field.is_empty() { format!("default {key}") } else { field.to_owned() };
         let (value, source) = (row.value.clone(), format!("{}; {}", row.meaning, row.source));
