@@ -93,10 +93,13 @@ impl Axis {
     }
 }
 
-/// A value as one reads it: text without quotes.
+/// A value as one reads it: text without quotes, entries one after another.
 pub(super) fn label(value: &Value) -> String {
     match value {
         Value::String(text) => text.clone(),
+        Value::Table(entries) => {
+            entries.iter().map(|(key, value)| format!("{key} {}", label(value))).collect::<Vec<_>>().join(", ")
+        }
         other => other.to_string(),
     }
 }
