@@ -146,7 +146,7 @@ fn thicker_sheet_adds_mass_and_no_holes(#[values("mobile_library", "workshop_bus
         };
         for (one, other) in thin.joints.iter().filter_map(|one| Some((one, same(one)?))) {
             let more = other.shear_n / one.shear_n;
-            assert!(more >= 1.0 && other.tension_n == one.tension_n, "{more}");
+            assert!(more >= 1.0 && (other.tension_n / one.tension_n - 1.0).abs() < 0.01, "{more}");
             for (a, b) in one.reports.iter().zip(&other.reports) {
                 if let (Some(thin), Some(thick)) = (a.utilisation(), b.utilisation()) {
                     assert!(thick <= thin * more * (1.0 + 1e-12), "{}: {thin} to {thick}", a.method);

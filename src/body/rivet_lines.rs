@@ -188,7 +188,7 @@ fn post_lines(
             from_mm: (x_mm, bottom_mm),
             to_mm: (x_mm, top_mm),
             pitch_mm: widest_mm,
-            tributary_mm: post_tributary_mm(&survey.posts_mm, post),
+            tributary_mm: post_tributary_mm(&survey.posts_mm, post) + of_ends_mm(skins, side, post),
             holes_mm,
         });
     }
@@ -202,6 +202,11 @@ fn post_tributary_mm(posts_mm: &[f64], post: usize) -> f64 {
     before + after
 }
 
+/// What a panel of the end that laps on a post brings to its line: half its shorter size, mm.
+fn of_ends_mm(skins: &Skins, side: Side, post: usize) -> f64 {
+    skins.panels_on_post(side, post).map(|panel| 0.5 * panel.height_mm.min(panel.length_mm)).fold(0.0, f64::max)
+}
+
 /// A line along the bus: uniform between neighbouring posts; the holes on posts belong to the posts' lines. Over a patch there is
 /// a hole at the patch's corner too.
 fn edge_line(survey: &Survey, (skins, run): (&Skins, &Run), level: usize, z_mm: f64, pitch_mm: f64) -> RivetLine {
@@ -211,10 +216,11 @@ fn edge_line(survey: &Survey, (skins, run): (&Skins, &Run), level: usize, z_mm: 
     let corners = skins.patches(run.side).filter(|_| level == run.courses()).map(|(_, patch)| patch.line_mm);
     stations.extend(corners.filter(|x_mm| start_mm < *x_mm && *x_mm < end_mm).map(|x_mm| (x_mm, false)));
     stations.sort_by(|a, b| a.0.total_cmp(&b.0));
-    // The taller of the courses above and below the line.
     let above = level.checked_sub(1).map(|i| run.lines_mm[i] - z_mm);
     let below = run.lines_mm.get(level + 1).map(|low| z_mm - low);
-    let beside_mm = above.into_iter().chain(below).fold(0.0, f64::max);
+    let patches = skins.patches(run.side).filter(|_| level == run.courses());
+    let patch_mm =
+        patches.map(|(sheet, _)| (sheet.x1_mm - sheet.x0_mm).min(sheet.z1_mm - sheet.z0_mm)).reduce(f64::max);
     let mut holes_mm = Vec::new();
     let mut widest_mm = 0.0_f64;
     for pair in stations.windows(2) {
@@ -234,8 +240,8 @@ fn edge_line(survey: &Survey, (skins, run): (&Skins, &Run), level: usize, z_mm: 
         from_mm: (start_mm, z_mm),
         to_mm: (end_mm, z_mm),
         pitch_mm: widest_mm,
-        // A panel longer one way carries to its near edges: at most half the shorter span reaches this line.
-        tributary_mm: widest_gap_mm.min(beside_mm) / 2.0,
+        // A panel longer one way carries to its near edges: of each beside it half the shorter span reaches this line.
+        tributary_mm: [above, below, patch_mm].into_iter().flatten().map(|own| widest_gap_mm.min(own) / 2.0).sum(),
         holes_mm,
     }
 }
@@ -274,7 +280,8 @@ fn end_lines((index, panel): (usize, &EndPanel), edge_mm: f64, pitch_mm: f64) ->
             from_mm,
             to_mm,
             pitch_mm: step_mm,
-            tributary_mm: half_height_mm.min(half_width_mm),
+            // At an upright edge lies a neighbour with as much.
+            tributary_mm: half_height_mm.min(half_width_mm) * if edge == PanelEdge::Upright { 2.0 } else { 1.0 },
             holes_mm: (first..n + usize::from(last_too)).map(|i| i as f64 * step_mm).collect(),
         }
     };
@@ -360,7 +367,8 @@ fn cap_lines(
             from_mm,
             to_mm,
             pitch_mm: step_mm,
-            tributary_mm,
+            // At an upright edge lies a neighbour with as much.
+            tributary_mm: tributary_mm * if edge == PanelEdge::Upright { 2.0 } else { 1.0 },
             holes_mm: (usize::from(!ends.0)..n + usize::from(ends.1)).map(|i| i as f64 * step_mm).collect(),
         }
     };

@@ -46,7 +46,7 @@ pub enum AirCase {
     #[serde(rename = "another vehicle passing")]
     Passing,
     /// At rest in a wind square to the side.
-    #[serde(rename = "crosswind")]
+    #[serde(rename = "crosswind at rest")]
     Crosswind,
 }
 
@@ -59,7 +59,7 @@ impl AirCase {
         match self {
             Self::Road => "on the road",
             Self::Passing => "another vehicle passing",
-            Self::Crosswind => "crosswind",
+            Self::Crosswind => "crosswind at rest",
         }
     }
 }
@@ -92,7 +92,8 @@ pub struct Air {
 impl Air {
     /// Net pressure outward, Pa; below nought the air presses the skin against its frame.
     ///
-    /// `q (C_p,inside + suction)`; at rest beside the road the crosswind blows alone.
+    /// `q (C_p,inside + suction)`; at rest beside the road the crosswind blows alone: a wind askew of a bus that drives is left
+    /// out.
     pub fn net_pa(&self, zone: Zone, case: AirCase) -> f64 {
         let on_road = match zone {
             Zone::FrontEdge => self.edge,
@@ -131,12 +132,16 @@ impl Zones {
         if foremost_mm > self.front_mm - self.reach_mm { Zone::FrontEdge } else { Zone::Side }
     }
 
-    /// The zone of a rivet line; `end` says whether a line of an end panel belongs to the front.
-    pub fn of_line(&self, line: &RivetLine, front_end: bool) -> Zone {
+    /// The zones that a rivet line may lie in: of an upright one by the foremost skin that it holds. A line of a panel across an
+    /// end that goes round the corners, or slopes, may have the suction of the side too.
+    pub fn of_line(&self, line: &RivetLine, (front_end, bends_or_slopes): (bool, bool)) -> Vec<Zone> {
+        let reach_mm = if is_upright(line) { line.tributary_mm } else { 0.0 };
         match (line.side, front_end) {
-            (Some(_), _) => self.on_side(line.from_mm.0.max(line.to_mm.0)),
-            (None, true) => Zone::Front,
-            (None, false) => Zone::Rear,
+            (Some(_), _) => vec![self.on_side(line.from_mm.0.max(line.to_mm.0) + reach_mm)],
+            (None, true) if bends_or_slopes => vec![Zone::Front, Zone::FrontEdge],
+            (None, false) if bends_or_slopes => vec![Zone::Rear, Zone::Side],
+            (None, true) => vec![Zone::Front],
+            (None, false) => vec![Zone::Rear],
         }
     }
 }

@@ -17,7 +17,10 @@ pub fn progress(done: usize, of: usize, seconds: f64) -> String {
     if done == of {
         return format!("\rsweep: {of} combinations in {seconds:.0} s          \n");
     }
-    let left = seconds * (of - done) as f64 / done.max(1) as f64;
+    if done == 0 {
+        return format!("\rsweep: {of} combinations ");
+    }
+    let left = seconds * (of - done) as f64 / done as f64;
     format!("\rsweep: {done} of {of} combinations, about {left:.0} s left ")
 }
 

@@ -4,7 +4,7 @@ use crate::body::limits::{place_checks, rating_check};
 use crate::body::masses::{Balance, Change, Group, MassItem};
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::RaisedBody;
-use crate::body::rivet_lines::{RivetLine, set_out};
+use crate::body::rivet_lines::{LineKind, RivetLine, set_out};
 use crate::body::skins::{Sheet, Unpatched};
 use crate::body::stability::{RollSprings, rigid_tilt_angle_deg, static_stability_factor};
 use crate::body::survey::Side;
@@ -14,6 +14,7 @@ use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::{Error, Problem};
 use crate::mechanics::corrosion::{Layer, Rates, life_range, perforation_range};
 use crate::mechanics::joint::{Demand, Format, Lap, Method, Report};
+use crate::mechanics::sheet::Sheet as Mechanical;
 use crate::shop::{hours, quote};
 
 use super::Plan;
@@ -370,12 +371,35 @@ fn joint_cases(r: &Resolved, loads: &LoadCase, lines: &[RivetLine]) -> Result<Ve
     Ok(cases)
 }
 
+/// What a line's rivets hold the sheet to: another sheet, a post, a rail of the body, or tube framed in anew. Old sheet between
+/// them is not counted on, nor is a wall taken to be stronger than the posts' steel.
+fn behind(r: &Resolved, kind: LineKind) -> Option<Mechanical> {
+    let wall = |label: &str, wall_mm: f64, standing: Standing| {
+        let post = r.post_wall.clone()?;
+        let standing = post.standing.with(standing);
+        let label = label.to_owned();
+        Some(Mechanical {
+            label,
+            thickness_mm: wall_mm,
+            base_mm: wall_mm,
+            least_base_mm: wall_mm,
+            design_mm: wall_mm,
+            standing,
+            ..post
+        })
+    };
+    match kind {
+        LineKind::Post => r.post_wall.clone(),
+        LineKind::Seam | LineKind::Course => Some(r.sheet.clone()),
+        LineKind::Top | LineKind::Bottom => wall("rail of the body", r.walls.rail_mm, r.walls.standing),
+        LineKind::End | LineKind::Opening => wall("tube behind the edge", r.backing.wall_mm, r.backing.standing),
+    }
+}
+
 fn reports(r: &Resolved, case: &JointCase) -> Result<Vec<Report>, Error> {
-    let inner = if case.kind.sheet_on_sheet() { Some(&r.sheet) } else { r.post_wall.as_ref() };
-    let Some(inner) = inner else { return Ok(Vec::new()) };
+    let Some(inner) = behind(r, case.kind) else { return Ok(Vec::new()) };
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
-    let mut lap =
-        Lap::new(r.sheet.clone(), inner.clone(), r.rivet.clone(), case.pitch_mm, r.rules.edge_mm).map_err(all)?;
+    let mut lap = Lap::new(r.sheet.clone(), inner, r.rivet.clone(), case.pitch_mm, r.rules.edge_mm).map_err(all)?;
     lap.choices.panel_edge = case.kind.panel_edge();
     // Aluminium has a rule set of its own; any other metal is told what the steel rules say of it.
     let methods: &[Method] = if r.sheet.material.starts_with("aluminium") {

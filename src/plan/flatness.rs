@@ -172,6 +172,7 @@ fn notes(plan: &FlatnessPlan) -> Vec<String> {
             significant(plan.hold.least),
             significant(plan.hold.most)
         ),
+        "panels of the sides only: caps, bands, strips, slopes, cheeks and patches have no row here".to_owned(),
         "flat sheet without dents; deep after buckling it may fall into several bulges, which are shallower".to_owned(),
     ];
     if !plan.hung_given {
@@ -315,7 +316,8 @@ fn crown(plan: &FlatnessPlan, short_mm: f64, sun: &Lying) -> Advice {
 /// off, of the rest the share that reaches them.
 pub(super) fn line_force(r: &Resolved) -> (f64, &'static str) {
     let plan = &r.flatness;
-    let longest_mm = r.skins.sheets.iter().map(|s| s.length_mm()).fold(1.0, f64::max);
+    let ends = r.skins.ends.iter().map(|p| p.wrap.as_ref().map_or(p.length_mm, |wrap| wrap.along_mm()));
+    let longest_mm = r.skins.sheets.iter().map(|s| s.length_mm()).chain(ends).fold(1.0, f64::max);
     let felt = |now: Warmth| {
         let strain = plan.metal.expansion_per_k * rise_k(&plan.metal, plan.frame_expansion_per_k, now, plan.hung);
         skin_over_frame_k(strain, r.loads.play_mm / longest_mm, plan.metal.expansion_per_k)

@@ -24,6 +24,35 @@ pub struct Metric {
     pub value: Option<f64>,
 }
 
+/// Names of the numbers, in an order that does not change.
+pub(super) const METRICS: [&str; 25] = [
+    "sheet_thickness_mm",
+    "skin_mass_kg",
+    "added_mass_kg",
+    "removed_mass_kg",
+    "mass_after_kg",
+    "gross_margin_kg",
+    "cg_height_after_low_mm",
+    "cg_height_after_high_mm",
+    "front_axle_after_kg",
+    "rear_axle_after_kg",
+    "front_axle_margin_kg",
+    "rear_axle_margin_kg",
+    "tilt_angle_after_deg",
+    "overall_height_mm",
+    "headroom_mm",
+    "joint_utilisation_en_ratio",
+    "joint_utilisation_aisi_ratio",
+    "panel_buckling_sun_ratio",
+    "panel_bow_sun_least_mm",
+    "panel_bow_sun_most_mm",
+    "coating_life_shortest_years",
+    "sheets_count",
+    "rivets_count",
+    "labour_h",
+    "price_total",
+];
+
 /// What the numbers are taken from.
 pub(super) struct Figures<'a> {
     pub sheet_thickness_mm: f64,
@@ -105,41 +134,41 @@ fn in_the_sun(flatness: &FlatnessSummary, value: impl Fn(&Lying) -> f64) -> Opti
     values.reduce(|most, own| Some(most?.max(own?))).flatten()
 }
 
-/// The numbers, in an order that does not change.
+/// The numbers in the order of their names.
 pub(super) fn metrics(f: &Figures<'_>) -> Vec<Metric> {
-    let metric = |name, value: Option<f64>| Metric { name, value };
     let shortest = f.outlook.iter().filter_map(|z| z.coating_years.map(|l| l.shortest_years)).reduce(f64::min);
     let after = f.mass.after;
     let (front, rear) = (f.mass.axles_after_kg.map(|a| a.0), f.mass.axles_after_kg.map(|a| a.1));
     let gross = after.map(|b| b.0.mass_kg);
     let margin = |rating: Option<f64>, load: Option<f64>| rating.zip(load).map(|(rating, load)| rating - load);
-    vec![
-        metric("sheet_thickness_mm", Some(f.sheet_thickness_mm)),
-        metric("skin_mass_kg", Some(f.mass.skin_kg)),
-        metric("added_mass_kg", Some(f.mass.added_kg)),
-        metric("removed_mass_kg", Some(f.mass.removed_kg)),
-        metric("mass_after_kg", gross),
-        metric("gross_margin_kg", margin(f.ratings.gross_kg, gross)),
-        metric("cg_height_after_low_mm", after.map(|b| b.0.z_mm)),
-        metric("cg_height_after_high_mm", after.map(|b| b.1.z_mm)),
-        metric("front_axle_after_kg", front),
-        metric("rear_axle_after_kg", rear),
-        metric("front_axle_margin_kg", margin(f.ratings.front_kg, front)),
-        metric("rear_axle_margin_kg", margin(f.ratings.rear_kg, rear)),
-        metric("tilt_angle_after_deg", f.mass.tilt_after_deg.map(|t| t.low.min(t.high))),
-        metric("overall_height_mm", Some(f.raised.heights.overall_mm)),
-        metric("headroom_mm", Some(f.raised.headroom_mm)),
-        metric("joint_utilisation_en_ratio", utilisation(f.joints, "EN 199")),
-        metric("joint_utilisation_aisi_ratio", utilisation(f.joints, "AISI")),
-        metric("panel_buckling_sun_ratio", in_the_sun(f.flatness, |own| own.rise_k / own.critical_k.0)),
-        metric("panel_bow_sun_least_mm", in_the_sun(f.flatness, |own| own.bow_mm.0)),
-        metric("panel_bow_sun_most_mm", in_the_sun(f.flatness, |own| own.bow_mm.1)),
-        metric("coating_life_shortest_years", shortest),
-        metric("sheets_count", Some(f.takeoff.sheets as f64)),
-        metric("rivets_count", Some(f.takeoff.rivets as f64)),
-        metric("labour_h", Some(f.tasks.iter().map(|task| task.hours).sum())),
-        metric("price_total", f.quote.and_then(|quote| quote.total.to_f64())),
-    ]
+    let values = [
+        Some(f.sheet_thickness_mm),
+        Some(f.mass.skin_kg),
+        Some(f.mass.added_kg),
+        Some(f.mass.removed_kg),
+        gross,
+        margin(f.ratings.gross_kg, gross),
+        after.map(|b| b.0.z_mm),
+        after.map(|b| b.1.z_mm),
+        front,
+        rear,
+        margin(f.ratings.front_kg, front),
+        margin(f.ratings.rear_kg, rear),
+        f.mass.tilt_after_deg.map(|t| t.low.min(t.high)),
+        Some(f.raised.heights.overall_mm),
+        Some(f.raised.headroom_mm),
+        utilisation(f.joints, "EN 199"),
+        utilisation(f.joints, "AISI"),
+        in_the_sun(f.flatness, |own| own.rise_k / own.critical_k.0),
+        in_the_sun(f.flatness, |own| own.bow_mm.0),
+        in_the_sun(f.flatness, |own| own.bow_mm.1),
+        shortest,
+        Some(f.takeoff.sheets as f64),
+        Some(f.takeoff.rivets as f64),
+        Some(f.tasks.iter().map(|task| task.hours).sum()),
+        f.quote.and_then(|quote| quote.total.to_f64()),
+    ];
+    METRICS.into_iter().zip(values).map(|(name, value)| Metric { name, value }).collect()
 }
 
 /// The numbers of an evaluation, with those that only a whole one has.

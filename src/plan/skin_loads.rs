@@ -89,7 +89,12 @@ pub(super) fn load_case(r: &Resolved, body: &BodyMeasures, front_axle_kg: Option
     let q = |speed_m_s| stagnation_pressure_pa(own.air_density_kg_m3, speed_m_s);
     let edge = match own.edge {
         EdgeSuction::Stated(suction) => suction,
-        EdgeSuction::Rounded { radius_mm, rounded, .. } if attached(radius_mm, body.after.frontal_area_m2) => rounded,
+        // A step or slope is an edge of its own, folded sharp.
+        EdgeSuction::Rounded { radius_mm, rounded, .. }
+            if r.raise.ends == Ends::WholeRoof && attached(radius_mm, body.after.frontal_area_m2) =>
+        {
+            rounded
+        }
         EdgeSuction::Rounded { sharp, .. } => sharp,
     };
     let air = Air {
@@ -159,9 +164,13 @@ pub(super) struct OnLine {
 }
 
 pub(super) fn on_line(r: &Resolved, loads: &LoadCase, line: &RivetLine) -> OnLine {
-    let front_end = line.of_panel.and_then(|(panel, _)| r.skins.ends.get(panel)).is_some_and(|panel| panel.front);
-    let zone = loads.zones.of_line(line, front_end);
-    let (suction_pa, air_case) = loads.air.suction(zone);
+    let panel = line.of_panel.and_then(|(panel, _)| r.skins.ends.get(panel));
+    let slopes = matches!(r.raise.ends, Ends::Sloped { .. });
+    let of_panel = panel.map_or((false, false), |panel| (panel.front, slopes || panel.wrap.is_some()));
+    let zones = loads.zones.of_line(line, of_panel).into_iter().map(|zone| (zone, loads.air.suction(zone)));
+    let (zone, (suction_pa, air_case)) = zones
+        .reduce(|worst, next| if next.1.0 > worst.1.0 { next } else { worst })
+        .unwrap_or((Zone::FrontEdge, loads.air.suction(Zone::FrontEdge)));
     OnLine { zone, suction_pa, air_case, load: loads.in_plane.on_line(line.kind, is_upright(line), line.tributary_mm) }
 }
 

@@ -10,13 +10,13 @@ use crate::form::Document;
 
 use super::evaluate::Essentials;
 use super::file::File;
-use super::metrics::{Figures, metrics};
+use super::metrics::{Figures, METRICS, metrics};
 use super::resolve::{self, Resolved};
 use super::results::Span;
 use super::{Plan, changed, merge, plan_schema};
 
 /// More combinations than anyone waits for or has room for.
-pub const MOST_COMBINATIONS: usize = 5_000_000;
+pub const MOST_COMBINATIONS: usize = 1_000_000;
 
 /// Combinations between two looks at whether to go on.
 const BATCH: usize = 1024;
@@ -109,8 +109,7 @@ pub(super) fn label(value: &Value) -> String {
 pub struct Sweep {
     plan: Plan,
     axes: Vec<Axis>,
-    names: Vec<&'static str>,
-    rows: Vec<Result<Vec<Option<f64>>, String>>,
+    rows: Vec<Row>,
 }
 
 impl Sweep {
@@ -126,7 +125,7 @@ impl Sweep {
 
     /// Names of the numbers, with units.
     pub fn names(&self) -> &[&'static str] {
-        &self.names
+        &METRICS
     }
 
     /// How many combinations.
@@ -146,7 +145,7 @@ impl Sweep {
 
     /// A number of a combination; none where it is not known, the combination cannot be, or there is no such number.
     pub fn value(&self, row: usize, name: &str) -> Option<f64> {
-        let column = self.names.iter().position(|own| *own == name)?;
+        let column = METRICS.iter().position(|own| *own == name)?;
         *self.rows.get(row)?.as_ref().ok()?.get(column)?
     }
 
@@ -286,21 +285,17 @@ impl Plan {
         let count = self.combinations(&axes)?;
         let groups = Group::all(self, &axes);
         let mut rows = Vec::with_capacity(count);
-        let mut names = Vec::new();
         while rows.len() < count {
             go_on(rows.len(), count)?;
             let batch = rows.len()..count.min(rows.len() + BATCH);
             let runs: Vec<Range<usize>> = batch.clone().step_by(RUN).map(|i| i..batch.end.min(i + RUN)).collect();
             let done: Vec<Vec<Row>> = runs.into_par_iter().map(|run| self.work_through(&axes, &groups, run)).collect();
             for row in done.into_iter().flatten() {
-                rows.push(row.map(|(own, values)| {
-                    names = own;
-                    values
-                }));
+                rows.push(row);
             }
         }
         go_on(count, count)?;
-        Ok(Sweep { plan: self.clone(), axes, names, rows })
+        Ok(Sweep { plan: self.clone(), axes, rows })
     }
 
     /// How many combinations there are, where they can be made at all.
@@ -356,8 +351,7 @@ impl Plan {
                 Some(resolved) => {
                     let row = Essentials::of(&file, &resolved, &self.catalogue)
                         .map(|essentials| {
-                            let all = metrics(&Figures::of(&resolved, &essentials));
-                            (all.iter().map(|m| m.name).collect(), all.iter().map(|m| m.value).collect())
+                            metrics(&Figures::of(&resolved, &essentials)).iter().map(|m| m.value).collect()
                         })
                         .map_err(|error| error.to_string());
                     known = Some(resolved);
@@ -373,5 +367,5 @@ impl Plan {
     }
 }
 
-/// Names and values, or why not.
-type Row = Result<(Vec<&'static str>, Vec<Option<f64>>), String>;
+/// Values, or why not.
+type Row = Result<Vec<Option<f64>>, String>;

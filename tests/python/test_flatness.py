@@ -20,18 +20,19 @@ def test_skin_loads() -> None:
     assert row["behind the front edge", "on the road"] == pytest.approx(1.7 * 689, rel=2e-3)
     assert row["front face", "on the road"] < 0
     assert BUILD.suction_pa == max(
-        value for (_, case), value in row.items() if case in {"on the road", "crosswind"} or "passing" in case
+        value for (_, case), value in row.items() if case in {"on the road", "crosswind at rest"} or "passing" in case
     )
 
 
 def test_demand_by_line() -> None:
     joints = BUILD.joints
-    assert {"side", "behind the front edge", "front face", "rear face"} == set(joints["zone"])
+    # Its end caps go round the corners, and there the air pulls as on the sides.
+    assert {"side", "behind the front edge"} == set(joints["zone"])
     for i, kind in enumerate(joints["kind"]):
         assert joints["shear_n"][i] == pytest.approx(joints["line_n_mm"][i] * joints["pitch_mm"][i])
         assert (joints["temperature_n_mm"][i] == 0) == (kind == "post")
         assert joints["shear_case"][i]
-        assert joints["tension_case"][i] in {"on the road", "another vehicle passing", "crosswind"}
+        assert joints["tension_case"][i] in {"on the road", "another vehicle passing", "crosswind at rest"}
 
 
 def test_panels_and_advice() -> None:

@@ -54,7 +54,8 @@ pub struct SkinLoads {
     /// Share of the force of a wholly held sheet that reaches its rivets when it is warmer or colder than its frame.
     #[serde(default)]
     pub restraint: Option<Ratio>,
-    /// How far the rivets let a sheet move in their holes before they hold it, over its length.
+    /// How far the rivets let a sheet move in their holes before they hold it, over its length, as measured. Left out it is
+    /// nothing, for `restraint` counts what rivets and holes give.
     #[serde(default)]
     pub play: Option<Length>,
 }

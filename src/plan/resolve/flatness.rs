@@ -38,14 +38,17 @@ pub(super) fn flatness(r: &mut Reader<'_>, file: &File, sheet: Option<&Sheet>) -
     let (hung, hung_given) = match &own.hang {
         Some(hang) => (warmth(r, "flatness.hang", *hang), true),
         None => {
-            let even = r.fallback("flatness.hang", "hang_temperature", AIR_DEG_C, Kind::Temperature).0;
+            let (even, own) = r.fallback("flatness.hang", "hang_temperature", AIR_DEG_C, Kind::Temperature);
+            standing = standing.with(own);
             (Warmth { skin_deg_c: even, frame_deg_c: even }, false)
         }
     };
     let given = own.restraint.unwrap_or_default();
     let mut share = |given: Option<Ratio>, name: &str, bounds: (f64, f64)| {
         let (field, key) = (format!("flatness.restraint.{name}"), format!("restraint_{name}"));
-        r.or_fallback(given.map(Ratio::value), &field, &key, bounds, Kind::Ratio).0
+        let (value, own) = r.or_fallback(given.map(Ratio::value), &field, &key, bounds, Kind::Ratio);
+        standing = standing.with(own);
+        value
     };
     // Nothing held at all has nothing to ask.
     let hold = Hold { least: share(given.least, "least", (0.0, 1.0)), most: share(given.most, "most", (0.05, 1.0)) };

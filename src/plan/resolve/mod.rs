@@ -220,7 +220,7 @@ pub(super) fn resolve(
     let body = survey.as_ref().zip(raise.as_ref());
     let roof = body.map(|(s, d)| roof_mass(&mut r, file, s, d));
     let places = places(&mut r, file);
-    let loads = skin_loads::loads(&mut r, file, frames.wind_m_s, rivet.as_ref());
+    let loads = skin_loads::loads(&mut r, file, frames.wind_m_s);
     let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);

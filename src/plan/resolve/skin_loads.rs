@@ -2,7 +2,6 @@
 
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::mechanics::joint::BlindRivet;
 use crate::plan::file::{File, SkinLoads};
 use crate::quantity::{Angle, Kind, Length, LineLoad, Ratio};
 
@@ -60,7 +59,7 @@ pub(in crate::plan) enum Racking {
 
 const SUCTION: (f64, f64) = (0.0, 5.0);
 
-pub(super) fn loads(r: &mut Reader<'_>, file: &File, crosswind_m_s: f64, rivet: Option<&BlindRivet>) -> Loads {
+pub(super) fn loads(r: &mut Reader<'_>, file: &File, crosswind_m_s: f64) -> Loads {
     let (own, speed) = (&file.loads, file.service.speed.map(|v| v.m_s()));
     let (speed_m_s, weakest) = r.or_fallback(speed, "service.speed", "speed", (1.0, 60.0), Kind::Speed);
     let mut standing = weakest;
@@ -96,7 +95,7 @@ pub(super) fn loads(r: &mut Reader<'_>, file: &File, crosswind_m_s: f64, rivet: 
             widths * file.vehicle.body_width.mm()
         }
     };
-    let play_mm = play(r, own.play, rivet);
+    let play_mm = play(r, own.play);
     let (racking, known) = racking(r, file);
     let (air_density_kg_m3, a) = r.fallback("", "air_density", (0.5, 2.0), Kind::Density);
     let (continuity, b) = r.fallback("", "continuity", (1.0, 5.0), Kind::Ratio);
@@ -137,19 +136,10 @@ fn rounded(r: &mut Reader<'_>, own: &SkinLoads, edge: EdgeSuction) -> EdgeSuctio
     EdgeSuction::Rounded { radius_mm, sharp, rounded }
 }
 
-/// What the rivets let a sheet move: given, or the play of the rivet in its hole.
-fn play(r: &mut Reader<'_>, given: Option<Length>, rivet: Option<&BlindRivet>) -> f64 {
-    if let Some(given) = given {
-        return r.length("loads.play", given, 0.0, 5.0);
-    }
-    let play_mm = rivet.map_or(0.0, |rivet| (rivet.hole_mm - rivet.diameter_mm).max(0.0));
-    r.assumed.push(Assumption {
-        field: "loads.play".to_owned(),
-        value: Kind::Length.print(play_mm),
-        source: "hole less rivet: rivets do not fill their holes; judgement".to_owned(),
-        standing: Standing::Assumed,
-    });
-    play_mm
+/// What the rivets let a sheet move before they hold, mm: as measured, else nothing. The share that reaches the rivets
+/// (`restraint`) counts what rivets and holes give once already.
+fn play(r: &mut Reader<'_>, given: Option<Length>) -> f64 {
+    given.map_or(0.0, |given| r.length("loads.play", given, 0.0, 5.0))
 }
 
 fn racking(r: &mut Reader<'_>, file: &File) -> (Racking, Standing) {
