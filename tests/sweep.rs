@@ -181,6 +181,10 @@ fn the_choice_is_that_of_brute_force() {
     for own in &choice.chosen {
         for stop in own.stops.iter().filter(|stop| choice.objectives.iter().any(|o| o.name == stop.name)) {
             let Some(other) = stop.row else { continue };
+            for told in stop.words.split(" costs ").flat_map(|part| part.split(", ")) {
+                let Some((theirs, mine)) = told.split_once(" for ") else { continue };
+                assert_ne!(theirs.rsplit(' ').next(), mine.split(' ').next(), "{}", stop.words);
+            }
             let (mine, theirs) = (numbers(own.row).unwrap(), numbers(other).unwrap());
             let which = choice.objectives.iter().position(|o| o.name == stop.name).unwrap();
             assert!(theirs[which] < mine[which] && theirs.iter().zip(&mine).any(|(t, m)| t > m), "{}", stop.words);

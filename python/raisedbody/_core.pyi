@@ -6,7 +6,6 @@ from raisedbody._core import Corner as Corner2
 from raisedbody.laps import LapChecks
 from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
-from types import NoneType
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
 __all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "sol_air", "suction_per_rivet_n", "wander"]
@@ -3825,7 +3824,7 @@ class Plan:
             >>> plan.replace(skin={"gauge": 16}, raise_={"height": "10 in"}).to_dict()["raise"]["height"]
             '10 in'
         """
-    def sweep(self, axes: Mapping[str, Iterable[Any]], /, *, progress: bool | Callable | None = None) -> Sweep:
+    def sweep(self, axes: Mapping[str, Iterable[Any]], /, *, progress: bool | Callable[..., Any] | None = None) -> Sweep:
         """
         Works out every combination of the values of some entries, on all cores. Other threads run meanwhile, and it can be
         interrupted.
@@ -5600,7 +5599,7 @@ class Sweep:
         """
         Paths of the entries that vary.
         """
-    def choose(self, /, minimise: Iterable[str] | None = None, maximise: Iterable[str] | None = None, limits: Mapping[str, tuple[float | NoneType, float | NoneType]] | None = None) -> Choice:
+    def choose(self, /, minimise: Iterable[str] | None = None, maximise: Iterable[str] | None = None, limits: Mapping[str, tuple[SupportsFloat | SupportsIndex | None, SupportsFloat | SupportsIndex | None]] | None = None) -> Choice:
         """
         Those combinations that no other beats in all that is wanted, among those that keep every limit.
 

@@ -1,6 +1,7 @@
 //! A choice among the combinations of a sweep: those that no other beats in all that the planner wants, and what keeps each
 //! from being better.
 
+use crate::check::significant;
 use crate::error::{Error, Problem, nearest};
 
 use super::sweep::{Sweep, label};
@@ -151,6 +152,13 @@ pub fn not_beaten(rows: &[Vec<f64>]) -> Vec<usize> {
     rows
 }
 
+/// Two numbers that differ, in as many digits as it takes to see it.
+fn apart(one: Option<f64>, other: Option<f64>) -> (String, String) {
+    let both = |text: fn(f64) -> String| (one.map_or_else(String::new, text), other.map_or_else(String::new, text));
+    let short = both(significant);
+    if short.0 == short.1 { both(|value| value.to_string()) } else { short }
+}
+
 /// How many numbers a planner can weigh at once.
 const MOST_OBJECTIVES: usize = 8;
 
@@ -278,8 +286,8 @@ impl Sweep {
         };
         let told = |i: usize| {
             let name = &objectives[i].name;
-            let of = |row| self.value(row, name).map_or_else(String::new, crate::check::significant);
-            format!("{name} {} for {}", of(next.0), of(own.0))
+            let (theirs, mine) = apart(self.value(next.0, name), self.value(own.0, name));
+            format!("{name} {theirs} for {mine}")
         };
         let lost: Vec<String> = (0..objectives.len()).filter(|j| next.1[*j] > own.1[*j]).map(told).collect();
         let words = format!("{} costs {} ({})", told(i), lost.join(", "), self.differs(own.0, next.0));
@@ -297,7 +305,7 @@ impl Sweep {
         let would = over.iter().filter(|(_, wanted, _)| beats(wanted));
         let (row, _, broken) = would.min_by_key(|(row, _, broken)| (broken.len(), *row))?;
         let told = |limit: &HardLimit| {
-            let value = self.value(*row, &limit.name).map_or_else(String::new, crate::check::significant);
+            let value = self.value(*row, &limit.name).map_or_else(String::new, significant);
             format!("{}, where it has {value}", limit.words())
         };
         let told: Vec<String> = broken.iter().filter_map(|i| limits.get(*i)).map(told).collect();

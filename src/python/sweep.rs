@@ -7,7 +7,10 @@ use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyMapping};
 #[cfg(feature = "stubs")]
-use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript, type_hint_union};
+use pyo3::{
+    inspect::PyStaticConstant, inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript,
+    type_hint_union,
+};
 
 use crate::drawing::sweep as drawn;
 use crate::plan::{self as core, Aim, Axis, HardLimit, Objective};
@@ -64,7 +67,14 @@ impl<'py> FromPyObject<'_, 'py> for Progress {
     type Error = PyErr;
 
     #[cfg(feature = "stubs")]
-    const INPUT_TYPE: PyStaticExpr = type_hint_union!(name!("builtins", "bool"), name!("collections.abc", "Callable"));
+    const INPUT_TYPE: PyStaticExpr = type_hint_union!(
+        name!("builtins", "bool"),
+        subscript!(
+            name!("collections.abc", "Callable"),
+            PyStaticExpr::Constant { value: PyStaticConstant::Ellipsis },
+            name!("typing", "Any")
+        )
+    );
 
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
         if let Ok(shown) = obj.cast::<PyBool>() {
@@ -249,11 +259,7 @@ impl<'py> FromPyObject<'_, 'py> for Limits {
     const INPUT_TYPE: PyStaticExpr = subscript!(
         name!("collections.abc", "Mapping"),
         name!("builtins", "str"),
-        subscript!(
-            name!("builtins", "tuple"),
-            type_hint_union!(name!("builtins", "float"), name!("types", "NoneType")),
-            type_hint_union!(name!("builtins", "float"), name!("types", "NoneType"))
-        )
+        subscript!(name!("builtins", "tuple"), Option::<f64>::INPUT_TYPE, Option::<f64>::INPUT_TYPE)
     );
 
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {

@@ -150,11 +150,18 @@ struct Sharing {
     leaning: Matrix6<f64>,
 }
 
-/// A spring of the rigid body: its direction as a row, and its stiffness.
+/// A spring of the rigid body: its direction as a row, its stiffness, and what that is to the body.
 #[derive(Debug, Clone, PartialEq)]
 struct Spring {
     row: Vector6<f64>,
     n_mm: f64,
+    stiffness: Matrix6<f64>,
+}
+
+impl Spring {
+    fn new(row: Vector6<f64>, n_mm: f64) -> Self {
+        Self { row, n_mm, stiffness: row * row.transpose() * n_mm }
+    }
 }
 
 /// The lift at one height of the roof.
@@ -265,13 +272,13 @@ impl<'a> Stage<'a> {
                 problem,
             ));
         }
-        let spring = |arm: &Vector3<f64>| Spring { row: row(Vector3::z(), arm), n_mm: lift.conditions.support_n_mm };
+        let spring = |arm: &Vector3<f64>| Spring::new(row(Vector3::z(), arm), lift.conditions.support_n_mm);
         let supports = arms_mm.iter().map(spring).collect();
         let braces = lift.braces.iter().map(|brace| {
             let length = brace.length_mm(rise_mm);
             let direction = Vector3::from(brace.run_mm(rise_mm)) / length;
             let arm = Vector3::from(brace.to_mm) - centre;
-            Spring { row: row(direction, &arm), n_mm: brace.area_mm2 * brace.modulus_mpa / length }
+            Spring::new(row(direction, &arm), brace.area_mm2 * brace.modulus_mpa / length)
         });
         let braces = braces.collect();
         let sharings = sharings(lift, &arms_mm, &lengths_mm)?;
@@ -327,8 +334,8 @@ impl<'a> Stage<'a> {
         let mut standing: Vec<bool> = dead_n.iter().map(|n| *n > 0.0).collect();
         let mut taut = vec![true; braces.len()];
         let mut leaning = None;
+        let mut elastic = self.elastic(&standing, &taut);
         for round in 0..ROUNDS {
-            let elastic = self.elastic(&standing, &taut);
             let mut cholesky = sound(&elastic).ok_or_else(|| Stop::RunsAway(softest_way(&elastic)))?;
             if let Some(leaning) = leaning {
                 // What balances without leaning and not with it leans over.
@@ -357,6 +364,7 @@ impl<'a> Stage<'a> {
                     }
                 }
                 (standing, taut) = (stands, pulls);
+                elastic = self.elastic(&standing, &taut);
                 continue;
             }
             if second_order && leaning.is_none() {
@@ -396,9 +404,7 @@ impl<'a> Stage<'a> {
     /// Stiffness of the springs that hold, with a trace of those that let go: what is slack both ways still gives a place.
     fn elastic(&self, standing: &[bool], taut: &[bool]) -> Matrix6<f64> {
         let all = self.supports.iter().zip(standing).chain(self.braces.iter().zip(taut));
-        all.fold(Matrix6::zeros(), |k, (spring, on)| {
-            k + spring.row * spring.row.transpose() * (spring.n_mm * if *on { 1.0 } else { SLACK })
-        })
+        all.fold(Matrix6::zeros(), |k, (spring, on)| k + spring.stiffness * if *on { 1.0 } else { SLACK })
     }
 
     /// Wind, slope and supports out of plumb as a push at the roof's centre.
