@@ -175,6 +175,13 @@ fn a_step_is_sharp() {
         plan.evaluate().unwrap().loads.air.edge
     };
     assert_eq!(edge("loads.front_radius = \"150 mm\""), edge("loads.front_radius = \"1 mm\""));
+    // And that it is not used is told.
+    let text = include_str!("../examples/workshop_bus.toml");
+    let plan =
+        Plan::from_text(text, ".".as_ref()).unwrap().replace(&"loads.front_radius = \"150 mm\"".parse().unwrap());
+    let assumed = plan.unwrap().evaluate().unwrap().assumed;
+    let told = assumed.iter().find(|a| a.field == "loads.front_radius").unwrap();
+    assert!(told.source.starts_with("not used"), "{}", told.source);
 }
 
 #[test]

@@ -182,8 +182,8 @@ pub fn crown_radius_mm(short_mm: f64, metal: &Metal, rise_k: f64) -> Option<(f64
     let thin_mm = THIN_SHELL * metal.thickness_mm;
     let radius_mm = |share: f64| if share * whole_mm > thin_mm { share * whole_mm } else { whole_mm.min(thin_mm) };
     let (least, most) = (radius_mm(TEST_SHARE.0), radius_mm(TEST_SHARE.1));
-    // A crown is no more than a half circle.
-    let told = least >= RADIUS_MM.0.max(short_mm / std::f64::consts::PI) && most <= RADIUS_MM.1;
+    // An arc over its chord is no more than a half circle.
+    let told = least >= RADIUS_MM.0.max(short_mm / 2.0) && most <= RADIUS_MM.1;
     told.then_some((least, most))
 }
 

@@ -41,11 +41,6 @@ impl LineKind {
     pub fn panel_edge(self) -> bool {
         matches!(self, Self::Top | Self::Bottom | Self::Course | Self::End | Self::Opening)
     }
-
-    /// The sheet laps another sheet rather than a post.
-    pub fn sheet_on_sheet(self) -> bool {
-        self != Self::Post
-    }
 }
 
 /// Which edge of an end panel.

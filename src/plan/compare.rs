@@ -3,7 +3,7 @@
 use crate::check::Verdict;
 use crate::error::{Error, Problem};
 
-use super::metrics::{Metric, of_evaluation};
+use super::metrics::Metric;
 use super::{Evaluation, Plan};
 
 /// A table of plans: a row each.
@@ -49,7 +49,7 @@ pub fn compare(plans: &[(&str, &Plan)]) -> Result<Comparison, Error> {
         differences: differences(plans),
         verdicts: evaluations.iter().map(Evaluation::verdict).collect(),
         prices: evaluations.iter().map(|e| e.quote.as_ref().map_or_else(String::new, |q| q.total_text())).collect(),
-        metrics: evaluations.iter().map(of_evaluation).collect(),
+        metrics: evaluations.into_iter().map(|e| e.metrics).collect(),
     })
 }
 

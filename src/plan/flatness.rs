@@ -256,8 +256,9 @@ fn advice(r: &Resolved, [width_mm, height_mm]: [f64; 2], sun: &Lying) -> Vec<Adv
     ));
     if let Some((gauge, sheet)) = &plan.heavier {
         let metal = Metal { thickness_mm: sheet.base_mm, ..plan.metal };
-        let fy = |mpa: Option<f64>| mpa.unwrap_or(1.0);
-        let (own, other) = ((sheet.base_mm, fy(sheet.fy_mpa)), (plan.metal.thickness_mm, fy(r.sheet.fy_mpa)));
+        // Where either strength is not known, the thickness alone is compared.
+        let (heavier_mpa, own_mpa) = sheet.fy_mpa.zip(r.sheet.fy_mpa).unwrap_or((1.0, 1.0));
+        let (own, other) = ((sheet.base_mm, heavier_mpa), (plan.metal.thickness_mm, own_mpa));
         let note = format!(
             "{:.1} times the load for a dent, {:.1} times the stiffness against a hand, {:.0} % more mass",
             load_ratio(own, other),
@@ -280,9 +281,13 @@ fn hang_warm(r: &Resolved, sun: &Lying) -> Advice {
     let pull = |share: f64| plan.metal.flat_force_n_mm(share * cold_k).abs() * r.pitch_mm;
     let note = format!(
         "skin over frame on the day of hanging, frame at {frame:.0} °C: from the first it may lie flat, from the second it is in \
-         tension in the hottest sun; in the cold it then pulls with {:.0} to {:.0} N at each rivet of its edges",
+         tension in the hottest sun; in the cold it then pulls with {:.0} to {:.0} N at each rivet of its edges, held from {} to {}; \
+         joints are checked with {} of a wholly held sheet's force (loads.restraint)",
         pull(plan.hold.least),
-        pull(plan.hold.most)
+        pull(plan.hold.most),
+        significant(plan.hold.least),
+        significant(plan.hold.most),
+        significant(r.loads.restraint)
     );
     let remedy = "hung warmer than its frame".to_owned();
     Advice { remedy, critical_k: None, bow_mm: None, value: span((flat_k, tight_k)), unit: "K", note }

@@ -26,7 +26,7 @@ use super::exits::ExitCount;
 use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
-use super::metrics::Ratings;
+use super::metrics::Metric;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
 use super::schedule::HangingRow;
@@ -269,8 +269,6 @@ pub struct Evaluation {
     pub sheet_thickness_mm: f64,
     /// Its mass, kg/m2.
     pub sheet_areal_mass_kg_m2: f64,
-    /// What the vehicle may weigh.
-    pub ratings: Ratings,
     /// The rivet.
     pub rivet: String,
     /// Loads on the skin.
@@ -303,6 +301,8 @@ pub struct Evaluation {
     pub joints: Vec<JointCase>,
     /// All checks: limits, ratings, stability, and of each joint the check that governs it by each rule set.
     pub checks: Vec<Check>,
+    /// The numbers that decide between plans, in an order that does not change.
+    pub metrics: Vec<Metric>,
     /// How long the skin lasts.
     pub outlook: Vec<ZoneOutlook>,
     /// What to order.

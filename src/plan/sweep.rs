@@ -8,9 +8,9 @@ use toml::{Table, Value};
 use crate::error::{Error, Problem};
 use crate::form::Document;
 
-use super::evaluate::Essentials;
+use super::essentials::Essentials;
 use super::file::File;
-use super::metrics::{Figures, METRICS, metrics};
+use super::metrics::{METRICS, metrics};
 use super::resolve::{self, Resolved};
 use super::results::Span;
 use super::{Plan, changed, merge, plan_schema};
@@ -350,9 +350,7 @@ impl Plan {
             let row = match row {
                 Some(resolved) => {
                     let row = Essentials::of(&file, &resolved, &self.catalogue)
-                        .map(|essentials| {
-                            metrics(&Figures::of(&resolved, &essentials)).iter().map(|m| m.value).collect()
-                        })
+                        .map(|essentials| metrics(&resolved, &essentials).iter().map(|m| m.value).collect())
                         .map_err(|error| error.to_string());
                     known = Some(resolved);
                     row

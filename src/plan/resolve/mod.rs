@@ -468,7 +468,6 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
     Some(rivet)
 }
 
-/// The wall of a post as the inner part of a joint.
 /// The rivet, and what is said of drilling for it.
 fn fastening(r: &mut Reader<'_>, file: &File) -> (Option<BlindRivet>, Drilled) {
     let rivet = rivet(r, file);
@@ -476,6 +475,7 @@ fn fastening(r: &mut Reader<'_>, file: &File) -> (Option<BlindRivet>, Drilled) {
     (rivet, drilled)
 }
 
+/// The wall of a post as the inner part of a joint.
 fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<Sheet> {
     let post = post?;
     let (fu, standing) = match file.survey.post_fu {

@@ -2,7 +2,7 @@
 
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{File, SkinLoads};
+use crate::plan::file::{Ends, File, SkinLoads};
 use crate::quantity::{Angle, Kind, Length, LineLoad, Ratio};
 
 use super::Assumption;
@@ -87,6 +87,10 @@ pub(super) fn loads(r: &mut Reader<'_>, file: &File, crosswind_m_s: f64) -> Load
         },
     };
     let edge = rounded(r, own, edge);
+    if let (Some(radius), true) = (own.front_radius, file.raise.ends != Ends::WholeRoof) {
+        let source = "not used: the step or slope is a front edge of its own, taken as folded sharp (edge_suction)";
+        r.list("loads.front_radius", Kind::Length.print(radius.mm()), source, Standing::Assumed);
+    }
     let edge_zone_mm = match own.edge_zone {
         Some(reach) => r.length("loads.edge_zone", reach, 0.0, 20_000.0),
         None => {

@@ -1,0 +1,102 @@
+//! The order list: every quantity of the takeoff as one buys it.
+
+use crate::body::takeoff::{Takeoff, with_spares};
+
+use super::drilling;
+use super::file::File;
+use super::resolve::Resolved;
+use super::results::OrderLine;
+use super::rivet_lots::{RivetLot, by_length};
+
+pub(super) fn order(
+    r: &Resolved,
+    takeoff: &Takeoff,
+    (lots, bits): (&[RivetLot], Option<(u64, u64)>),
+    file: &File,
+) -> Vec<OrderLine> {
+    let units = file.units;
+    let mut lines: Vec<OrderLine> = takeoff
+        .blanks
+        .iter()
+        .map(|b| OrderLine {
+            item: format!("sheet {}, cut to size", r.sheet.label),
+            quantity: b.count as f64,
+            unit: "pieces",
+            note: format!(
+                "{} along, {} up: {}; {}",
+                units.length(b.length_mm),
+                units.length(b.height_mm),
+                b.ids.join(", "),
+                b.words()
+            ),
+        })
+        .collect();
+    let bar = units.length(r.allowances.bar_mm);
+    let mut line = |item: String, quantity: f64, unit, note: String| {
+        if quantity > 0.0 {
+            lines.push(OrderLine { item, quantity, unit, note });
+        }
+    };
+    let insert = takeoff.inserts.pieces_mm.first().map_or_else(String::new, |&mm| units.length(mm));
+    line(
+        format!("{} for inserts", r.insert.label),
+        takeoff.inserts.bars as f64,
+        "bars",
+        format!("bars of {bar}; {} pieces of {insert}", takeoff.inserts.pieces_mm.len()),
+    );
+    line(
+        format!("{} behind sheet edges", r.backing.label),
+        takeoff.backing.bars as f64,
+        "bars",
+        format!("bars of {bar}; {:.1} m in {} pieces", takeoff.backing.total_m, takeoff.backing.pieces_mm.len()),
+    );
+    let hole = units.length(r.rivet.hole_mm);
+    for (length, own) in by_length(lots) {
+        let holes = own.iter().map(|lot| lot.stacked.holes).sum();
+        let grips = || own.iter().filter_map(|lot| lot.grip_mm);
+        let (low, high) = (grips().fold(f64::INFINITY, f64::min), grips().fold(0.0, f64::max));
+        let grip = if low <= high { format!("grip {low:.1} to {high:.1} mm, ") } else { String::new() };
+        line(
+            format!("rivets, {}{}", r.rivet.label, length.map_or_else(String::new, |length| format!(", {length}"))),
+            with_spares(holes, r.allowances.spares) as f64,
+            "pieces",
+            format!("{grip}{holes} holes of {hole}, spares included"),
+        );
+    }
+    let old = takeoff.old_holes;
+    let note = format!("{} holes besides, spares included; their length by what lies there", old.riveted);
+    let spare = takeoff.old_line_rivets_ordered as f64;
+    line(format!("rivets, {}, for lines over old holes", r.rivet.label), spare, "pieces", note);
+    line("plugs".to_owned(), old.plugged as f64, "pieces", "old holes in sheet that stays (hole_line)".to_owned());
+    if let Some((least, most)) = bits {
+        let size = units.length(drilling::PILOT_MM);
+        let note = format!("{size}; {least} where all goes well; common practice, no source");
+        line("pilot bits".to_owned(), most as f64, "pieces", note);
+    }
+    line("sealant".to_owned(), takeoff.sealant_l, "L", format!("{:.1} m of lap and edge", takeoff.sealed_length_m));
+    line(
+        "primer".to_owned(),
+        takeoff.primer_l,
+        "L",
+        format!(
+            "{:.1} m2: inside of the new skin, {:.1} m2 of it bare steel of inserts and tube; touch up {:.0} m of cut edge and \
+             {} holes",
+            takeoff.primed_area_m2,
+            takeoff.bare_area_m2,
+            takeoff.cut_edges_m,
+            takeoff.rivets + old.drilled
+        ),
+    );
+    line("topcoat".to_owned(), takeoff.topcoat_l, "L", format!("{:.1} m2, outside", takeoff.topcoat_area_m2));
+    if let Some((thickness_mm, width_mm)) = r.trim.bond_mm {
+        let size = format!("{} wide, {} thick", units.length(width_mm), units.length(thickness_mm));
+        line("tape or adhesive on posts".to_owned(), takeoff.on_posts_m, "m", size);
+    }
+    if r.trim.drip_rail {
+        line("drip rail".to_owned(), takeoff.drip_rail_m, "m", "along both sides, over the upper edge".to_owned());
+    }
+    if r.trim.channel {
+        line("channel".to_owned(), takeoff.channel_m, "m", "over windows and doors that stay".to_owned());
+    }
+    lines
+}
