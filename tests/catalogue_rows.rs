@@ -67,7 +67,7 @@ fn every_table_is_filled_and_every_row_has_a_source_in_words() {
     assert_eq!(rows.drill.len(), 171);
     assert_eq!(rows.section.len(), 8);
     assert_eq!(rows.limit.len(), 22);
-    assert_eq!(rows.corrosivity.len(), 12);
+    assert_eq!(rows.corrosivity.len(), 18);
     assert_eq!(rows.k_factor.len(), 12);
     assert_eq!(rows.k_rule.len(), 6);
     assert_eq!(rows.bend_limit.len(), 15);

@@ -20,6 +20,8 @@ fn assert_prints(value: f64, printed: f64, decimals: i32) {
 #[rstest]
 #[case(Steel, 0.523, 0.575)]
 #[case(Zinc, 0.813, 0.873)]
+#[case(MetalLost::Copper, 0.667, 0.726)]
+#[case(MetalLost::Aluminium, 0.728, 0.807)]
 fn exponents_of_iso_9224(#[case] metal: MetalLost, #[case] b1: f64, #[case] b2: f64) {
     assert_eq!((exponents(metal).mean, exponents(metal).upper), (b1, b2));
     assert_eq!(Exponent::Mean.b(metal), b1);

@@ -312,6 +312,28 @@ impl Catalogue {
         })
     }
 
+    /// The category whose bounds hold a first-year loss: above its lower, up to its upper; none beyond the last.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::catalogue::{Catalogue, MetalLost};
+    /// let catalogue = Catalogue::standard().unwrap();
+    /// assert_eq!(catalogue.category_of(2.1, MetalLost::Zinc), Some("C3"));
+    /// assert_eq!(catalogue.category_of(26.0, MetalLost::Zinc), None);
+    /// ```
+    pub fn category_of(&self, rate_um_a: f64, metal: MetalLost) -> Option<&str> {
+        let mut rows = self.rows.corrosivity.iter().filter(|r| r.metal == metal);
+        rows.find(|r| rate_um_a > r.low.um_a() && rate_um_a <= r.high.um_a()).map(|r| r.category.as_str())
+    }
+
+    /// The category that is some steps worse, at most the worst.
+    pub fn worse_category(&self, path: &str, category: &str, steps: usize) -> Result<&str, Problem> {
+        let start = self.corrosivity(path, category, MetalLost::Zinc)?;
+        let rows: Vec<&Corrosivity> = self.rows.corrosivity.iter().filter(|r| r.metal == MetalLost::Zinc).collect();
+        let at = rows.iter().position(|r| r.category == start.category).unwrap_or_default();
+        Ok(rows.get(at + steps).or(rows.last()).map_or(start.category.as_str(), |r| r.category.as_str()))
+    }
+
     /// The row of a default: a value, or a name, used where a plan gives none.
     pub fn fallback(&self, key: &str) -> Result<&DefaultValue, Problem> {
         self.defaults

@@ -420,14 +420,23 @@ pub enum MetalLost {
     Steel,
     /// Zinc.
     Zinc,
+    /// Copper.
+    Copper,
+    /// Aluminium.
+    Aluminium,
 }
 
 impl MetalLost {
+    /// Every metal.
+    pub const ALL: [Self; 4] = [Self::Steel, Self::Zinc, Self::Copper, Self::Aluminium];
+
     /// The words shown to the user.
     pub fn words(self) -> &'static str {
         match self {
             Self::Steel => "steel",
             Self::Zinc => "zinc",
+            Self::Copper => "copper",
+            Self::Aluminium => "aluminium",
         }
     }
 }

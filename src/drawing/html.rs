@@ -21,6 +21,7 @@ use super::flatness::{
     ADVICE_HEADINGS, JOINT_HEADINGS, LOAD_HEADINGS, SIZE_HEADINGS, advice_rows, flatness_words, joint_rows, load_rows,
     size_rows,
 };
+use super::lasting::{LIFE_HEADINGS, THINNED_HEADINGS, life_rows, life_words, thinned_rows};
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
 };
@@ -215,6 +216,12 @@ fn new_skin(e: &Evaluation) -> Markup {
             (table(&SIZE_HEADINGS, &size_rows(e)))
             (table(&ADVICE_HEADINGS, &advice_rows(e)))
             ul { @for line in flatness_words(e) { li { (line) } } }
+        }
+        details {
+            summary { "how long the skin lasts" }
+            (table(&LIFE_HEADINGS, &life_rows(e)))
+            (table(&THINNED_HEADINGS, &thinned_rows(e)))
+            ul { @for line in life_words(e) { li { (line) } } }
         }
         details {
             summary { "drilling: " (e.drilling.jigs.len()) " jigs, " (e.old_lines.len()) " lines over old holes" }

@@ -5,6 +5,7 @@ mod drilling;
 pub mod end_caps;
 mod flatness;
 pub mod html;
+mod lasting;
 pub mod measure_up;
 pub mod schedule;
 mod side_view;

@@ -14,6 +14,7 @@ use super::cut_day::{cut_day, lift, splices};
 use super::drilling::drilling;
 use super::end_caps::end_caps;
 use super::flatness::flatness;
+use super::lasting::lasting;
 use super::schedule;
 use super::skins::skins;
 
@@ -185,20 +186,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     if let Some(caps) = &e.end_caps {
         out.push_str(&end_caps(caps, e.units));
     }
-    let mut life = table(&["zone", "category", "coating gone after", "then eaten through after", "note"]);
-    for zone in &e.outlook {
-        let years = |range: Option<crate::mechanics::corrosion::LifeRange>| {
-            range.map_or_else(|| "–".to_owned(), |r| r.to_string())
-        };
-        life.add_row([
-            zone.zone.to_owned(),
-            zone.category.clone(),
-            years(zone.coating_years),
-            years(zone.perforation_years),
-            zone.note.clone(),
-        ]);
-    }
-    let _ = writeln!(out, "{life}\n");
+    out.push_str(&lasting(e));
     let mut work = table(&["work", "quantity", "unit", "person-hours", "times"]);
     for task in &e.tasks {
         work.add_row([

@@ -221,6 +221,23 @@ impl Sheet {
     }
 }
 
+impl Sheet {
+    /// The sheet without its coating and with so much of its metal gone on one side, mm; nothing is left of one that was thinner.
+    #[must_use]
+    pub fn thinned(&self, lost_mm: f64) -> Self {
+        let less = |mm: f64| (mm - lost_mm).max(0.0);
+        Self {
+            thickness_mm: less(self.base_mm),
+            base_mm: less(self.base_mm),
+            least_mm: Some(less(self.least_base_mm)),
+            least_base_mm: less(self.least_base_mm),
+            design_mm: less(self.design_mm),
+            coating: None,
+            ..self.clone()
+        }
+    }
+}
+
 /// Which gauge series applies: a zinc-bearing coating has its own, else the metal decides.
 fn gauge_system(coating: Option<&Coating>, of_metal: Option<GaugeSystem>) -> GaugeSystem {
     if coating.is_some() { GaugeSystem::ZincCoatedSteel } else { of_metal.unwrap_or(GaugeSystem::UncoatedSteel) }

@@ -16,10 +16,10 @@ use super::effects::on_springs;
 use super::file::File;
 use super::flatness::{self, FlatnessSummary};
 use super::joints::joint_cases;
-use super::outlook::outlook;
+use super::outlook::{life_cost, outlook};
 use super::relaid::{Relaid, relay};
 use super::resolve::Resolved;
-use super::results::{HeightRange, JointCase, MassSummary, ZoneOutlook};
+use super::results::{HeightRange, JointCase, LifeCost, MassSummary, ZoneOutlook};
 use super::rivet_lots::{RivetLot, by_length, rivet_lots};
 use super::skin_loads::{LoadCase, load_case};
 
@@ -37,6 +37,7 @@ pub(super) struct Essentials {
     pub mass: MassSummary,
     pub joints: Vec<JointCase>,
     pub outlook: Vec<ZoneOutlook>,
+    pub life_cost: Option<LifeCost>,
     pub tasks: Vec<hours::Task>,
     pub quote: Option<quote::Quote>,
 }
@@ -62,10 +63,11 @@ impl Essentials {
         let loads = load_case(r, &body, mass.axles_after_kg.map(|(front, _)| front));
         let flatness = flatness::flatness(r, &loads);
         let joints = joint_cases(r, &loads, &lines)?;
-        let outlook = outlook(r, catalogue)?;
+        let outlook = outlook(r)?;
         let tasks = hours::tasks(&takeoff, &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
         let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
+        let life_cost = life_cost(r, &outlook, quote.as_ref())?;
         Ok(Self {
             raised,
             body,
@@ -79,6 +81,7 @@ impl Essentials {
             mass,
             joints,
             outlook,
+            life_cost,
             tasks,
             quote,
         })

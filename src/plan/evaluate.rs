@@ -26,6 +26,7 @@ use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, MassSummary};
 use super::schedule;
 use super::splices;
+use super::thinned::{thinned, thinned_checks};
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
@@ -55,6 +56,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &e.flatness)));
     checks.extend(drilling::checks(&r.drilled.old_lines, &e.relaid, file.units));
     checks.extend(life_checks(file, &e.outlook));
+    let thinned = thinned(r, file, &e.joints, &e.outlook)?;
+    checks.extend(thinned_checks(&thinned));
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_ref()).map_err(|problem| all(vec![problem]))?;
@@ -98,6 +101,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         checks,
         metrics,
         outlook: e.outlook,
+        thinned,
+        life_cost: e.life_cost,
         tasks: e.tasks,
         hanging_order: hanging,
         schedule,

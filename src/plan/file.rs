@@ -6,9 +6,11 @@ mod flatness;
 mod gate;
 mod hole_line;
 mod ledger;
+mod life;
 mod lift;
 mod loads;
 mod measure_up;
+mod surroundings;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -25,9 +27,11 @@ pub use flatness::{Flatness, Restraint, Warmth};
 pub use gate::{Answer, Gate};
 pub use hole_line::{HoleLine, LiesOn, LineEdge, OldHole, OldMetal};
 pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
+pub use life::{Life, LifeEnd};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use loads::SkinLoads;
 pub use measure_up::{MeasureUp, ReadingErrors};
+pub use surroundings::{Climate, Surrounding, ZoneSteps};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -79,6 +83,9 @@ pub struct File {
     /// Where and how the vehicle is used.
     #[serde(default)]
     pub service: Service,
+    /// How long the skin lasts and what a year of it costs.
+    #[serde(default)]
+    pub life: Option<Life>,
     /// What loads the skins.
     #[serde(default)]
     pub loads: SkinLoads,
@@ -143,6 +150,7 @@ impl File {
             loads,
             flatness,
             service,
+            life,
             fit_out,
             removed,
             ledger,
@@ -935,6 +943,15 @@ pub struct Service {
     /// Corrosivity category by zone, where better known than from `salted`.
     #[serde(default)]
     pub corrosivity: Zones,
+    /// Where the year is spent, instead of `salted`.
+    #[serde(default)]
+    pub surroundings: Vec<Surrounding>,
+    /// By how many categories each zone is worse off than a plate in the open.
+    #[serde(default)]
+    pub zone_steps: ZoneSteps,
+    /// Share of its strength that a joint may lose to rust.
+    #[serde(default)]
+    pub strength_loss: Option<Ratio>,
     /// Years the coating should last.
     #[serde(default)]
     #[schemars(range(min = 1, max = 100))]

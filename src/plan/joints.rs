@@ -44,7 +44,7 @@ pub(super) fn joint_cases(r: &Resolved, loads: &LoadCase, lines: &[RivetLine]) -
     for case in &mut cases {
         case.shear_n = case.line_load.total_n_mm * case.pitch_mm;
         case.tension_n = case.suction_pa * 1e-6 * case.tributary_mm * case.pitch_mm * continuity(r, case.kind);
-        case.reports = reports(r, case)?;
+        case.reports = reports(r, case, 0.0)?;
     }
     Ok(cases)
 }
@@ -74,10 +74,19 @@ fn behind(r: &Resolved, kind: LineKind) -> Option<Sheet> {
     }
 }
 
-fn reports(r: &Resolved, case: &JointCase) -> Result<Vec<Report>, Error> {
-    let Some(inner) = behind(r, case.kind) else { return Ok(Vec::new()) };
+/// What the rule sets say of a joint whose new sheet has lost so much of its thickness, mm, on one side.
+pub(super) fn reports(r: &Resolved, case: &JointCase, lost_mm: f64) -> Result<Vec<Report>, Error> {
+    let Some(mut inner) = behind(r, case.kind) else { return Ok(Vec::new()) };
+    let mut outer = r.sheet.clone();
+    if lost_mm > 0.0 {
+        // How far the old metal behind has rusted is not known; a lap of two new sheets thins on both.
+        if matches!(case.kind, LineKind::Seam | LineKind::Course) {
+            inner = inner.thinned(lost_mm);
+        }
+        outer = outer.thinned(lost_mm);
+    }
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
-    let mut lap = Lap::new(r.sheet.clone(), inner, r.rivet.clone(), case.pitch_mm, r.rules.edge_mm).map_err(all)?;
+    let mut lap = Lap::new(outer, inner, r.rivet.clone(), case.pitch_mm, r.rules.edge_mm).map_err(all)?;
     lap.choices.panel_edge = case.kind.panel_edge();
     // Aluminium has a rule set of its own; any other metal is told what the steel rules say of it.
     let methods: &[Method] = if r.sheet.material.starts_with("aluminium") {

@@ -3,12 +3,14 @@
 use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::body::flatness::Lying;
+use crate::mechanics::corrosion::Years;
 use crate::mechanics::joint::Report;
+use crate::shop::life_cost::YearlyCost;
 
 use super::essentials::Essentials;
 use super::flatness::FlatnessSummary;
 use super::resolve::Resolved;
-use super::results::JointCase;
+use super::results::{JointCase, LifeCost, ZoneOutlook};
 
 /// One number of a comparison; its name ends in its unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -20,7 +22,7 @@ pub struct Metric {
 }
 
 /// Names of the numbers, in an order that does not change.
-pub(super) const METRICS: [&str; 25] = [
+pub(super) const METRICS: [&str; 30] = [
     "sheet_thickness_mm",
     "skin_mass_kg",
     "added_mass_kg",
@@ -42,10 +44,15 @@ pub(super) const METRICS: [&str; 25] = [
     "panel_bow_sun_least_mm",
     "panel_bow_sun_most_mm",
     "coating_life_shortest_years",
+    "coating_life_longest_years",
+    "eaten_through_shortest_years",
+    "eaten_through_longest_years",
     "sheets_count",
     "rivets_count",
     "labour_h",
     "price_total",
+    "cost_per_year_least",
+    "cost_per_year_most",
 ];
 
 /// The worst use of any joint by the rule sets of one family; none where one of them is not known.
@@ -67,7 +74,13 @@ fn in_the_sun(flatness: &FlatnessSummary, value: impl Fn(&Lying) -> f64) -> Opti
 
 /// The numbers in the order of their names.
 pub(super) fn metrics(r: &Resolved, e: &Essentials) -> Vec<Metric> {
-    let shortest = e.outlook.iter().filter_map(|z| z.coating_years.map(|l| l.shortest_years)).reduce(f64::min);
+    let sooner = |ends: &dyn Fn(&ZoneOutlook) -> Option<Years>| {
+        e.outlook.iter().map(ends).reduce(|own, next| Some(own?.or_sooner(next?))).flatten()
+    };
+    let coating = sooner(&|zone| zone.coating_years.map(|life| life.years()));
+    let through = sooner(&|zone| zone.eaten_through_years);
+    let a_year =
+        |cost: &dyn Fn(&LifeCost) -> Option<YearlyCost>| e.life_cost.as_ref().and_then(cost).map(|cost| cost.per_year);
     let after = e.mass.after;
     let (front, rear) = (e.mass.axles_after_kg.map(|a| a.0), e.mass.axles_after_kg.map(|a| a.1));
     let gross = after.map(|b| b.0.mass_kg);
@@ -93,11 +106,16 @@ pub(super) fn metrics(r: &Resolved, e: &Essentials) -> Vec<Metric> {
         in_the_sun(&e.flatness, |own| own.rise_k / own.critical_k.0),
         in_the_sun(&e.flatness, |own| own.bow_mm.0),
         in_the_sun(&e.flatness, |own| own.bow_mm.1),
-        shortest,
+        coating.map(|life| life.shortest_years),
+        coating.and_then(|life| life.longest_years),
+        through.map(|life| life.shortest_years),
+        through.and_then(|life| life.longest_years),
         Some(e.takeoff.sheets as f64),
         Some(e.takeoff.rivets as f64),
         Some(e.tasks.iter().map(|task| task.hours).sum()),
         e.quote.as_ref().and_then(|quote| quote.total.to_f64()),
+        a_year(&|cost| cost.least),
+        a_year(&|cost| cost.most),
     ];
     METRICS.into_iter().zip(values).map(|(name, value)| Metric { name, value }).collect()
 }

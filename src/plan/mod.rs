@@ -27,6 +27,7 @@ mod schedule;
 mod skin_loads;
 mod splices;
 mod sweep;
+mod thinned;
 
 use std::path::Path;
 use std::sync::{Arc, OnceLock};
@@ -52,7 +53,8 @@ pub use metrics::Metric;
 pub use relaid::LiesOn;
 pub use resolve::Assumption;
 pub use results::{
-    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, MassSummary, OrderLine, Reminder, Span, ZoneOutlook,
+    CAUTIONS, Effect, Evaluation, HeightRange, JointCase, LifeCost, MassSummary, OrderLine, Reminder, Span,
+    ThinnedJoint, ZoneOutlook,
 };
 pub use rivet_lots::RivetLot;
 pub use schedule::HangingRow;

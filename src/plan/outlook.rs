@@ -1,52 +1,74 @@
-//! How long the skin's coating and steel last, zone by zone, against the years that are wanted.
+//! How long the skin's coating and steel last, zone by zone, against the years that are wanted; what a year of it costs.
 
-use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
+use rust_decimal::prelude::ToPrimitive as _;
+
+use crate::catalogue::{CoatingFamily, MetalLost};
 use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::Error;
-use crate::mechanics::corrosion::{Layer, Rates, life_range, perforation_range};
+use crate::mechanics::corrosion::{Layer, LifeRange, Years, life_range, perforation_range};
+use crate::shop::life_cost::{Spending, YearlyCost, cost_per_year};
+use crate::shop::quote::Quote;
 
-use super::file::File;
-use super::resolve::Resolved;
-use super::results::ZoneOutlook;
+use super::file::{File, LifeEnd};
+use super::resolve::{Resolved, Zone};
+use super::results::{LifeCost, ZoneOutlook};
 
-pub(super) fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {
-    let mut zones = Vec::new();
-    for (zone, category) in &r.zones {
-        let rates = |metal| catalogue.corrosivity("service.corrosivity", category, metal).map(Rates::from);
-        let zinc_bearing =
-            r.sheet.coating.as_ref().filter(|c| matches!(c.family, CoatingFamily::Zinc | CoatingFamily::ZincIron));
-        let coating_years = match zinc_bearing {
-            Some(c) if c.even_um > 0.0 => {
-                let layer = Layer { nominal_um: c.even_um, least_um: c.least_um };
-                Some(life_range(layer, rates(MetalLost::Zinc)?, MetalLost::Zinc)?)
-            }
-            _ => None,
-        };
-        let steel = r.sheet.material == "carbon steel";
-        let perforation_years = if steel {
-            let layer = Layer::of_sheet_mm(r.sheet.base_mm, r.sheet.least_base_mm);
-            Some(perforation_range(layer, rates(MetalLost::Steel)?)?)
+pub(super) fn outlook(r: &Resolved) -> Result<Vec<ZoneOutlook>, Error> {
+    r.lasting.zones.iter().map(|zone| of_zone(r, zone)).collect()
+}
+
+fn of_zone(r: &Resolved, zone: &Zone) -> Result<ZoneOutlook, Error> {
+    let coating = r.sheet.coating.as_ref();
+    let zinc = coating.filter(|c| matches!(c.family, CoatingFamily::Zinc | CoatingFamily::ZincIron));
+    let lasts = |nominal_um: f64, least_um: f64| -> Result<Option<LifeRange>, Error> {
+        if nominal_um > 0.0 {
+            Ok(Some(life_range(Layer { nominal_um, least_um }, zone.zinc, MetalLost::Zinc)?))
         } else {
-            None
-        };
-        let note = match r.sheet.coating.as_ref().map(|c| c.family) {
-            None if steel => "bare steel: the paint is all there is",
-            None => "no tabulated loss for this metal; it may pit in laps",
-            Some(CoatingFamily::Zinc) => "loss of zinc by ISO 9223 and 9224; prime cut edges and holes",
-            Some(CoatingFamily::ZincIron) => {
-                "counted as zinc; not meant to stay unpainted; prime every cut edge and hole"
-            }
-            Some(_) => "no tabulated loss for this coating; prime every cut edge and hole",
-        };
-        zones.push(ZoneOutlook {
-            zone,
-            category: category.clone(),
-            coating_years,
-            perforation_years,
-            note: note.to_owned(),
-        });
+            Ok(None)
+        }
+    };
+    let (mut coating_years, mut average, mut thin_side) = (None, None, None);
+    if let Some(c) = zinc {
+        coating_years = lasts(c.even_um, c.least_um)?;
+        average = lasts(c.even_um, c.even_um)?;
+        thin_side = lasts(c.least_um, c.least_um)?;
     }
-    Ok(zones)
+    let steel = r.sheet.material == "carbon steel";
+    let perforation_years = if steel {
+        let layer = Layer::of_sheet_mm(r.sheet.base_mm, r.sheet.least_base_mm);
+        Some(perforation_range(layer, zone.steel)?)
+    } else {
+        None
+    };
+    let bare_years = match (coating, coating_years) {
+        (None, _) if steel => Some(Years { shortest_years: 0.0, longest_years: Some(0.0) }),
+        (_, own) => own.map(|own| own.years()),
+    };
+    let note = match coating.map(|c| c.family) {
+        None if steel => "bare steel: the paint is all there is",
+        None => "no tabulated loss for this metal; it may pit in laps",
+        Some(CoatingFamily::Zinc) if zinc.is_some_and(|c| c.even_um == 0.0) => {
+            "no least mass of zinc, so no life to reckon; prime cut edges and holes"
+        }
+        Some(CoatingFamily::Zinc) => "loss of zinc by ISO 9223 and 9224; prime cut edges and holes",
+        Some(CoatingFamily::ZincIron) => "counted as zinc; not meant to stay unpainted; prime every cut edge and hole",
+        Some(_) => "no tabulated loss for this coating; prime every cut edge and hole",
+    };
+    Ok(ZoneOutlook {
+        zone: zone.words,
+        category: zone.category.clone(),
+        because: zone.because.clone(),
+        zinc: zone.zinc,
+        steel: zone.steel,
+        coating_years,
+        coating_average_years: average,
+        coating_thin_side_years: thin_side,
+        perforation_years,
+        bare_years,
+        eaten_through_years: bare_years.zip(perforation_years).map(|(bare, steel)| bare.then(steel.years())),
+        standing: zone.standing.with(coating.map_or(Standing::Given, |c| c.standing)),
+        note: note.to_owned(),
+    })
 }
 
 /// The life wanted against the estimate's range: passes below it, fails above it, and within it is not known.
@@ -62,7 +84,7 @@ pub(super) fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
                 "ISO 9223:2012 and ISO 9224:2012",
                 (Some(years), shortest, "years"),
                 Level::Stated,
-                Standing::Assumed,
+                zone.standing.with(Standing::Assumed),
             )
             .at(format!("{}, {}", zone.zone, zone.category));
             let range = zone.coating_years.map(|l| l.to_string()).unwrap_or_default();
@@ -76,4 +98,55 @@ pub(super) fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
             }
         })
         .collect()
+}
+
+/// What a year of the skin costs, where the plan asks for it and something is priced.
+pub(super) fn life_cost(
+    r: &Resolved,
+    outlook: &[ZoneOutlook],
+    quote: Option<&Quote>,
+) -> Result<Option<LifeCost>, Error> {
+    let Some((life, quote)) = r.lasting.life.zip(quote) else { return Ok(None) };
+    let first = quote.total.to_f64().unwrap_or_default();
+    let spending = Spending {
+        first,
+        renewal: life.renewal.unwrap_or(first),
+        horizon_years: f64::from(life.horizon_years),
+        discount: life.discount,
+    };
+    // The zone that ends first ends the skin.
+    let ends = |zone: &ZoneOutlook| match life.ends {
+        LifeEnd::CoatingGone => zone.bare_years,
+        LifeEnd::EatenThrough => zone.eaten_through_years,
+    };
+    let years = outlook.iter().map(ends).reduce(|own, next| Some(own?.or_sooner(next?))).flatten();
+    let zone = years.and_then(|years| {
+        outlook.iter().find(|zone| ends(zone).is_some_and(|own| own.shortest_years <= years.shortest_years))
+    });
+    let (least, most, note): (Option<YearlyCost>, Option<YearlyCost>, &str) = match years {
+        None => {
+            (Some(cost_per_year(spending, None)?), None, "no loss is tabulated: at least this, if nothing is renewed")
+        }
+        Some(years) if years.shortest_years <= 0.0 => {
+            (None, None, "a bare sheet has no coating to lose: look at when it is eaten through")
+        }
+        Some(years) => {
+            let longest = cost_per_year(spending, years.longest_years)?;
+            (Some(longest), Some(cost_per_year(spending, Some(years.shortest_years))?), "without paint")
+        }
+    };
+    let open =
+        if quote.open_items.is_empty() { String::new() } else { format!("; without {}", quote.open_items.join(", ")) };
+    Ok(Some(LifeCost {
+        ends: life.ends.words(),
+        horizon_years: life.horizon_years,
+        currency: quote.currency,
+        first: spending.first,
+        renewal: spending.renewal,
+        zone: zone.map(|zone| zone.zone),
+        years,
+        least,
+        most,
+        note: format!("{note}{open}"),
+    }))
 }

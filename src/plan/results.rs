@@ -12,10 +12,11 @@ use crate::body::skins::{SeamPolicy, Sheet, Skins};
 use crate::body::survey::Survey;
 use crate::body::takeoff::Takeoff;
 use crate::check::{Check, Standing, Verdict, significant};
-use crate::mechanics::corrosion::LifeRange;
+use crate::mechanics::corrosion::{LifeRange, Rates, Years};
 use crate::mechanics::joint::Report;
 use crate::quantity::ShopUnits;
 use crate::shop::hours::Task;
+use crate::shop::life_cost::YearlyCost;
 use crate::shop::quote::Quote;
 use crate::shop::schedule::Schedule;
 
@@ -200,17 +201,92 @@ impl MassSummary {
     }
 }
 
-/// How long the skin's coating and then its steel last in one zone of the vehicle.
+/// How long the skin's coating and then its steel last in one zone of the vehicle, without paint.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ZoneOutlook {
     /// The zone.
     pub zone: &'static str,
-    /// Its corrosivity category.
+    /// Its corrosivity category: of the greater loss, the worse of both metals'.
     pub category: String,
-    /// Years until the coating is gone; none for a bare sheet or a coating whose loss is not tabulated.
+    /// What that follows from.
+    pub because: String,
+    /// First year's loss of zinc.
+    pub zinc: Rates,
+    /// First year's loss of steel.
+    pub steel: Rates,
+    /// Years until the coating is gone, from the thinner side that is permitted to the average; none for a bare sheet or a
+    /// coating whose loss is not tabulated.
     pub coating_years: Option<LifeRange>,
+    /// Of a coating that is split evenly on both sides.
+    pub coating_average_years: Option<LifeRange>,
+    /// Of the thinner side that is permitted.
+    pub coating_thin_side_years: Option<LifeRange>,
     /// Years from bare steel until it is eaten through from one side.
     pub perforation_years: Option<LifeRange>,
+    /// Years until steel lies bare: nought for a bare sheet.
+    pub bare_years: Option<Years>,
+    /// Years until the sheet is eaten through, coating and steel one after the other.
+    pub eaten_through_years: Option<Years>,
+    /// How it is known.
+    pub standing: Standing,
+    /// What to know.
+    pub note: String,
+}
+
+/// A joint checked again with the sheet that rust leaves, by one rule set, without paint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ThinnedJoint {
+    /// What to call its lines.
+    pub subject: String,
+    /// What its lines hold.
+    pub kind: LineKind,
+    /// Its lines.
+    pub lines: Vec<String>,
+    /// The zone of the vehicle whose losses count.
+    pub zone: &'static str,
+    /// The rule set.
+    pub method: &'static str,
+    /// Share of its strength that is used when new.
+    pub utilisation_now: Option<f64>,
+    /// Thickness for strength at which the joint has lost the share of its strength that it may lose.
+    pub thinnest_mm: Option<f64>,
+    /// Steel that may go until then, on one side.
+    pub loss_um: Option<f64>,
+    /// Years until then, the coating's included.
+    pub years: Option<Years>,
+    /// Years that the coating should last, where the plan says it.
+    pub wanted_years: Option<f64>,
+    /// Share of its strength that is used after the years wanted, at the least loss.
+    pub utilisation_then_least: Option<f64>,
+    /// At the greatest loss.
+    pub utilisation_then_most: Option<f64>,
+    /// How the losses are known.
+    pub standing: Standing,
+    /// What to know.
+    pub note: String,
+}
+
+/// What a year of the skin costs over the years that the vehicle is kept: a range, as its life is one.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LifeCost {
+    /// What ends the skin's life.
+    pub ends: &'static str,
+    /// Years that the vehicle is kept.
+    pub horizon_years: u32,
+    /// ISO 4217 code.
+    pub currency: &'static str,
+    /// What it costs to put the skin on.
+    pub first: f64,
+    /// What it costs to renew it, in today's money.
+    pub renewal: f64,
+    /// The zone that ends first.
+    pub zone: Option<&'static str>,
+    /// Its years.
+    pub years: Option<Years>,
+    /// With the longest life; none where there is no life to reckon with.
+    pub least: Option<YearlyCost>,
+    /// With the shortest life; none where that is not known.
+    pub most: Option<YearlyCost>,
     /// What to know.
     pub note: String,
 }
@@ -305,6 +381,10 @@ pub struct Evaluation {
     pub metrics: Vec<Metric>,
     /// How long the skin lasts.
     pub outlook: Vec<ZoneOutlook>,
+    /// How long the joints keep their strength as the sheet rusts.
+    pub thinned: Vec<ThinnedJoint>,
+    /// What a year of the skin costs; none where the plan does not ask or nothing is priced.
+    pub life_cost: Option<LifeCost>,
     /// What to order.
     pub order: Vec<OrderLine>,
     /// What is done, and for how long.

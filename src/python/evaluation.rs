@@ -363,6 +363,20 @@ impl Evaluation {
         tables::outlook(&self.core)
     }
 
+    /// Each joint by each rule set again, with the sheet that rust leaves, without paint: how far the sheet may thin until the
+    /// joint has lost the share of its strength that it may lose (`service.strength_loss`), after how many years, and how much
+    /// of its strength is used after the years wanted (`service.years`).
+    #[getter]
+    fn thinned(&self) -> Columns {
+        tables::thinned(&self.core)
+    }
+
+    /// What a year of the skin costs, least and most, as the plan's `[life]` asks: one row, none without it or without prices.
+    #[getter]
+    fn life_cost(&self) -> Columns {
+        tables::life_cost(&self.core)
+    }
+
     /// Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
     #[getter]
     fn quote(&self) -> Columns {
@@ -508,6 +522,8 @@ impl Evaluation {
             ("tasks", tables::tasks(e)),
             ("hanging_order", tables::hanging_order(e)),
             ("outlook", tables::outlook(e)),
+            ("thinned", tables::thinned(e)),
+            ("life_cost", tables::life_cost(e)),
             ("quote", tables::quote(e)),
             ("assumed", tables::assumed(e)),
         ];

@@ -13,6 +13,7 @@ mod by_test;
 mod cap_blank;
 mod catalogue;
 mod comparison;
+mod corrosion;
 mod cuts;
 mod efficiency;
 mod end_caps;
@@ -61,6 +62,8 @@ mod _core {
     use super::catalogue::{catalogue_table, inches, parse};
     #[pymodule_export]
     use super::comparison::{Comparison, compare};
+    #[pymodule_export]
+    use super::corrosion::{first_year_losses, layer_lives, losses_over_years, yearly_cost};
     #[pymodule_export]
     use super::cuts::{Cut, Cuts};
     #[pymodule_export]

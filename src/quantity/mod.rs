@@ -54,6 +54,8 @@ pub enum Kind {
     Duration,
     /// Micrometres of metal lost in a year.
     LossRate,
+    /// Milligrams that settle on a square metre in a day.
+    DepositionRate,
     /// Degrees of arc.
     Angle,
     /// Newton-metres per radian.
@@ -176,6 +178,7 @@ static FILM_COEFFICIENT: &[Unit] =
 static DURATION: &[Unit] =
     &[unit(&["h"], 1.0), unit_over(&["min"], 1.0, 60.0), unit_over(&["s"], 1.0, 3600.0), unit(&["d"], 24.0)];
 static LOSS_RATE: &[Unit] = &[unit(&["um/a", "µm/a", "μm/a"], 1.0), unit(&["mil/a"], 25.4)];
+static DEPOSITION_RATE: &[Unit] = &[unit(&["mg/m2/d", "mg/m²/d", "mg/(m2 d)", "mg/(m² d)", "mg/(m²·d)"], 1.0)];
 static ANGLE: &[Unit] = &[unit(&["deg", "°"], 1.0), unit_over(&["rad"], 180.0, std::f64::consts::PI)];
 static ROLL_STIFFNESS: &[Unit] = &[
     unit(&["Nm/rad", "N m/rad", "N·m/rad"], 1.0),
@@ -192,7 +195,7 @@ static RATIO: &[Unit] = &[unit(&[""], 1.0), unit_over(&["%"], 1.0, 100.0)];
 
 impl Kind {
     /// Every kind, in the order of this page.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 22] = [
         Self::Length,
         Self::Area,
         Self::Volume,
@@ -210,6 +213,7 @@ impl Kind {
         Self::FilmCoefficient,
         Self::Duration,
         Self::LossRate,
+        Self::DepositionRate,
         Self::Angle,
         Self::RollStiffness,
         Self::FuelUse,
@@ -235,6 +239,7 @@ impl Kind {
             Self::FilmCoefficient => FILM_COEFFICIENT,
             Self::Duration => DURATION,
             Self::LossRate => LOSS_RATE,
+            Self::DepositionRate => DEPOSITION_RATE,
             Self::Angle => ANGLE,
             Self::RollStiffness => ROLL_STIFFNESS,
             Self::FuelUse => FUEL_USE,
@@ -262,6 +267,7 @@ impl Kind {
             Self::FilmCoefficient => "film coefficient",
             Self::Duration => "duration",
             Self::LossRate => "loss rate",
+            Self::DepositionRate => "deposition rate",
             Self::Angle => "angle",
             Self::RollStiffness => "roll stiffness",
             Self::FuelUse => "fuel use",
@@ -299,6 +305,7 @@ impl Kind {
             Self::FilmCoefficient => &["17 W/m2/K"],
             Self::Duration => &["12 min", "1.5 h"],
             Self::LossRate => &["2.1 um/a"],
+            Self::DepositionRate => &["60 mg/m2/d"],
             Self::Angle => &["28 deg", "0.49 rad"],
             Self::RollStiffness => &["600 kNm/rad", "10 kNm/deg"],
             Self::FuelUse => &["220 g/kWh"],
@@ -533,6 +540,8 @@ quantity_types! {
     Duration, Duration, hours;
     /// Metal lost in a year, as written: `"2.1 um/a"`.
     LossRate, LossRate, um_a;
+    /// What settles on a surface in a day, as written: `"60 mg/m2/d"`.
+    DepositionRate, DepositionRate, mg_m2_d;
     /// An angle, as written: `"28 deg"`.
     Angle, Angle, deg;
     /// A stiffness in roll, as written: `"600 kNm/rad"`.

@@ -1,6 +1,7 @@
 //! What the shop does with the takeoff: hours and price; what hangs before what, and who does it when.
 
 pub mod hours;
+pub mod life_cost;
 pub mod order;
 pub mod quote;
 pub mod schedule;

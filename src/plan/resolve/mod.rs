@@ -6,6 +6,7 @@ mod end_caps;
 mod flatness;
 mod handling;
 mod hole_line;
+mod life;
 mod lift;
 mod measure_up;
 mod reader;
@@ -13,6 +14,7 @@ mod shape;
 mod skin;
 mod skin_loads;
 mod splice;
+mod surroundings;
 
 use crate::body::features::{cut_problems, feature_problems};
 use crate::body::measures::raised_length_mm;
@@ -41,6 +43,7 @@ pub(super) use flatness::FlatnessPlan;
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
 use hole_line::Drilled;
+pub(super) use life::Lasting;
 pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
@@ -49,6 +52,7 @@ pub(super) use skin::{Trim, Walls};
 use skin::{faces, factory_seams, sheet_rules, skin_sheet, trim, walls};
 pub(super) use skin_loads::{EdgeSuction, Loads, Racking};
 pub(super) use splice::{Joint, Splice};
+pub(super) use surroundings::Zone;
 
 /// A value that stands in for one the plan does not give.
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
@@ -134,7 +138,8 @@ pub(super) struct Resolved {
     pub lift: Option<LiftPlan>,
     /// Sheets round the corners, where the plan says what they are.
     pub end_caps: Option<EndCapPlan>,
-    pub zones: [(&'static str, String); 3],
+    /// What eats at the skin, and what its life is reckoned by.
+    pub lasting: Lasting,
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
@@ -223,7 +228,7 @@ pub(super) fn resolve(
     let loads = skin_loads::loads(&mut r, file, frames.wind_m_s);
     let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
-    let zones = zones(&mut r, file);
+    let lasting = life::lasting(&mut r, file);
     let allowances = allowances(&mut r, file, (insert.as_ref(), backing.as_ref()));
     let masses = unit_masses(&mut r);
     let (times, crew) = (times(&mut r, file), crew::crew(&mut r, file));
@@ -235,8 +240,8 @@ pub(super) fn resolve(
     hole_line::lies_where_it_says(&mut r, &drilled, (body, skins.as_ref()), (rules.as_ref(), pitch_mm));
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
-        && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), Some(flatness), true) =
-            (insert, backing, roof, flatness, r.problems.is_empty())
+        && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), Some(flatness), Some(lasting), true) =
+            (insert, backing, roof, flatness, lasting, r.problems.is_empty())
     {
         return Ok(Resolved {
             survey,
@@ -275,7 +280,7 @@ pub(super) fn resolve(
             flatness,
             lift,
             end_caps,
-            zones,
+            lasting,
             allowances,
             masses,
             times,
@@ -584,39 +589,6 @@ fn places(r: &mut Reader<'_>, file: &File) -> Vec<Limit> {
         }
     }
     places
-}
-
-fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
-    let own = &file.service.corrosivity;
-    let salted = file.service.salted.unwrap_or_else(|| {
-        if [&own.upper, &own.lower, &own.laps].iter().any(|z| z.is_none()) {
-            r.assumed.push(Assumption {
-                field: "service.salted".to_owned(),
-                value: "true".to_owned(),
-                source: "roads salted in winter: the worse case".to_owned(),
-                standing: Standing::Assumed,
-            });
-        }
-        true
-    });
-    let mut zone = |name: &'static str, words: &'static str, given: &Option<String>| {
-        let field = format!("service.corrosivity.{name}");
-        let category = match given {
-            Some(category) => category.clone(),
-            None => {
-                let key = if salted { format!("zone_{name}_salted") } else { format!("zone_{name}") };
-                r.note(&field, &key);
-                r.keep(r.catalogue.fallback(&key)).map_or_else(String::new, |row| row.value.clone())
-            }
-        };
-        r.keep(r.catalogue.corrosivity(&field, &category, crate::catalogue::MetalLost::Zinc));
-        (words, category)
-    };
-    [
-        zone("upper", "roof and upper sides", &own.upper),
-        zone("lower", "lower sides, rear face, drip rails", &own.lower),
-        zone("laps", "low laps and crevices", &own.laps),
-    ]
 }
 
 fn allowances(r: &mut Reader<'_>, file: &File, (insert, backing): (Option<&Section>, Option<&Section>)) -> Allowances {

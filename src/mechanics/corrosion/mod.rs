@@ -13,11 +13,17 @@
 //! crevices lose metal faster; cut edges and scratches have no layer to begin with. The rate is
 //! itself a loss over one year: for shorter times the power law is an extension, and there gives the *larger* loss.
 
+mod climate;
+mod year;
+
 use std::fmt;
 
 use crate::catalogue::{Corrosivity, MetalLost};
 use crate::check::Standing;
 use crate::error::Problem;
+
+pub use climate::{CHLORIDE_MG_M2_D, Climate, FirstYear, HUMIDITY_PERCENT, SO2_MG_M2_D, TEMPERATURE_DEG_C, first_year};
+pub use year::{Stay, mixed};
 
 /// Years up to which the text of ISO 9224:2012 uses the power law.
 pub const POWER_LAW_YEARS: f64 = 20.0;
@@ -49,11 +55,21 @@ pub const STEEL: Exponents =
 pub const ZINC: Exponents =
     Exponents { mean: 0.813, upper: 0.873, source: ISO_9224_EXPONENTS, standing: Standing::Read };
 
+/// Copper.
+pub const COPPER: Exponents =
+    Exponents { mean: 0.667, upper: 0.726, source: ISO_9224_EXPONENTS, standing: Standing::Read };
+
+/// Aluminium; it pits, so that a loss by mass says little of the depth.
+pub const ALUMINIUM: Exponents =
+    Exponents { mean: 0.728, upper: 0.807, source: ISO_9224_EXPONENTS, standing: Standing::Read };
+
 /// The exponents of a metal.
 pub const fn exponents(metal: MetalLost) -> Exponents {
     match metal {
         MetalLost::Steel => STEEL,
         MetalLost::Zinc => ZINC,
+        MetalLost::Copper => COPPER,
+        MetalLost::Aluminium => ALUMINIUM,
     }
 }
 
@@ -268,6 +284,11 @@ pub struct LifeRange {
 }
 
 impl LifeRange {
+    /// The two ends alone.
+    pub fn years(&self) -> Years {
+        Years { shortest_years: self.shortest_years, longest_years: self.longest_years }
+    }
+
     /// Whether an end lies beyond the 100 years that ISO 9224 tabulates, and its number is a mere drawing-out.
     pub fn beyond_table(&self) -> bool {
         self.longest_years.unwrap_or(self.shortest_years) > TABLE_YEARS
@@ -275,6 +296,43 @@ impl LifeRange {
 }
 
 impl fmt::Display for LifeRange {
+    /// As [`Years`].
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.years().fmt(f)
+    }
+}
+
+/// From when to when something may end.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Years {
+    /// At the earliest.
+    pub shortest_years: f64,
+    /// At the latest; none where nothing bounds it.
+    pub longest_years: Option<f64>,
+}
+
+impl Years {
+    /// This, and then that.
+    #[must_use]
+    pub fn then(self, next: Self) -> Self {
+        Self {
+            shortest_years: self.shortest_years + next.shortest_years,
+            longest_years: self.longest_years.zip(next.longest_years).map(|(own, next)| own + next),
+        }
+    }
+
+    /// Whichever of the two ends first.
+    #[must_use]
+    pub fn or_sooner(self, other: Self) -> Self {
+        let longest_years = match (self.longest_years, other.longest_years) {
+            (Some(own), Some(other)) => Some(own.min(other)),
+            (own, other) => own.or(other),
+        };
+        Self { shortest_years: self.shortest_years.min(other.shortest_years), longest_years }
+    }
+}
+
+impl fmt::Display for Years {
     /// `"5.1 to 48 years"`. Above 100 years only that is said; the shortest is rounded down, the longest up.
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         if self.shortest_years > TABLE_YEARS {
@@ -311,6 +369,34 @@ impl fmt::Display for LifeRange {
 /// assert_eq!(life.to_string(), "6.5 to 59 years");
 /// ```
 pub fn life_range(layer: Layer, rates: Rates, metal: MetalLost) -> Result<LifeRange, Problem> {
+    let lives = lives_by_reading(layer, rates, metal)?;
+    // Of equal shortest lives the first reading is named, of equal longest ones the last: the plainest of each.
+    let first = lives[0];
+    let shortest = lives
+        .into_iter()
+        .fold(first, |best, next| if next.1.shortest_years < best.1.shortest_years { next } else { best });
+    let longest = lives
+        .into_iter()
+        .filter_map(|(reading, years)| Some((reading, years.longest_years?)))
+        .reduce(|best, next| if next.1 >= best.1 { next } else { best });
+    Ok(LifeRange {
+        shortest_years: shortest.1.shortest_years,
+        shortest_by: shortest.0,
+        longest_years: longest.map(|(_, years)| years),
+        longest_by: longest.map(|(reading, _)| reading),
+        linear_shortest_years: first.1.shortest_years,
+        linear_longest_years: first.1.longest_years,
+    })
+}
+
+/// Within which years a layer is used up, by each [`Reading`] on its own, in the order of [`Reading::ALL`].
+///
+/// Shortest: the least thickness at the upper rate; longest: the nominal thickness at the lower rate, none where that is missing
+/// or nought.
+///
+/// # Errors
+/// As [`life_range`].
+pub fn lives_by_reading(layer: Layer, rates: Rates, metal: MetalLost) -> Result<[(Reading, Years); 5], Problem> {
     not_negative("nominal_um", layer.nominal_um, "µm")?;
     not_negative("least_um", layer.least_um, "µm")?;
     above_nought("high_um_a", rates.high_um_a, "µm/a")?;
@@ -331,33 +417,19 @@ pub fn life_range(layer: Layer, rates: Rates, metal: MetalLost) -> Result<LifeRa
             ));
         }
     }
-
-    let lives = |thickness_um: f64, rate_um_a: f64| -> Result<[(f64, Reading); 5], Problem> {
-        let mut lives = Reading::ALL.map(|reading| (0.0, reading));
-        for (years, reading) in &mut lives {
-            *years = life_years(thickness_um, rate_um_a, reading.exponent.b(metal), reading.beyond)?;
-        }
-        Ok(lives)
-    };
-    let at_worst = lives(layer.least_um, rates.high_um_a)?;
-    // Of equal shortest lives the first reading is named, of equal longest ones the last: the plainest of each.
-    let shortest = at_worst.into_iter().fold(at_worst[0], |best, next| if next.0 < best.0 { next } else { best });
-    let at_best = match rates.low_um_a.filter(|&low_um_a| low_um_a > 0.0) {
-        Some(low_um_a) => Some(lives(layer.nominal_um, low_um_a)?),
-        // A layer that is not there lasts no time at any rate.
-        None if layer.nominal_um == 0.0 => Some(at_worst),
-        None => None,
-    };
-    let longest =
-        at_best.map(|all| all.into_iter().fold(all[0], |best, next| if next.0 >= best.0 { next } else { best }));
-    Ok(LifeRange {
-        shortest_years: shortest.0,
-        shortest_by: shortest.1,
-        longest_years: longest.map(|(years, _)| years),
-        longest_by: longest.map(|(_, reading)| reading),
-        linear_shortest_years: at_worst[0].0,
-        linear_longest_years: at_best.map(|all| all[0].0),
-    })
+    let mut lives = Reading::ALL.map(|reading| (reading, Years { shortest_years: 0.0, longest_years: None }));
+    for (reading, years) in &mut lives {
+        let life =
+            |thickness_um, rate_um_a| life_years(thickness_um, rate_um_a, reading.exponent.b(metal), reading.beyond);
+        years.shortest_years = life(layer.least_um, rates.high_um_a)?;
+        years.longest_years = match rates.low_um_a.filter(|&low_um_a| low_um_a > 0.0) {
+            Some(low_um_a) => Some(life(layer.nominal_um, low_um_a)?),
+            // A layer that is not there lasts no time at any rate.
+            None if layer.nominal_um == 0.0 => Some(0.0),
+            None => None,
+        };
+    }
+    Ok(lives)
 }
 
 /// Years after the coating is gone until the base metal's whole thickness is lost from one side.
@@ -380,6 +452,39 @@ pub fn life_range(layer: Layer, rates: Rates, metal: MetalLost) -> Result<LifeRa
 /// ```
 pub fn perforation_range(base: Layer, steel: Rates) -> Result<LifeRange, Problem> {
     life_range(base, steel, MetalLost::Steel)
+}
+
+/// Between which losses a metal may lie after some years.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LossRange {
+    /// At the lower rate, by the reading that gives the least; nought where there is no lower rate.
+    pub least_um: f64,
+    /// At the upper rate, by the reading that gives the most.
+    pub most_um: f64,
+}
+
+/// Between which losses on one side a metal may lie after some years, by all [`Reading`]s of the standards.
+///
+/// # Errors
+/// As [`loss_um`].
+///
+/// # Example
+/// ```
+/// use raisedbody::catalogue::MetalLost;
+/// use raisedbody::mechanics::corrosion::{Rates, loss_range};
+/// let c4 = Rates { low_um_a: Some(50.0), high_um_a: 80.0 };
+/// let steel = loss_range(c4, 10.0, MetalLost::Steel).unwrap();
+/// // By the mean exponent at the lower rate, and by the first year's loss every year at the upper one.
+/// assert_eq!((steel.least_um.round(), steel.most_um), (167.0, 800.0));
+/// ```
+pub fn loss_range(rates: Rates, years: f64, metal: MetalLost) -> Result<LossRange, Problem> {
+    let mut range = LossRange { least_um: f64::INFINITY, most_um: 0.0 };
+    for reading in Reading::ALL {
+        let loss = |rate_um_a| loss_um(rate_um_a, years, reading.exponent.b(metal), reading.beyond);
+        range.least_um = range.least_um.min(loss(rates.low_um_a.unwrap_or_default())?);
+        range.most_um = range.most_um.max(loss(rates.high_um_a)?);
+    }
+    Ok(range)
 }
 
 fn not_negative(name: &str, value: f64, unit: &str) -> Result<(), Problem> {

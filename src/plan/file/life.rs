@@ -1,0 +1,45 @@
+//! How long the skin is to last and what a year of it costs, as a planner writes it.
+
+use schemars::JsonSchema;
+use serde::{Deserialize, Serialize};
+
+use crate::money::Price;
+use crate::quantity::Ratio;
+
+/// What a year of the skin costs: put on now, renewed each time its life ends, over the years that the vehicle is kept.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub struct Life {
+    /// Years that the vehicle is kept.
+    #[schemars(range(min = 1, max = 100), example = 15)]
+    pub horizon: u32,
+    /// What ends the skin's life.
+    pub ends: LifeEnd,
+    /// Interest by which later spending weighs less.
+    #[serde(default)]
+    pub discount: Option<Ratio>,
+    /// What it costs to renew the skin, in today's money; else what the quote says of putting it on.
+    #[serde(default)]
+    pub renewal: Option<Price>,
+}
+
+/// What ends the skin's life.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize, JsonSchema)]
+pub enum LifeEnd {
+    /// The metallic coating is gone: rust shows.
+    #[serde(rename = "coating gone")]
+    CoatingGone,
+    /// The sheet is eaten through.
+    #[serde(rename = "eaten through")]
+    EatenThrough,
+}
+
+impl LifeEnd {
+    /// The words of the plan.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::CoatingGone => "coating gone",
+            Self::EatenThrough => "eaten through",
+        }
+    }
+}

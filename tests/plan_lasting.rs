@@ -1,0 +1,206 @@
+//! How long the skin of a plan lasts: surroundings, zones, joints with the sheet that rust leaves, what a year costs.
+
+use raisedbody::catalogue::{Catalogue, MetalLost};
+use raisedbody::check::Verdict;
+use raisedbody::mechanics::corrosion::{Climate, Rates, first_year};
+use raisedbody::plan::{Evaluation, Plan, ZoneOutlook};
+use rstest::rstest;
+
+fn close(a: f64, b: f64) -> bool {
+    (a - b).abs() <= 1e-9 * a.abs().max(b.abs())
+}
+
+fn demo(changes: &str) -> Evaluation {
+    plan(changes).evaluate().unwrap()
+}
+
+fn plan(changes: &str) -> Plan {
+    Plan::read("examples/mobile_library.toml").unwrap().replace(&changes.parse().unwrap()).unwrap()
+}
+
+fn refused(changes: &str) -> String {
+    let plan = Plan::read("examples/mobile_library.toml").unwrap();
+    plan.replace(&changes.parse().unwrap()).unwrap_err().to_string()
+}
+
+fn categories(build: &Evaluation) -> Vec<&str> {
+    build.outlook.iter().map(|zone| zone.category.as_str()).collect()
+}
+
+const CLIMATE: &str = "temperature = \"10 degC\", humidity = \"75 %\", so2 = \"10 mg/m2/d\", chloride = \"3 mg/m2/d\"";
+
+fn surroundings(rows: &str) -> String {
+    format!("[service]\nsurroundings = [ {rows} ]")
+}
+
+// The reference's default zones (judgement): salted C3, C4, C5; without salt one category lower.
+#[rstest]
+#[case("service.salted = true", ["C3", "C4", "C5"])]
+#[case("service.salted = false", ["C2", "C3", "C4"])]
+#[case("service.zone_steps = { upper = 1, lower = 1, laps = 1 }", ["C4", "C4", "C4"])]
+#[case("service.corrosivity = { laps = \"CX\" }", ["C3", "C4", "CX"])]
+fn zones_step_up_from_a_plate_in_the_open(#[case] changes: &str, #[case] expected: [&str; 3]) {
+    assert_eq!(categories(&demo(changes)), expected);
+}
+
+#[test]
+fn one_place_all_year_is_its_category() {
+    let build = demo(&surroundings("{ name = \"valley\", share = \"100 %\", category = \"C2\" }"));
+    assert_eq!(categories(&build), ["C2", "C3", "C4"]);
+    let catalogue = Catalogue::standard().unwrap();
+    for zone in &build.outlook {
+        let rates = |metal| Rates::from(catalogue.corrosivity("", &zone.category, metal).unwrap());
+        assert_eq!((zone.zinc, zone.steel), (rates(MetalLost::Zinc), rates(MetalLost::Steel)));
+    }
+    // Said to be salted too: not used, and listed so.
+    let unused = build.assumed.iter().find(|a| a.field == "service.salted").unwrap();
+    assert!(unused.source.contains("not used"));
+}
+
+// By hand: 60 % of the year in C4 (zinc 2.1 to 4.2 µm/a) and 40 % in C2 (0.1 to 0.7): 1.30 to 2.80 µm/a, C4.
+#[test]
+fn a_year_is_mixed_by_its_shares() {
+    let rows =
+        "{ name = \"a\", share = \"60 %\", category = \"C4\" }, { name = \"b\", share = \"40 %\", category = \"C2\" }";
+    let build = demo(&surroundings(rows));
+    let upper = &build.outlook[0];
+    assert!(close(upper.zinc.low_um_a.unwrap(), 1.30) && close(upper.zinc.high_um_a, 2.80));
+    assert_eq!(upper.category, "C4");
+    assert!(upper.because.contains("60 % a, C4") && upper.because.contains("40 % b, C2"), "{}", upper.because);
+    // The order of the rows says nothing.
+    let turned = demo(&surroundings(
+        "{ name = \"b\", share = \"40 %\", category = \"C2\" }, { name = \"a\", share = \"60 %\", category = \"C4\" }",
+    ));
+    for (one, other) in build.outlook.iter().zip(&turned.outlook) {
+        assert!(close(one.zinc.high_um_a, other.zinc.high_um_a) && close(one.steel.high_um_a, other.steel.high_um_a));
+    }
+}
+
+#[test]
+fn a_climate_gives_the_rates_of_iso_9223_and_zones_a_factor_more() {
+    let build = demo(&surroundings(&format!("{{ name = \"town\", share = \"100 %\", climate = {{ {CLIMATE} }} }}")));
+    let air = Climate { temperature_deg_c: 10.0, humidity_percent: 75.0, so2_mg_m2_d: 10.0, chloride_mg_m2_d: 3.0 };
+    for (i, zone) in build.outlook.iter().enumerate() {
+        let factor = [1.0, 2.0, 4.0][i];
+        for (metal, rates) in [(MetalLost::Zinc, zone.zinc), (MetalLost::Steel, zone.steel)] {
+            let range = first_year(air, metal).unwrap().range;
+            assert!(close(rates.high_um_a, factor * range.high_um_a));
+            assert!(close(rates.low_um_a.unwrap(), factor * range.low_um_a.unwrap()));
+        }
+    }
+    // Steel 29.84 µm/a, at most 44.8: C3; the worse of both metals.
+    assert_eq!(categories(&build)[0], "C3");
+}
+
+#[rstest]
+#[case::shares("{ name = \"a\", share = \"60 %\", category = \"C4\" }", "100 %")]
+#[case::neither("{ name = \"a\", share = \"100 %\" }", "surroundings[0].category")]
+#[case::unknown("{ name = \"a\", share = \"100 %\", category = \"C6\" }", "surroundings[0].category")]
+#[case::no_share("{ name = \"a\", share = \"0 %\", category = \"C4\" }", "surroundings[0].share")]
+#[case::zone("{ name = \"a\", share = \"100 %\", category = \"C4\", zones = { laps = \"D\" } }", "zones.laps")]
+#[case::dry(
+    "{ name = \"a\", share = \"100 %\", climate = { temperature = \"45 degC\", humidity = \"20 %\", so2 = \"1 mg/m2/d\", \
+     chloride = \"1 mg/m2/d\" } }",
+    "-17.1 to 28.7 degC"
+)]
+#[case::beyond_cx(
+    "{ name = \"a\", share = \"100 %\", climate = { temperature = \"28 degC\", humidity = \"92 %\", so2 = \"5 mg/m2/d\", \
+     chloride = \"700 mg/m2/d\" } }",
+    "last category"
+)]
+fn surroundings_that_cannot_be(#[case] rows: &str, #[case] names: &str) {
+    let error = refused(&surroundings(rows));
+    assert!(error.contains(names), "{error}");
+}
+
+#[test]
+fn category_and_climate_are_not_given_together() {
+    let both = format!("{{ name = \"a\", share = \"100 %\", category = \"C3\", climate = {{ {CLIMATE} }} }}");
+    assert!(refused(&surroundings(&both)).contains("give one of them"));
+}
+
+fn check<'a>(build: &'a Evaluation, name: &str) -> &'a raisedbody::check::Check {
+    build.checks.iter().find(|check| check.name == name).unwrap()
+}
+
+#[test]
+fn joints_are_used_more_as_the_sheet_thins() {
+    let build = demo("service.years = 30");
+    let known: Vec<_> = build.thinned.iter().filter(|row| row.utilisation_now.is_some()).collect();
+    assert!(!known.is_empty());
+    for row in known {
+        let now = row.utilisation_now.unwrap();
+        assert!(row.loss_um.unwrap() > 0.0 && row.thinnest_mm.unwrap() > 0.0);
+        let least = row.utilisation_then_least.unwrap();
+        assert!(least >= now);
+        assert!(row.utilisation_then_most.is_none_or(|most| most >= least));
+        assert!(row.years.unwrap().shortest_years > 0.0);
+    }
+    for row in build.thinned.iter().filter(|row| row.utilisation_now.is_none()) {
+        assert_eq!(row.note, "the joint is not assessed as it is");
+    }
+}
+
+#[test]
+fn while_the_zinc_is_there_nothing_is_lost() {
+    let build = demo("service.years = 1\nskin.coating = \"G90\"");
+    assert!(build.thinned.iter().all(|row| row.utilisation_then_most == row.utilisation_now));
+    // Not assessed only where the joint itself is not.
+    let whole = build.thinned.iter().all(|row| row.utilisation_now.is_some());
+    assert_eq!(check(&build, "joint, thinned by rust").verdict == Verdict::Passes, whole);
+}
+
+#[test]
+fn the_more_strength_may_go_the_later_it_is_gone() {
+    let build = |share: &str| demo(&format!("service.strength_loss = \"{share}\""));
+    let (little, much) = (build("10 %"), build("50 %"));
+    for (row, more) in little.thinned.iter().zip(&much.thinned) {
+        assert!(more.loss_um >= row.loss_um);
+        if let (Some(sooner), Some(later)) = (row.years, more.years) {
+            assert!(later.shortest_years >= sooner.shortest_years);
+        }
+    }
+}
+
+#[rstest]
+#[case("skin.coating = \"AZ50\"")]
+#[case("skin = { gauge = 18, coating = \"none\", grade = \"304\" }")]
+fn what_is_not_tabulated_is_not_assessed(#[case] changes: &str) {
+    let build = demo(&format!("{changes}\nservice.years = 10\nlife = {{ horizon = 15, ends = \"coating gone\" }}"));
+    assert!(build.outlook.iter().all(|zone: &ZoneOutlook| zone.coating_years.is_none()));
+    assert!(build.thinned.iter().all(|row| row.years.is_none() && !row.note.is_empty()));
+    assert_eq!(check(&build, "coating life").verdict, Verdict::NotAssessed);
+    let cost = build.life_cost.unwrap();
+    assert!(cost.most.is_none() && cost.least.unwrap().renewals == 0);
+}
+
+// By hand from the quote: renewed at the shortest life of the worst zone.
+#[test]
+fn a_year_costs_by_the_zone_that_ends_first() {
+    let build = demo("life = { horizon = 15, ends = \"eaten through\", discount = \"0 %\", renewal = \"3000 USD\" }");
+    let cost = build.life_cost.clone().unwrap();
+    let shortest =
+        build.outlook.iter().map(|z| z.eaten_through_years.unwrap().shortest_years).fold(f64::INFINITY, f64::min);
+    assert!(close(cost.years.unwrap().shortest_years, shortest));
+    let renewals = (15.0 / shortest).ceil() - 1.0;
+    assert_eq!(f64::from(cost.most.unwrap().renewals), renewals);
+    assert!(close(cost.most.unwrap().per_year, (cost.first + 3000.0 * renewals) / 15.0));
+    assert_eq!(cost.zone, Some("low laps and crevices"));
+    // A bare sheet has no coating to lose.
+    let bare = demo("skin.coating = \"none\"\nlife = { horizon = 15, ends = \"coating gone\" }").life_cost.unwrap();
+    assert!(bare.least.is_none() && bare.most.is_none() && bare.note.contains("no coating"));
+    // Without prices, or without [life], there is nothing to say.
+    assert!(demo("").life_cost.is_none());
+}
+
+#[rstest]
+#[case("life = { horizon = 15, ends = \"coating gone\", renewal = \"3000 EUR\" }", "one currency")]
+#[case("life = { horizon = 15, ends = \"coating gone\", renewal = \"3000 USD/kg\" }", "whole price")]
+#[case("life = { horizon = 15, ends = \"coating gone\", discount = \"80 %\" }", "life.discount")]
+#[case("life = { horizon = 0, ends = \"coating gone\" }", "life.horizon")]
+#[case("life = { horizon = 15, ends = \"never\" }", "life.ends")]
+#[case("service.strength_loss = \"0 %\"", "service.strength_loss")]
+fn a_life_that_cannot_be(#[case] changes: &str, #[case] names: &str) {
+    let error = refused(changes);
+    assert!(error.contains(names), "{error}");
+}

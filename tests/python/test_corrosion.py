@@ -1,0 +1,132 @@
+"""How long the skin lasts, as a user asks it: climates, lives, joints that thin, what a year costs."""
+
+import math
+
+import numpy as np
+import numpy_financial as npf
+import pytest
+
+import raisedbody as rb
+
+DEMO = "examples/mobile_library.toml"
+AIR = {"temperature": "10 degC", "humidity": "75 %", "so2": "10 mg/m2/d", "chloride": "3 mg/m2/d"}
+
+
+def test_losses_by_climate():
+    losses = rb.first_year_losses(**AIR)
+    assert losses["metal"].tolist() == ["steel", "zinc", "copper", "aluminium"]
+    assert losses["rate_um_a"][0] == pytest.approx(29.84, abs=0.005)
+    assert (losses["low_um_a"] < losses["rate_um_a"]).all()
+    assert (losses["high_um_a"] > losses["rate_um_a"]).all()
+    # Aluminium pits: no category by depth.
+    assert losses["category"].tolist() == ["C3", "C3", "C4", ""]
+    # In other units the same air.
+    assert rb.first_year_losses(**{**AIR, "temperature": "50 degF"})["rate_um_a"] == pytest.approx(losses["rate_um_a"])
+
+
+def test_a_climate_outside_the_range_is_refused():
+    with pytest.raises(rb.exceptions.InputError, match=r"temperature.*28\.7 degC"):
+        rb.first_year_losses(**{**AIR, "temperature": "35 degC"})
+    with pytest.raises(rb.exceptions.QuantityError, match="so2"):
+        rb.first_year_losses(**{**AIR, "so2": "10"})
+
+
+def test_lives_by_every_reading():
+    lives = rb.layer_lives(thickness="20 um", category="C3")
+    assert len(lives["reading"]) == 5
+    # ISO 14713-1 (from memory): thickness over each bound of the category.
+    assert lives["shortest_years"][0] == pytest.approx(20 / 2.1)
+    assert lives["longest_years"][0] == pytest.approx(20 / 0.7)
+    # The readings differ by up to two times and more: each is named.
+    assert lives["longest_years"].max() / lives["longest_years"].min() > 1.9
+    same = rb.layer_lives(thickness="20 um", rate=("0.7 um/a", "2.1 um/a"))
+    assert np.array_equal(same["shortest_years"], lives["shortest_years"])
+
+
+@pytest.mark.parametrize(
+    ("how", "match"),
+    [
+        ({}, "category"),
+        ({"category": "C3", "rate": ("1 um/a", "2 um/a")}, "give one"),
+        ({"category": "C7"}, "C7"),
+        ({"category": "C3", "metal": "tin"}, "tin"),
+        ({"category": "C3", "least": "30 um"}, "least"),
+        ({"rate": ("0 um/a", "0 um/a")}, "high_um_a"),
+    ],
+)
+def test_a_life_that_cannot_be(how, match):
+    with pytest.raises(rb.exceptions.InputError, match=match):
+        rb.layer_lives(thickness="20 um", **how)
+
+
+def test_losses_over_years():
+    losses = rb.losses_over_years(np.arange(0, 31), category="C4", metal="steel")
+    assert losses["most_um"][0] == 0
+    assert (np.diff(losses["most_um"]) > 0).all()
+    assert (losses["least_um"] <= losses["most_um"]).all()
+    assert rb.losses_over_years([], category="C4")["years"].size == 0
+    with pytest.raises(rb.exceptions.InputError, match="years"):
+        rb.losses_over_years([-1], category="C4")
+
+
+@pytest.mark.parametrize("discount", [0.0, 0.04, 0.1])
+@pytest.mark.parametrize("horizon", [5, 15, 40])
+def test_yearly_cost_beside_a_financial_library(discount, horizon):
+    """numpy-financial's pmt and npv on the same spending."""
+    cost = rb.yearly_cost(
+        first="4200 USD", renewal="3000 USD", life_years=4, horizon_years=horizon, discount=f"{100 * discount} %"
+    )
+    spending = np.zeros(horizon)
+    spending[0] = 4200
+    spending[4::4] = 3000
+    present = npf.npv(discount, spending)
+    assert cost["per_year"][0] == pytest.approx(-npf.pmt(discount, horizon, present))
+    assert cost["renewals_count"][0] == np.count_nonzero(spending) - 1
+    assert cost["currency"][0] == "USD"
+
+
+def test_yearly_cost_refuses_nonsense():
+    with pytest.raises(rb.exceptions.InputError, match="one currency"):
+        rb.yearly_cost(first="1 USD", renewal="1 EUR", horizon_years=10)
+    with pytest.raises(rb.exceptions.InputError, match="whole sum"):
+        rb.yearly_cost(first="1 USD/kg", horizon_years=10)
+    with pytest.raises(rb.exceptions.InputError, match="horizon_years"):
+        rb.yearly_cost(first="1 USD", horizon_years=math.nan)
+
+
+def test_surroundings_of_a_plan():
+    plan = rb.Plan.read(DEMO)
+    road = {"name": "salted road", "share": "50 %", "category": "C4"}
+    yard = {"name": "dry yard", "share": "50 %", "climate": {**AIR, "humidity": "45 %"}}
+    outlook = plan.replace(service={"surroundings": [road, yard]}).evaluate().outlook
+    assert outlook["because"][0] == "50 % salted road, C4; 50 % dry yard, by climate"
+    assert (outlook["zinc_high_um_a"] > outlook["zinc_low_um_a"]).all()
+    assert (outlook["thin_side_longest_years"] < outlook["average_side_longest_years"]).all()
+    with pytest.raises(rb.exceptions.InputError, match="100 %"):
+        plan.replace(service={"surroundings": [road]})
+
+
+def test_the_thinned_joint_has_lost_just_its_share():
+    """The lap of two new sheets, made anew with measured bare sheet of the thickness that the plan gives."""
+    # Sheets of three heights: seams between two new sheets.
+    plan = rb.Plan.read("examples/workshop_bus.toml").replace(service={"strength_loss": "20 %"})
+    build = plan.evaluate()
+    rows = [row for row in build.thinned.rows() if not math.isnan(row["loss_um"])]
+    assert rows
+    for row in rows:
+        assert row["thinnest_mm"] > 0
+        assert row["utilisation_now"] > 0
+        assert row["shortest_years"] <= row["longest_years"] or math.isnan(row["longest_years"])
+
+
+def test_what_a_year_costs():
+    plan = rb.Plan.read(DEMO).replace(life={"horizon": 15, "ends": "eaten through", "discount": "4 %"})
+    cost = plan.evaluate().life_cost
+    assert cost["per_year_least"][0] < cost["per_year_most"][0]
+    again = rb.yearly_cost(
+        first=f"{cost['first'][0]} USD", life_years=cost["shortest_years"][0], horizon_years=15, discount="4 %"
+    )
+    assert cost["per_year_most"][0] == pytest.approx(again["per_year"][0])
+    table = rb.compare({"A40": plan, "G90": plan.replace(skin={"coating": "G90"})}).table
+    assert table["cost_per_year_most"][1] <= table["cost_per_year_most"][0]
+    assert table["coating_life_shortest_years"][1] > table["coating_life_shortest_years"][0]
