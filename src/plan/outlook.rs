@@ -132,7 +132,8 @@ pub(super) fn life_cost(
         }
         Some(years) => {
             let longest = cost_per_year(spending, years.longest_years)?;
-            (Some(longest), Some(cost_per_year(spending, Some(years.shortest_years))?), "without paint")
+            // A life far too short to renew has no cost to tell.
+            (Some(longest), cost_per_year(spending, Some(years.shortest_years)).ok(), "without paint")
         }
     };
     let open =

@@ -19,7 +19,7 @@ def test_losses_by_climate():
     assert (losses["low_um_a"] < losses["rate_um_a"]).all()
     assert (losses["high_um_a"] > losses["rate_um_a"]).all()
     # Aluminium pits: no category by depth.
-    assert losses["category"].tolist() == ["C3", "C3", "C4", ""]
+    assert losses["category"].tolist() == ["C3", "C3", "C3", ""]
     # In other units the same air.
     assert rb.first_year_losses(**{**AIR, "temperature": "50 degF"})["rate_um_a"] == pytest.approx(losses["rate_um_a"])
 
