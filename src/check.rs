@@ -127,11 +127,6 @@ pub const fn term(symbol: &'static str, value: f64, unit: &'static str) -> Term 
 /// Utilisation up to which a demand is within its capacity: rounding in the last digits is no overload.
 pub const FULL: f64 = 1.0 + 1e-12;
 
-/// A demand is within a capacity.
-pub(crate) fn within(demand: f64, capacity: f64) -> bool {
-    demand <= capacity || (capacity > 0.0 && demand / capacity <= FULL)
-}
-
 /// One comparison. See the module's page.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Check {
@@ -177,7 +172,7 @@ impl Check {
         let (demand, capacity) = (finite(demand), finite(capacity));
         let (verdict, reason) = match (demand, capacity) {
             // 2.08 m of headroom is 2.08 m whether it was written in metres or in inches.
-            (Some(d), Some(c)) if within(d, c) => (Verdict::Passes, None),
+            (Some(d), Some(c)) if d <= c || (c > 0.0 && d / c <= FULL) => (Verdict::Passes, None),
             (Some(_), Some(_)) => (Verdict::Fails, None),
             (None, Some(_)) => (Verdict::NotAssessed, Some("the demand is not known".to_owned())),
             (_, None) => (Verdict::NotAssessed, Some("the capacity is not known".to_owned())),

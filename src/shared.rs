@@ -51,14 +51,18 @@ impl<T: PartialEq> PartialEq for Shared<T> {
     }
 }
 
-impl<'a, T> IntoIterator for &'a Shared<T>
-where
-    &'a T: IntoIterator,
-{
-    type Item = <&'a T as IntoIterator>::Item;
-    type IntoIter = <&'a T as IntoIterator>::IntoIter;
+impl<T> Shared<Vec<T>> {
+    /// One after another.
+    pub fn iter(&self) -> std::slice::Iter<'_, T> {
+        self.0.iter()
+    }
+}
+
+impl<'a, T> IntoIterator for &'a Shared<Vec<T>> {
+    type Item = &'a T;
+    type IntoIter = std::slice::Iter<'a, T>;
     fn into_iter(self) -> Self::IntoIter {
-        (**self).into_iter()
+        self.iter()
     }
 }
 

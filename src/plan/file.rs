@@ -15,10 +15,10 @@ use serde::{Deserialize, Serialize};
 
 use crate::catalogue::{Rows, SectionShape};
 use crate::money::Price;
-use crate::shared::Shared;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
+use crate::shared::Shared;
 
 pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};

@@ -125,7 +125,8 @@ fn rises_k(plan: &FlatnessPlan) -> (f64, f64) {
 /// A panel between two posts and two rivet lines.
 struct Bay<'a> {
     run: &'a Run,
-    bay: usize,
+    /// Which one of its run.
+    number: usize,
     course: usize,
     front_mm: f64,
     /// Width and height, mm.
@@ -136,11 +137,11 @@ struct Bay<'a> {
 fn bays<'a>(survey: &'a Survey, skins: &'a Skins) -> impl Iterator<Item = Bay<'a>> {
     skins.runs.iter().flat_map(move |run| {
         let posts = survey.posts_mm.get(run.first_post..=run.last_post).unwrap_or_default();
-        posts.windows(2).enumerate().flat_map(move |(bay, pair)| {
+        posts.windows(2).enumerate().flat_map(move |(number, pair)| {
             let (rear_mm, front_mm) = (pair[0], pair[1]);
             run.lines_mm.windows(2).enumerate().map(move |(course, level)| {
                 let size_mm = [front_mm - rear_mm, level[0] - level[1]];
-                Bay { run, bay, course, front_mm, size_mm }
+                Bay { run, number, course, front_mm, size_mm }
             })
         })
     })
@@ -175,7 +176,7 @@ pub(super) fn flatness(r: &Resolved, loads: &LoadCase, sizes: &[PanelSize]) -> F
     let panel = |bay: Bay<'_>| {
         let zone = loads.zones.on_side(bay.front_mm);
         let (suction_pa, air_case) = loads.air.suction(zone);
-        let (id, size) = (panel_name(bay.run, bay.bay, bay.course), size_at(sizes, bay.size_mm)?);
+        let (id, size) = (panel_name(bay.run, bay.number, bay.course), size_at(sizes, bay.size_mm)?);
         Some(FlatPanel { id, side: bay.run.side, course: bay.course, size, zone, suction_pa, air_case })
     };
     let panels = bays(&r.survey, &r.skins).filter_map(panel).collect();

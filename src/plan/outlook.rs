@@ -11,7 +11,7 @@ use super::results::ZoneOutlook;
 
 pub(super) fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {
     let mut zones = Vec::new();
-    for (zone, category) in &r.zones {
+    for (zone, category) in r.zones.iter() {
         let rates = |metal| catalogue.corrosivity("service.corrosivity", category, metal).map(Rates::from);
         let zinc_bearing =
             r.sheet.coating.as_ref().filter(|c| matches!(c.family, CoatingFamily::Zinc | CoatingFamily::ZincIron));

@@ -356,7 +356,8 @@ fn strength_check(r: &Resolved, s: &Splice, fasteners: &SpliceFasteners) -> Resu
             };
             let listed =
                 |problems: Vec<Problem>| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
-            let lap = Lap::new(outer, inner, BlindRivet::clone(&r.rivet), spacing_mm, pattern.end_mm).map_err(listed)?;
+            let lap =
+                Lap::new(outer, inner, BlindRivet::clone(&r.rivet), spacing_mm, pattern.end_mm).map_err(listed)?;
             let demand = Demand { shear_n: demand_n, tension_n: 0.0 };
             let report = lap.check(demand, Method::En1993_1_3).map_err(listed)?;
             let governing = report.governing().ok_or("no rule checks this rivet")?;

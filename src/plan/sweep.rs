@@ -318,7 +318,9 @@ impl Plan {
             let runs: Vec<Range<usize>> = batch.clone().step_by(RUN).map(|i| i..batch.end.min(i + RUN)).collect();
             let worker = || Worker::new(self, &axes, &groups);
             let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<(usize, Row)> {
-                run.map(|i| picks_by(&axes, &order, i)).map(|picks| (row_of(&axes, &picks), worker.row(picks))).collect()
+                run.map(|i| picks_by(&axes, &order, i))
+                    .map(|picks| (row_of(&axes, &picks), worker.row(picks)))
+                    .collect()
             };
             let done: Vec<Vec<(usize, Row)>> = runs.into_par_iter().map_init(worker, work).collect();
             rows.extend(done.into_iter().flatten());

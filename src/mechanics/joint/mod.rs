@@ -21,7 +21,7 @@ use std::str::FromStr;
 
 use crate::calculation::{Form, write_all};
 use crate::catalogue::Catalogue;
-use crate::check::{Check, FULL, Level, Standing, Term, Verdict, governing, significant, term, within, worst};
+use crate::check::{Check, FULL, Level, Standing, Term, Verdict, governing, significant, term, worst};
 use crate::error::{Problem, by_name};
 
 use super::sheet::{Sheet, in_range};
@@ -118,17 +118,6 @@ impl Method {
             Self::AisiS100(format) => aisi_s100::compare(n, format).outcome(n),
             Self::AisiS100Bolts(format) => aisi_s100::bolts::compare(n, format).outcome(n),
             Self::Handbook => handbook::compare(n).outcome(n),
-        }
-    }
-
-    /// The utilisation of one lap's numbers.
-    fn utilisation(self, n: &Numbers) -> Option<f64> {
-        match self {
-            Self::En1993_1_3 => en_1993_1_3::compare(n).utilisation(),
-            Self::En1999_1_4 => en_1999_1_4::compare(n).utilisation(),
-            Self::AisiS100(format) => aisi_s100::compare(n, format).utilisation(),
-            Self::AisiS100Bolts(format) => aisi_s100::bolts::compare(n, format).utilisation(),
-            Self::Handbook => handbook::compare(n).utilisation(),
         }
     }
 
@@ -476,7 +465,8 @@ impl Lap {
             let beyond = broken(plane.rows_too_close())
                 || !method.covers(&plane.outer.material, &plane.inner.material)
                 || plane.lap.rivet.countersunk;
-            method.utilisation(&plane.numbers).filter(|_| !beyond)
+            let used = method.outcome(&plane.numbers).utilisation;
+            (!beyond && !used.is_nan()).then_some(used)
         };
         Ok(self.planes(demand).iter().map(of_plane).try_fold(0.0, |most: f64, own| own.map(|own| most.max(own))))
     }
@@ -727,17 +717,6 @@ struct Outcome {
 }
 
 impl<const S: usize, const C: usize, const L: usize> Rules<S, C, L> {
-    /// The highest demand over capacity among the strengths, as [`Report`] gives it for one plane of a lap: none where a limit
-    /// is broken or a strength unknown.
-    fn utilisation(&self) -> Option<f64> {
-        let known = |(demand, capacity): &(f64, f64)| demand.is_finite() && capacity.is_finite();
-        if self.limits.iter().any(|limit| known(limit) && !within(limit.0, limit.1)) {
-            return None;
-        }
-        let ratio = |both: &(f64, f64)| (known(both) && both.1 > 0.0).then(|| both.0 / both.1);
-        self.strengths.iter().map(ratio).try_fold(0.0, |most: f64, own| own.map(|own| most.max(own)))
-    }
-
     /// The verdict over all comparisons of a cell, as `Report` gives it for a single lap.
     ///
     /// Sizes and loads that no single lap accepts leave the cell not assessed, by the last name, `"input"`.

@@ -15,8 +15,8 @@ use crate::plan::file::{
     Crew, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Lift, MeasureUp, Prices,
     Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
 };
-use crate::shared::{Kept, Shared};
 use crate::quantity::Length;
+use crate::shared::{Kept, Shared};
 use crate::shop::hours::Times;
 use crate::shop::quote::PriceBook;
 
@@ -77,6 +77,12 @@ pub(super) type Body = Option<(Shared<Survey>, Shared<Raise>)>;
 /// Mass of the roof, kg.
 pub(super) type RoofMass = (f64, Standing);
 
+/// What the lift comes from; with the density of air, kg/m3.
+pub(super) type OfLiftPlan = (OfLift, Body, Option<RoofMass>, f64);
+
+/// What the layout of the sheets comes from.
+pub(super) type OfSheets = (OfEndCaps, Body, Perhaps<SheetRules>, Perhaps<Sheet>);
+
 /// The parts of the plan that was read last, each beside what it came from.
 #[derive(Debug, Default)]
 pub(in crate::plan) struct Memory {
@@ -97,8 +103,7 @@ pub(in crate::plan) struct Memory {
     /// From the wind across the bus, m/s, besides.
     pub(super) loads: Kept<(OfLoads, f64), Loads>,
     pub(super) flatness: Kept<(OfFlatness, Perhaps<Sheet>), Perhaps<FlatnessPlan>>,
-    /// From the density of air, kg/m3, besides.
-    pub(super) lift: Kept<(OfLift, Body, Option<RoofMass>, f64), Perhaps<LiftPlan>>,
+    pub(super) lift: Kept<OfLiftPlan, Perhaps<LiftPlan>>,
     pub(super) zones: Kept<OfService, Shared<Zones>>,
     /// From the sections of inserts and backing tube besides.
     pub(super) allowances: Kept<(OfShop, Perhaps<Section>, Perhaps<Section>), Allowances>,
@@ -107,7 +112,5 @@ pub(in crate::plan) struct Memory {
     pub(super) prices: Kept<OfPrices, Option<PriceBook>>,
     pub(super) cut_day: Kept<(OfCutDay, Body), Shared<CutDay>>,
     pub(super) items: Kept<OfItems, ()>,
-    #[expect(clippy::type_complexity, reason = "read beside the others it is plain")]
-    pub(super) skins:
-        Kept<(OfEndCaps, Body, Perhaps<SheetRules>, Perhaps<Sheet>), (Perhaps<Skins>, Perhaps<EndCapPlan>)>,
+    pub(super) skins: Kept<OfSheets, (Perhaps<Skins>, Perhaps<EndCapPlan>)>,
 }

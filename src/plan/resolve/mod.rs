@@ -48,8 +48,8 @@ pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
 pub(super) use memory::Memory;
 use memory::{
-    Body, OfAir, OfEndCaps, OfFastening, OfFraming, OfItems, OfPrices, OfRaise, OfRoof, OfService, OfShop, OfSurvey,
-    OfVehicle, OfWork, Perhaps,
+    Body, OfAir, OfEndCaps, OfFastening, OfFraming, OfItems, OfLiftPlan, OfPrices, OfRaise, OfRoof, OfService,
+    OfSheets, OfShop, OfSurvey, OfVehicle, OfWork, Perhaps,
 };
 use reader::Reader;
 pub(super) use skin::{Trim, Walls};
@@ -268,49 +268,27 @@ fn read(
     let flatness = r.part(&mut m.flatness, (file.into(), sheet.clone()), |r, (of, sheet)| {
         flatness::flatness(r, of, sheet.as_deref()).map(Shared::from)
     });
-    let lift = r.part(
-        &mut m.lift,
-        (file.into(), body.clone(), roof, loads.air_density_kg_m3),
-        |r, (of, body, roof, density)| {
-            let ((survey, raise), roof) = body.as_ref().zip(*roof)?;
-            lift::lift(r, of, (survey, raise), roof, *density).map(Shared::from)
-        },
-    );
+    let of_lift = (file.into(), body.clone(), roof, loads.air_density_kg_m3);
+    let lift = r.part(&mut m.lift, of_lift, lift_plan);
     let zones = r.part(&mut m.zones, file.into(), |r, of| zones(r, of).into());
     let sections = (file.into(), framing.insert.clone(), framing.backing.clone());
     let allowances = r.part(&mut m.allowances, sections, |r, (of, insert, backing)| {
         allowances(r, of, (insert.as_deref(), backing.as_deref()))
     });
     let masses = r.part(&mut m.masses, (), |r, ()| unit_masses(r));
-    let (times, crew) =
-        r.part(&mut m.work, file.into(), |r, of| (times(r, of), crew::crew(r, of).map(Shared::from)));
+    let (times, crew) = r.part(&mut m.work, file.into(), |r, of| (times(r, of), crew::crew(r, of).map(Shared::from)));
     let prices = r.part(&mut m.prices, file.into(), |r, of: &OfPrices| price_book(r, of.prices.as_ref()?));
-    let cut_day = r.part(&mut m.cut_day, (file.into(), body.clone()), |r, (of, body)| cut_day(r, of, both(body)).into());
+    let cut_day =
+        r.part(&mut m.cut_day, (file.into(), body.clone()), |r, (of, body)| cut_day(r, of, both(body)).into());
     r.part(&mut m.items, file.into(), |r, of| items(r, of));
 
     let sheets = (file.into(), body.clone(), rules.clone(), sheet.clone());
-    let (skins, end_caps) = r.part(&mut m.skins, sheets, |r, (of, body, rules, sheet)| {
-        let (skins, end_caps) = skins(r, of, both(body), (rules.as_deref(), sheet.as_deref()));
-        (skins.map(Shared::from), end_caps.map(Shared::from))
-    });
-    let laid_out = (both(&body), skins.as_deref());
-    hole_line::lies_where_it_says(&mut r, &drilled, laid_out, (rules.as_deref(), pitch_mm));
-    let Framing { post, post_wall, bow, frames, insert, splice, backing } = framing;
-    let OnWheels {
-        axle_weights,
-        axle_ratings,
-        tyre_ratings,
-        gross_rating_kg,
-        wheelbase_mm,
-        rear_axle_mm,
-        track_mm,
-        cg,
-        springs,
-    } = wheels;
+    let (skins, end_caps) = r.part(&mut m.skins, sheets, sheets_laid_out);
+    hole_line::lies_where_it_says(&mut r, &drilled, (both(&body), skins.as_deref()), (rules.as_deref(), pitch_mm));
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
         && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), Some(flatness), true) =
-            (insert, backing, roof, flatness, r.problems.is_empty())
+            (framing.insert, framing.backing, roof, flatness, r.problems.is_empty())
     {
         return Ok(Resolved {
             survey,
@@ -323,22 +301,22 @@ fn read(
             rivet,
             pitch_mm,
             drilled,
-            post_wall,
-            post,
-            bow,
-            frames,
+            post_wall: framing.post_wall,
+            post: framing.post,
+            bow: framing.bow,
+            frames: framing.frames,
             insert,
-            splice,
+            splice: framing.splice,
             backing,
-            axle_weights,
-            axle_ratings,
-            tyre_ratings,
-            gross_rating_kg,
-            wheelbase_mm,
-            rear_axle_mm,
-            track_mm,
-            cg,
-            springs,
+            axle_weights: wheels.axle_weights,
+            axle_ratings: wheels.axle_ratings,
+            tyre_ratings: wheels.tyre_ratings,
+            gross_rating_kg: wheels.gross_rating_kg,
+            wheelbase_mm: wheels.wheelbase_mm,
+            rear_axle_mm: wheels.rear_axle_mm,
+            track_mm: wheels.track_mm,
+            cg: wheels.cg,
+            springs: wheels.springs,
             air,
             aisle_mm,
             measure_up,
@@ -413,6 +391,15 @@ fn on_wheels(r: &mut Reader<'_>, file: &OfVehicle) -> OnWheels {
         cg: cg.into(),
         springs,
     }
+}
+
+fn lift_plan(r: &mut Reader<'_>, (of, body, roof, air_density_kg_m3): &OfLiftPlan) -> Perhaps<LiftPlan> {
+    lift::lift(r, of, both(body)?, (*roof)?, *air_density_kg_m3).map(Shared::from)
+}
+
+fn sheets_laid_out(r: &mut Reader<'_>, (of, body, rules, sheet): &OfSheets) -> (Perhaps<Skins>, Perhaps<EndCapPlan>) {
+    let (skins, end_caps) = skins(r, of, both(body), (rules.as_deref(), sheet.as_deref()));
+    (skins.map(Shared::from), end_caps.map(Shared::from))
 }
 
 /// The end caps, and all sheets laid out where nothing speaks against the raise.
@@ -739,7 +726,11 @@ fn zones(r: &mut Reader<'_>, file: &OfService) -> Zones {
     ]
 }
 
-fn allowances(r: &mut Reader<'_>, file: &OfShop, (insert, backing): (Option<&Section>, Option<&Section>)) -> Allowances {
+fn allowances(
+    r: &mut Reader<'_>,
+    file: &OfShop,
+    (insert, backing): (Option<&Section>, Option<&Section>),
+) -> Allowances {
     let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;

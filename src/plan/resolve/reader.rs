@@ -6,8 +6,8 @@ use crate::error::Problem;
 use crate::form::Document;
 use crate::mechanics::section::{Hat, RectangularTube};
 use crate::plan::file::{self, SectionChoice};
-use crate::shared::Kept;
 use crate::quantity::{Duration, Kind, Length, Ratio};
+use crate::shared::Kept;
 use crate::shop::hours::Time;
 
 use super::{Assumption, PerAxle, Section};
