@@ -15,6 +15,7 @@ pub mod plan;
 #[cfg(feature = "python")]
 mod python;
 pub mod quantity;
+pub mod shared;
 pub mod shop;
 
 pub use error::Error;

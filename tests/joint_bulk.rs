@@ -143,8 +143,32 @@ proptest! {
             let governing = report.governing().unwrap().name.as_ref();
             let cell = told(method, &run_cells(method, &[cell], choices))[0];
             prop_assert_eq!(cell, (report.verdict(), report.utilisation(), governing), "{}", method);
+            prop_assert_eq!(lap.utilisation(demand, method).unwrap(), report.utilisation(), "{}", method);
         }
     }
+}
+
+/// So too with three sheets, with lines side by side, and where metals or head are not what the rules are written for.
+#[test]
+fn the_utilisation_alone_is_that_of_the_report() {
+    let changes: [fn(&mut Lap); 6] = [
+        |_| (),
+        |lap| lap.middle = Some(Sheet { design_mm: 0.9, ..lap.inner.clone() }),
+        |lap| (lap.rows, lap.row_spacing_mm) = (2, Some(60.0)),
+        |lap| (lap.rows, lap.row_spacing_mm) = (2, Some(5.0)),
+        |lap| lap.inner.material = "copper".to_owned(),
+        |lap| lap.rivet.countersunk = true,
+    ];
+    for (i, change) in changes.into_iter().enumerate() {
+        for method in Method::ALL {
+            let (mut lap, demand) = single(method, &good(method), choices(true));
+            change(&mut lap);
+            let report = lap.check(demand, method).unwrap();
+            assert_eq!(lap.utilisation(demand, method).unwrap(), report.utilisation(), "{method}, {i}");
+        }
+    }
+    let (lap, _) = single(Method::En1993_1_3, &GOOD, choices(true));
+    assert!(lap.utilisation(Demand { shear_n: -1.0, tension_n: 0.0 }, Method::En1993_1_3).is_err());
 }
 
 // A strength used in full, give or take the last digits: both ways must draw the line at the same place.

@@ -63,6 +63,97 @@ fn rows_are_those_of_whole_evaluations(#[values("mobile_library", "workshop_bus"
     assert!(bad.contains("fastening.pitch: 1 mm is out of range"), "{bad}");
 }
 
+/// Entries in every part of the plan that a number could follow from, with values of which some cannot be.
+fn entries() -> Vec<Axis> {
+    let list = |path: &str, text: &str| {
+        let lists: toml::Table = text.parse().unwrap();
+        Axis::new(path, ["one", "other"].map(|name| lists[name].clone()).to_vec()).unwrap()
+    };
+    let thing = "{ name = \"tank\", mass = \"90 kg\", x = \"2 m\", z = \"1 m\" }";
+    vec![
+        axis("vehicle.body_width", &["2.44 m", "2.40 m"]),
+        axis("vehicle.axle_weights.front", &["2950 kg", "3050 kg"]),
+        axis("vehicle.track", &["1.95 m", "2.05 m", "2.5 m"]),
+        axis("survey.post.wall", &["0.0598 in", "0.0747 in"]),
+        axis("survey.crown", &["2.90 m", "2.93 m", "2.40 m"]),
+        axis("survey.drip_rail", &["2.50 m", "2.52 m"]),
+        axis("raise.height", &["400 mm", "300 mm", "2 in"]),
+        axis("raise.ends", &["whole roof", "stepped"]),
+        axis("raise.insert.wall", &["0.0598 in", "0.0747 in"]),
+        axis("skin.gauge", &["16", "18"]),
+        axis("skin.coating", &["A40", "G90"]),
+        axis("skin.seams", &["fewest seams", "equal sheets", "factory seams"]),
+        axis("skin.lower_edge", &["window bottom", "rub rail"]),
+        axis("end_caps.tape_error", &["1/32 in", "1/16 in"]),
+        axis("fastening.pitch", &["3 in", "4 1/4 in", "1 mm"]),
+        axis("fastening.diameter", &["1/4 in", "6 mm"]),
+        axis("fastening.edge", &["5/8 in", "18 mm"]),
+        axis("service.corrosivity.upper", &["C3", "C5"]),
+        axis("service.speed", &["75 mph", "60 mph"]),
+        axis("loads.shock", &["2.0", "3.0"]),
+        axis("loads.restraint", &["10 %", "20 %"]),
+        axis("flatness.sun", &["800 W/m2", "1000 W/m2"]),
+        list("fit_out", &format!("one = []\nother = [{thing}]")),
+        list("removed", &format!("one = [{thing}]\nother = []")),
+        axis("shop.bar", &["20 ft", "24 ft"]),
+        axis("shop.spares", &["5 %", "10 %"]),
+        axis("shop.rivet_time", &["1 min", "2 min"]),
+        axis("crew.people", &["2", "4"]),
+        axis("crew.rivet_tools", &["1", "2"]),
+        axis("prices.rivet", &["0.74 USD", "0.90 USD"]),
+        axis("prices.labour", &["85 USD/h", "95 USD/h"]),
+    ]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    /// Whatever entries are varied, in whatever order: each combination has the very numbers of the evaluation of its whole plan,
+    /// or the words of that plan's own error, whichever combination was worked out before it.
+    #[test]
+    fn numbers_are_those_of_whole_plans(
+        axes in prop::sample::subsequence(entries(), 2..=4).prop_shuffle(),
+        picked in prop::collection::vec(any::<prop::sample::Index>(), 6),
+    ) {
+        let swept = sweep(&plan("mobile_library"), axes);
+        for row in picked.iter().map(|own| own.index(swept.len())) {
+            let whole = swept.plan(row).map(|own| compare(&[("own", &own)]).unwrap().metrics.swap_remove(0));
+            match (swept.row(row).unwrap(), whole) {
+                (Ok(values), Ok(whole)) => {
+                    for (name, value) in swept.names().iter().zip(values) {
+                        let expected = whole.iter().find(|m| m.name == *name).unwrap().value;
+                        prop_assert_eq!(*value, expected, "{} of {:?}", name, swept.choices(row));
+                    }
+                }
+                (Err(words), Err(error)) => prop_assert_eq!(words, &error.to_string()),
+                (values, whole) => prop_assert!(false, "{:?}: {values:?} beside {whole:?}", swept.choices(row)),
+            }
+        }
+    }
+
+    /// The order of the entries decides only where a combination is listed.
+    #[test]
+    fn any_order_of_entries_comes_to_the_same(
+        (axes, turned) in prop::sample::subsequence(entries(), 3)
+            .prop_flat_map(|axes| (Just(axes.clone()), Just(axes).prop_shuffle())),
+    ) {
+        let library = plan("mobile_library");
+        let (one, other) = (sweep(&library, axes), sweep(&library, turned));
+        prop_assert_eq!(one.len(), other.len());
+        for row in 0..one.len() {
+            let choice = |swept: &Sweep, row: usize, path: &str| {
+                let at = swept.axes().iter().position(|axis| axis.path() == path).unwrap();
+                swept.label(row, at)
+            };
+            let same = |there: &usize| {
+                one.axes().iter().all(|axis| choice(&one, row, axis.path()) == choice(&other, *there, axis.path()))
+            };
+            let there = (0..other.len()).find(same).unwrap();
+            prop_assert_eq!(one.row(row), other.row(there));
+        }
+    }
+}
+
 #[test]
 fn the_last_entry_varies_fastest() {
     let swept = sweep(

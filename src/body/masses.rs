@@ -110,7 +110,7 @@ impl Balance {
     /// The balance after items are added, removed and moved: M = Σ m, each coordinate by first moments; a mass m that
     /// rises by d raises the centre by m d / M.
     #[must_use]
-    pub fn after(self, items: &[MassItem]) -> Self {
+    pub fn after<'a>(self, items: impl IntoIterator<Item = &'a MassItem>) -> Self {
         let mut mass = self.mass_kg;
         let mut moment = [self.mass_kg * self.x_mm, self.mass_kg * self.y_mm, self.mass_kg * self.z_mm];
         for item in items {

@@ -91,6 +91,13 @@ pub struct Stacked {
 pub fn stacks(survey: &Survey, raise: &Raise, skins: &Skins, lines: &[RivetLine]) -> Vec<Stacked> {
     let structure_mm = structure_mm(survey, raise);
     let framed = |z_mm: f64| structure_mm.iter().any(|z| (z - z_mm).abs() < 1.0);
+    // Which panels of the ends lap on each post of a side is asked at many holes.
+    let panels = |side: Side| -> Vec<(f64, Vec<&EndPanel>)> {
+        let posts = survey.posts_mm.iter().enumerate();
+        posts.map(|(post, x_mm)| (*x_mm, skins.panels_on_post(side, post).collect())).collect()
+    };
+    let panels = Side::BOTH.map(|side| (side, panels(side)));
+    let panels_on = |side: Side| panels.iter().find(|(own, _)| *own == side).map_or(&[][..], |(_, posts)| posts);
     let mut all: Vec<Stacked> = Vec::new();
     for line in lines {
         let near: Vec<&Sheet> = skins.sheets.iter().filter(|sheet| beside(sheet, line)).collect();
@@ -107,7 +114,7 @@ pub fn stacks(survey: &Survey, raise: &Raise, skins: &Skins, lines: &[RivetLine]
             };
             let sheets = match line.of_panel {
                 Some((i, edge)) => skins.ends.get(i).map_or(0, |own| panels_at(skins, own, edge, (x_mm, z_mm))),
-                None => line.side.map_or(0, |side| sheets_at(survey, skins, (&near, side), (x_mm, z_mm))),
+                None => line.side.map_or(0, |side| sheets_at(&near, panels_on(side), (x_mm, z_mm))),
             };
             // A hole belongs to at least the sheet that its line was set out for.
             let sheets = sheets.max(1);
@@ -134,12 +141,10 @@ fn beside(sheet: &Sheet, line: &RivetLine) -> bool {
 }
 
 /// Sheets around a place of a side, among those near its line, and on a post the panels of the ends that lap there.
-fn sheets_at(survey: &Survey, skins: &Skins, (near, side): (&[&Sheet], Side), (x_mm, z_mm): (f64, f64)) -> usize {
+fn sheets_at(near: &[&Sheet], posts: &[(f64, Vec<&EndPanel>)], (x_mm, z_mm): (f64, f64)) -> usize {
     let over = near.iter().filter(|s| within(x_mm, (s.x0_mm, s.x1_mm)) && within(z_mm, (s.z0_mm, s.z1_mm))).count();
-    let post = survey.posts_mm.iter().position(|post| (post - x_mm).abs() < 1.0);
-    let panels =
-        post.map_or(0, |post| skins.panels_on_post(side, post).filter(|panel| within(z_mm, panel.edges_mm())).count());
-    over + panels
+    let post = posts.iter().find(|(post_mm, _)| (post_mm - x_mm).abs() < 1.0);
+    over + post.map_or(0, |(_, panels)| panels.iter().filter(|panel| within(z_mm, panel.edges_mm())).count())
 }
 
 /// Panels around a place of one of them; at an upright edge its neighbour is one of them.

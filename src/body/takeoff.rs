@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use crate::shared::Shared;
+
 use super::raise::{Ends, Raise, RaisedBody};
 use super::rivet_lines::{LineKind, RivetLine};
 use super::skins::{EndPanel, Patch, STRIP_MM, Sheet, SheetRules, Skins, Wrap, structure_mm};
@@ -176,7 +178,7 @@ impl std::iter::Sum for OldHoles {
 #[derive(Debug, Clone, PartialEq, serde::Serialize)]
 pub struct Takeoff {
     /// Sheet blanks by size and factory edge, largest first.
-    pub blanks: Vec<Blanks>,
+    pub blanks: Shared<Vec<Blanks>>,
     /// Sheets in all.
     pub sheets: usize,
     /// Area of the blanks, m2.
@@ -194,13 +196,13 @@ pub struct Takeoff {
     /// Length of all rivet lines, m.
     pub line_length_m: f64,
     /// Pieces that lengthen the posts.
-    pub inserts: Bars,
+    pub inserts: Shared<Bars>,
     /// Posts lengthened, both sides.
     pub posts_lengthened: usize,
     /// Tube behind sheet edges that have no structure behind them.
-    pub backing: Bars,
+    pub backing: Shared<Bars>,
     /// The same piece by piece.
-    pub backers: Vec<Backer>,
+    pub backers: Shared<Vec<Backer>>,
     /// Windows taken out, both sides.
     pub windows_removed: usize,
     /// Length of lap and edge that is sealed, m.
@@ -266,6 +268,79 @@ pub fn bar_places(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> (Vec<usize>, 
     (places, whole)
 }
 
+/// What the layout of the sheets asks for, wherever the rivets are.
+#[derive(Debug, Clone, PartialEq)]
+pub(crate) struct Pieces {
+    blanks: Shared<Vec<Blanks>>,
+    sheets: usize,
+    sheet_area_m2: f64,
+    skin_area_m2: f64,
+    inserts: Shared<Bars>,
+    posts_lengthened: usize,
+    backing: Shared<Bars>,
+    backers: Shared<Vec<Backer>>,
+    windows_removed: usize,
+    bare_area_m2: f64,
+    topcoat_area_m2: f64,
+    cut_edges_m: f64,
+    /// Drip rail over panels of the ends that lie on a side, and over caps up to the end face.
+    drip_rail_m: [f64; 2],
+    channel_m: f64,
+}
+
+impl Pieces {
+    /// Counts them.
+    pub(crate) fn count(
+        survey: &Survey,
+        raise: &Raise,
+        raised: &RaisedBody,
+        (skins, rules): (&Skins, &SheetRules),
+        allow: &Allowances,
+    ) -> Self {
+        let blanks = blanks(skins, allow);
+        let sheet_area_m2 = blanks.iter().map(|b| b.length_mm * b.height_mm * b.count as f64 / 1e6).sum();
+        let on_bus_m2 = skins.sheets.iter().map(Sheet::area_m2).sum::<f64>()
+            + skins.ends.iter().map(EndPanel::area_m2).sum::<f64>();
+        let backers = backers(survey, raise, skins, rules);
+        let inserts: Vec<f64> = super::splices::inserts(raise, raised).iter().map(|insert| insert.length_mm).collect();
+        let posts_lengthened = inserts.len();
+        let inserts = bars(inserts, allow);
+        let backing = bars(backers.iter().map(|b| b.length_mm).collect(), allow);
+        let bare_area_m2 = inserts.total_m * allow.bare_m2_m.0 + backing.total_m * allow.bare_m2_m.1;
+        let margin_mm = 2.0 * rules.edge_mm;
+        // Two of the new sheets over each other: what is beneath shows nowhere.
+        let hidden = skins.laps.iter().filter(|lap| skins.is_new(&lap.over) && skins.is_new(&lap.under));
+        let hidden_m2 = hidden.map(|lap| (lap.length_mm + margin_mm) * margin_mm / 1e6).sum::<f64>();
+        let cut_edges_m = blanks.iter().map(|b| 2.0 * (b.length_mm + b.height_mm) * b.count as f64 / 1000.0).sum();
+        let stays = skins.runs.iter().filter(|run| run.above.is_some());
+        let patches = || Side::BOTH.into_iter().flat_map(|side| skins.patches(side)).map(|(sheet, _)| sheet);
+        let on_side = skins.ends.iter().filter(|p| p.side.is_some() && p.taper_mm.is_none());
+        let wings = skins.ends.iter().flat_map(|p| &p.wrap).flat_map(|w| &w.wings);
+        Self {
+            sheets: blanks.iter().map(|b| b.count).sum(),
+            blanks: blanks.into(),
+            sheet_area_m2,
+            skin_area_m2: on_bus_m2,
+            inserts: inserts.into(),
+            posts_lengthened,
+            backing: backing.into(),
+            backers: backers.into(),
+            windows_removed: 2 * raised.windows_deleted,
+            bare_area_m2,
+            topcoat_area_m2: on_bus_m2 - hidden_m2,
+            cut_edges_m,
+            drip_rail_m: [
+                on_side.map(|p| (p.length_mm - margin_mm) / 1000.0).sum::<f64>(),
+                wings.map(|w| w.reach_mm / 1000.0).sum::<f64>(),
+            ],
+            channel_m: stays
+                .map(|run| (survey.posts_mm[run.last_post] - survey.posts_mm[run.first_post]) / 1000.0)
+                .sum::<f64>()
+                - patches().map(|patch| (patch.length_mm() - rules.edge_mm) / 1000.0).sum::<f64>(),
+        }
+    }
+}
+
 impl Takeoff {
     /// Counts everything; `lots` are the holes for each length of rivet, which are bought each with its own spares; `old_holes`
     /// come on top of the lines.
@@ -275,73 +350,54 @@ impl Takeoff {
         raised: &RaisedBody,
         skins: &Skins,
         rules: &SheetRules,
+        counted: (&[RivetLine], &[usize], OldHoles),
+        allow: &Allowances,
+    ) -> Self {
+        Self::with_rivets(&Pieces::count(survey, raise, raised, (skins, rules), allow), counted, allow)
+    }
+
+    /// The same, what does not depend on the rivets being counted already.
+    pub(crate) fn with_rivets(
+        pieces: &Pieces,
         (lines, lots, old_holes): (&[RivetLine], &[usize], OldHoles),
         allow: &Allowances,
     ) -> Self {
-        let blanks = blanks(skins, allow);
-        let sheet_area_m2 = blanks.iter().map(|b| b.length_mm * b.height_mm * b.count as f64 / 1e6).sum();
-        let on_bus_m2 = skins.sheets.iter().map(Sheet::area_m2).sum::<f64>()
-            + skins.ends.iter().map(EndPanel::area_m2).sum::<f64>();
         let rivets: usize = lines.iter().map(|l| l.holes_mm.len()).sum();
         let metres = |keep: &dyn Fn(&RivetLine) -> bool| {
             lines.iter().filter(|l| keep(l)).map(|l| l.length_mm() / 1000.0).sum::<f64>()
         };
         let sealed_length_m = metres(&|l| l.kind != LineKind::Post);
-        let backers = backers(survey, raise, skins, rules);
-        let inserts: Vec<f64> = super::splices::inserts(raise, raised).iter().map(|insert| insert.length_mm).collect();
-        let posts_lengthened = inserts.len();
-        let inserts = bars(inserts, allow);
-        let backing = bars(backers.iter().map(|b| b.length_mm).collect(), allow);
-        let bare_area_m2 = inserts.total_m * allow.bare_m2_m.0 + backing.total_m * allow.bare_m2_m.1;
-        let primed_area_m2 = on_bus_m2 + bare_area_m2;
-        let margin_mm = 2.0 * rules.edge_mm;
-        // Two of the new sheets over each other: what is beneath shows nowhere.
-        let hidden = skins.laps.iter().filter(|lap| skins.is_new(&lap.over) && skins.is_new(&lap.under));
-        let hidden_m2 = hidden.map(|lap| (lap.length_mm + margin_mm) * margin_mm / 1e6).sum::<f64>();
-        let topcoat_area_m2 = on_bus_m2 - hidden_m2;
-        let cut_edges_m = blanks.iter().map(|b| 2.0 * (b.length_mm + b.height_mm) * b.count as f64 / 1000.0).sum();
-        let stays = skins.runs.iter().filter(|run| run.above.is_some());
-        let patches = || Side::BOTH.into_iter().flat_map(|side| skins.patches(side)).map(|(sheet, _)| sheet);
+        let primed_area_m2 = pieces.skin_area_m2 + pieces.bare_area_m2;
         let sealant_l = sealed_length_m * allow.bead_mm.0 * allow.bead_mm.1 / 1000.0 * (1.0 + allow.sealant_waste);
         let rate = spreading_rate_m2_l(allow.primer_solids, allow.primer_film_um, allow.primer_loss);
+        let of_ends_m = pieces.drip_rail_m;
         Self {
-            sheets: blanks.iter().map(|b| b.count).sum(),
-            blanks,
-            sheet_area_m2,
-            skin_area_m2: on_bus_m2,
+            sheets: pieces.sheets,
+            blanks: pieces.blanks.clone(),
+            sheet_area_m2: pieces.sheet_area_m2,
+            skin_area_m2: pieces.skin_area_m2,
             rivets,
             rivets_ordered: lots.iter().map(|holes| with_spares(*holes, allow.spares)).sum(),
             old_holes,
             old_line_rivets_ordered: with_spares(old_holes.riveted, allow.spares),
             line_length_m: metres(&|_| true),
-            inserts,
-            posts_lengthened,
-            backing,
-            backers,
-            windows_removed: 2 * raised.windows_deleted,
+            inserts: pieces.inserts.clone(),
+            posts_lengthened: pieces.posts_lengthened,
+            backing: pieces.backing.clone(),
+            backers: pieces.backers.clone(),
+            windows_removed: pieces.windows_removed,
             sealed_length_m,
             sealant_l,
             primed_area_m2,
-            bare_area_m2,
+            bare_area_m2: pieces.bare_area_m2,
             primer_l: primed_area_m2 / rate,
-            topcoat_area_m2,
-            topcoat_l: topcoat_area_m2
+            topcoat_area_m2: pieces.topcoat_area_m2,
+            topcoat_l: pieces.topcoat_area_m2
                 / spreading_rate_m2_l(allow.topcoat_solids, allow.topcoat_film_um, allow.primer_loss),
-            cut_edges_m,
+            cut_edges_m: pieces.cut_edges_m,
             on_posts_m: metres(&|l| matches!(l.kind, LineKind::Post | LineKind::Seam)),
-            drip_rail_m: metres(&|l| l.kind == LineKind::Top)
-                + skins
-                    .ends
-                    .iter()
-                    .filter(|p| p.side.is_some() && p.taper_mm.is_none())
-                    .map(|p| (p.length_mm - margin_mm) / 1000.0)
-                    .sum::<f64>()
-                // Of a cap up to the end face.
-                + skins.ends.iter().flat_map(|p| &p.wrap).flat_map(|w| &w.wings).map(|w| w.reach_mm / 1000.0).sum::<f64>(),
-            channel_m: stays
-                .map(|run| (survey.posts_mm[run.last_post] - survey.posts_mm[run.first_post]) / 1000.0)
-                .sum::<f64>()
-                - patches().map(|patch| (patch.length_mm() - rules.edge_mm) / 1000.0).sum::<f64>(),
+            drip_rail_m: metres(&|l| l.kind == LineKind::Top) + of_ends_m[0] + of_ends_m[1],
+            channel_m: pieces.channel_m,
         }
     }
 }

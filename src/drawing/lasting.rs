@@ -85,6 +85,6 @@ pub(super) fn lasting(e: &Evaluation) -> String {
     life.add_rows(life_rows(e));
     let mut thinned = table(&THINNED_HEADINGS);
     thinned.add_rows(thinned_rows(e));
-    let words: String = life_words(e).iter().map(|line| format!("{line}\n")).collect();
-    format!("{life}\n\n{thinned}\n\n{words}\n")
+    let words = life_words(e).join("\n");
+    format!("{life}\n\n{thinned}\n\n{words}\n\n")
 }

@@ -71,9 +71,9 @@ pub struct BowSummary {
 fn part_of(r: &Resolved, part: Part) -> (Option<&Section>, Option<f64>, &'static str) {
     let f = &r.frames;
     match part {
-        Part::Post => (r.post.as_ref(), f.post_fy_mpa, "survey.post_fy"),
+        Part::Post => (r.post.as_deref(), f.post_fy_mpa, "survey.post_fy"),
         Part::Insert => (Some(&r.insert), f.insert_fy_mpa, "raise.insert_fy"),
-        Part::Roof => (r.bow.as_ref().or(r.post.as_ref()), f.bow_fy_mpa, "survey.bow_fy"),
+        Part::Roof => (r.bow.as_deref().or(r.post.as_deref()), f.bow_fy_mpa, "survey.bow_fy"),
     }
 }
 

@@ -138,7 +138,7 @@ impl Plan {
 
 /// Counts a raise as the evaluation does.
 fn figures(r: &Resolved, raise: &Raise) -> Result<Figures, Problem> {
-    let caps = r.end_caps.as_ref().map(EndCapPlan::sheets).unwrap_or_default();
+    let caps = r.end_caps.as_deref().map(EndCapPlan::sheets).unwrap_or_default();
     let skins = lay_out(&r.survey, raise, &r.rules, &caps)?;
     let raised = raise.apply(&r.survey);
     let mut lines = set_out(&r.survey, raise, &skins, r.rules.edge_mm, r.pitch_mm);

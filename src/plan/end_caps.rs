@@ -167,7 +167,7 @@ fn corner(
 /// Sheet sizes, sharpest bend, what the rolls reach: of each the worst.
 pub(super) fn checks(r: &Resolved, file: &File, summary: Option<&EndCapSummary>, catalogue: &Catalogue) -> Vec<Check> {
     let (Some(summary), Some(plan)) = (summary, &r.end_caps) else {
-        let reason = match (r.raise.ends, &file.end_caps) {
+        let reason = match (r.raise.ends, file.end_caps.as_ref()) {
             (Ends::WholeRoof, _) => {
                 "the corners that the caps wrap are not in the plan: take their radii by template and write [end_caps]"
             }

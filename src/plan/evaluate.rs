@@ -1,9 +1,10 @@
 //! Evaluates a plan: its essentials, then all that follows from them, and every check.
 
 use crate::body::limits::{place_checks, rating_check};
-use crate::body::raise::RaisedBody;
-use crate::body::skins::{Sheet, Unpatched};
-use crate::body::survey::Side;
+use crate::body::measures::BodyMeasures;
+use crate::body::raise::{Raise, RaisedBody};
+use crate::body::skins::{Sheet, Skins, Unpatched};
+use crate::body::survey::{Side, Survey};
 use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::{Error, Problem};
 
@@ -12,12 +13,12 @@ use super::bows;
 use super::drilling;
 use super::effects::{effects, reminders, yardstick_checks};
 use super::end_caps;
-use super::essentials::Essentials;
+use super::essentials::{Essentials, Worked};
 use super::exits;
 use super::file::File;
 use super::flatness;
 use super::gate::{gate, gate_check};
-use super::joints::joint_checks;
+use super::joints::{explain, joint_checks};
 use super::lift;
 use super::metrics::{Metric, metrics};
 use super::order::order;
@@ -30,7 +31,10 @@ use super::thinned::{thinned, thinned_checks};
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
-    let e = Essentials::of(file, r, plan.catalogue())?;
+    let mut e = Essentials::of(file, r, plan.catalogue(), &mut Worked::default())?;
+    explain(r, &mut e.joints)?;
+    let flatness = flatness::flatness(r, &e.loads, &e.panel_sizes);
+    let items = e.items.list();
     let mut metrics = metrics(r, &e);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let drilling =
@@ -42,7 +46,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let mut checks = checks_of_places(r, e.raised.heights.overall_mm);
     checks.extend(headroom_check(file, &e.raised));
     checks.extend(weight_checks(r, &e.mass));
-    checks.extend(yardstick_checks(r, &e.items, &e.mass));
+    checks.extend(yardstick_checks(r, &items, &e.mass));
     checks.extend(exits::checks(file, r, &e.raised));
     checks.push(ledger_check(r));
     checks.push(water_check(r));
@@ -53,14 +57,14 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(lift::checks(r, lift.as_ref()));
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
-    checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &e.flatness)));
+    checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &flatness)));
     checks.extend(drilling::checks(&r.drilled.old_lines, &e.relaid, file.units));
     checks.extend(life_checks(file, &e.outlook));
     let thinned = thinned(r, file, &e.joints, &e.outlook)?;
     checks.extend(thinned_checks(&thinned));
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
-    let hanging = schedule::hanging_order(&r.skins, r.crew.as_ref()).map_err(|problem| all(vec![problem]))?;
+    let hanging = schedule::hanging_order(&r.skins, r.crew.as_deref()).map_err(|problem| all(vec![problem]))?;
     let schedule = schedule::schedule(r, &e.lines, &hanging).map_err(all)?;
     Ok(Evaluation {
         name: file.name.clone(),
@@ -74,21 +78,21 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         order: order(r, &e.takeoff, (&e.rivet_lots, drilling.bits), file),
         rivet_lots: e.rivet_lots,
         axles_mm: r.rear_axle_mm.zip(r.wheelbase_mm).map(|(rear, base)| (rear, rear + base)),
-        survey: r.survey.clone(),
-        raise: r.raise.clone(),
-        effects: effects(r, &e.raised, &e.body, &e.items, &e.mass),
-        body: e.body,
-        skins: r.skins.clone(),
+        survey: Survey::clone(&r.survey),
+        raise: Raise::clone(&r.raise),
+        effects: effects(r, &e.raised, &e.body, &items, &e.mass),
+        body: BodyMeasures::clone(&e.body),
+        skins: Skins::clone(&r.skins),
         seam_policy: r.rules.policy,
-        lines: e.lines,
+        lines: e.lines.to_vec(),
         drilling,
         old_lines: r.drilled.old_lines.clone(),
         takeoff: e.takeoff,
         loads: e.loads,
-        flatness: e.flatness,
+        flatness,
         reminders: reminders(r, &e.raised),
-        raised: e.raised,
-        items: e.items,
+        raised: RaisedBody::clone(&e.raised),
+        items,
         mass: e.mass,
         bows,
         ledger: r.cut_day.ledger.clone(),

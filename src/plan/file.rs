@@ -20,6 +20,7 @@ use crate::money::Price;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
+use crate::shared::Shared;
 
 pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
@@ -59,108 +60,92 @@ pub struct File {
     #[serde(default)]
     pub driver_side: Option<Side>,
     /// Size, weights and ratings.
-    pub vehicle: Vehicle,
+    pub vehicle: Shared<Vehicle>,
     /// The body as taped.
-    pub survey: Survey,
+    pub survey: Shared<Survey>,
     /// What is raised and how.
-    pub raise: Raise,
+    pub raise: Shared<Raise>,
     /// How square the roof must go up, and how closely it is measured.
     #[serde(default)]
-    pub measure_up: MeasureUp,
+    pub measure_up: Shared<MeasureUp>,
     /// What holds the roof while it is off its posts.
     #[serde(default)]
-    pub lift: Option<Lift>,
+    pub lift: Shared<Option<Lift>>,
     /// The new sheet.
-    pub skin: Skin,
+    pub skin: Shared<Skin>,
     /// The sheets that wrap the corners at both ends of the raised band.
     #[serde(default)]
-    pub end_caps: Option<EndCaps>,
+    pub end_caps: Shared<Option<EndCaps>>,
     /// The rivets.
-    pub fastening: Fastening,
+    pub fastening: Shared<Fastening>,
     /// Lines of old holes that new lines are laid over.
     #[serde(default)]
-    pub hole_line: Vec<HoleLine>,
+    pub hole_line: Shared<Vec<HoleLine>>,
     /// Where and how the vehicle is used.
     #[serde(default)]
-    pub service: Service,
+    pub service: Shared<Service>,
     /// How long the skin lasts and what a year of it costs.
     #[serde(default)]
-    pub life: Option<Life>,
+    pub life: Shared<Option<Life>>,
     /// What loads the skins.
     #[serde(default)]
-    pub loads: SkinLoads,
+    pub loads: Shared<SkinLoads>,
     /// How flat the skins lie in sun and cold.
     #[serde(default)]
-    pub flatness: Flatness,
+    pub flatness: Shared<Flatness>,
     /// What goes in.
     #[serde(default)]
-    pub fit_out: Vec<Item>,
+    pub fit_out: Shared<Vec<Item>>,
     /// What comes out, besides deleted windows and the old skin.
     #[serde(default)]
-    pub removed: Vec<Item>,
+    pub removed: Shared<Vec<Item>>,
     /// What the cut goes through: wires, hoses, ducts, hatches, alarms, lamps.
     #[serde(default)]
-    pub ledger: Vec<LedgerItem>,
+    pub ledger: Shared<Vec<LedgerItem>>,
     /// What must be settled before the first cut.
     #[serde(default)]
-    pub gate: Gate,
+    pub gate: Shared<Gate>,
     /// Spares and times.
     #[serde(default)]
-    pub shop: Shop,
+    pub shop: Shared<Shop>,
     /// Who does the work and when; without it there is a hanging order but no schedule.
     #[serde(default)]
-    pub crew: Option<Crew>,
+    pub crew: Shared<Option<Crew>>,
     /// What things cost; a price left out is an open item of the quote.
     #[serde(default)]
-    pub prices: Option<Prices>,
+    pub prices: Shared<Option<Prices>>,
     /// Own rows that add to the catalogue or replace its rows.
     #[serde(default)]
     pub catalogue: Option<OwnRows>,
 }
 
-impl File {
-    /// Takes one part over from another plan.
-    pub(super) fn take_section(&mut self, section: &str, from: &Self) {
-        // Taken apart in full, so that no part can be forgotten here.
-        macro_rules! take {
-            ($($part:ident),*) => {{
-                let Self { $($part),* } = from;
+/// Small entries, and parts that plans share. Taken apart in full, so that no part can be forgotten here.
+macro_rules! parts {
+    ($($small:ident),*; $($part:ident),*) => {
+        impl File {
+            /// Takes one part over from another plan, held apart from it.
+            pub(super) fn take_section(&mut self, section: &str, from: &Self) {
+                let Self { $($small,)* $($part),* } = from;
                 match section {
-                    $(stringify!($part) => self.$part.clone_from($part),)*
+                    $(stringify!($small) => self.$small.clone_from($small),)*
+                    $(stringify!($part) => self.$part = $part.apart(),)*
                     _ => {}
                 }
-            }};
+            }
+
+            /// The same plan, held apart from this one.
+            pub(super) fn apart(&self) -> Self {
+                let Self { $($small,)* $($part),* } = self;
+                Self { $($small: $small.clone(),)* $($part: $part.apart()),* }
+            }
         }
-        take!(
-            schema,
-            name,
-            notes,
-            invented,
-            units,
-            driver_side,
-            vehicle,
-            survey,
-            raise,
-            measure_up,
-            lift,
-            skin,
-            end_caps,
-            fastening,
-            hole_line,
-            loads,
-            flatness,
-            service,
-            life,
-            fit_out,
-            removed,
-            ledger,
-            gate,
-            shop,
-            crew,
-            prices,
-            catalogue
-        );
-    }
+    };
+}
+
+parts! {
+    schema, name, notes, invented, units, driver_side, catalogue;
+    vehicle, survey, raise, measure_up, lift, skin, end_caps, fastening, hole_line, loads, flatness, service, life, fit_out,
+    removed, ledger, gate, shop, crew, prices
 }
 
 /// A side as seen facing forward.

@@ -7,11 +7,12 @@ use crate::body::flatness::{
     lying, rise_k,
 };
 use crate::body::skin_loads::{AirCase, Zone};
-use crate::body::skins::Run;
-use crate::body::survey::Side;
+use crate::body::skins::{Run, Skins};
+use crate::body::survey::{Side, Survey};
 use crate::check::{Check, Level, Standing, Verdict, governing, significant, term};
 use crate::error::Problem;
 use crate::mechanics::panel::{Edges, load_ratio, skin_over_frame_k, stiffness_ratio};
+use crate::shared::Shared;
 
 use super::resolve::{FlatnessPlan, Resolved};
 use super::results::Span;
@@ -107,36 +108,82 @@ fn span((least, most): (f64, f64)) -> Option<Span> {
     Span::of([Some(least), Some(most)])
 }
 
-/// Works every panel out.
-pub(super) fn flatness(r: &Resolved, loads: &LoadCase) -> FlatnessSummary {
-    let plan = &r.flatness;
+/// What the sizes of panels come from: what lies, where posts and rivet lines are, and the mass of a square metre, kg.
+pub(super) type OfSizes = (Shared<FlatnessPlan>, Shared<Survey>, Shared<Skins>, f64);
+
+pub(super) fn of_sizes(r: &Resolved) -> OfSizes {
+    let mass_kg_m2 = r.sheet.areal_mass_kg_m2 + r.masses.coat_kg_m2;
+    (r.flatness.clone(), r.survey.clone(), r.skins.clone(), mass_kg_m2)
+}
+
+/// Skin over frame since hanging in the sun and in the cold, K.
+fn rises_k(plan: &FlatnessPlan) -> (f64, f64) {
     let rise = |now: Warmth| rise_k(&plan.metal, plan.frame_expansion_per_k, now, plan.hung);
-    let (sun_k, cold_k) = (rise(plan.hot), rise(plan.cold));
+    (rise(plan.hot), rise(plan.cold))
+}
+
+/// A panel between two posts and two rivet lines.
+struct Bay<'a> {
+    run: &'a Run,
+    /// Which one of its run.
+    number: usize,
+    course: usize,
+    front_mm: f64,
+    /// Width and height, mm.
+    size_mm: [f64; 2],
+}
+
+/// Every panel, run by run.
+fn bays<'a>(survey: &'a Survey, skins: &'a Skins) -> impl Iterator<Item = Bay<'a>> {
+    skins.runs.iter().flat_map(move |run| {
+        let posts = survey.posts_mm.get(run.first_post..=run.last_post).unwrap_or_default();
+        posts.windows(2).enumerate().flat_map(move |(number, pair)| {
+            let (rear_mm, front_mm) = (pair[0], pair[1]);
+            run.lines_mm.windows(2).enumerate().map(move |(course, level)| {
+                let size_mm = [front_mm - rear_mm, level[0] - level[1]];
+                Bay { run, number, course, front_mm, size_mm }
+            })
+        })
+    })
+}
+
+/// Which of the sizes a panel has.
+fn size_at(sizes: &[PanelSize], [width_mm, height_mm]: [f64; 2]) -> Option<usize> {
+    let alike = |s: &PanelSize| (s.width_mm - width_mm).abs() < 0.05 && (s.height_mm - height_mm).abs() < 0.05;
+    sizes.iter().position(alike)
+}
+
+/// Every size of panel and how it lies, nothing advised yet.
+pub(super) fn sizes((plan, survey, skins, mass_kg_m2): &OfSizes) -> Shared<Vec<PanelSize>> {
+    let rises_k = rises_k(plan);
     let mut sizes: Vec<PanelSize> = Vec::new();
-    let mut panels = Vec::new();
-    for run in &r.skins.runs {
-        let posts = r.survey.posts_mm.get(run.first_post..=run.last_post).unwrap_or_default();
-        for (bay, pair) in posts.windows(2).enumerate() {
-            let &[rear_mm, front_mm] = pair else { continue };
-            for (course, level) in run.lines_mm.windows(2).enumerate() {
-                let &[top_mm, bottom_mm] = level else { continue };
-                let (width_mm, height_mm) = (front_mm - rear_mm, top_mm - bottom_mm);
-                let alike =
-                    |s: &PanelSize| (s.width_mm - width_mm).abs() < 0.05 && (s.height_mm - height_mm).abs() < 0.05;
-                let size = sizes.iter().position(alike).unwrap_or_else(|| {
-                    sizes.push(of_size(r, [width_mm, height_mm], (sun_k, cold_k)));
-                    sizes.len() - 1
-                });
-                if let Some(own) = sizes.get_mut(size) {
-                    own.count += 1;
-                }
-                let zone = loads.zones.on_side(front_mm);
-                let (suction_pa, air_case) = loads.air.suction(zone);
-                let id = panel_name(run, bay, course);
-                panels.push(FlatPanel { id, side: run.side, course, size, zone, suction_pa, air_case });
-            }
+    for bay in bays(survey, skins) {
+        let size = size_at(&sizes, bay.size_mm).unwrap_or_else(|| {
+            sizes.push(of_size(plan, bay.size_mm, *mass_kg_m2, rises_k));
+            sizes.len() - 1
+        });
+        if let Some(own) = sizes.get_mut(size) {
+            own.count += 1;
         }
     }
+    sizes.into()
+}
+
+/// Works every panel out, with what would keep those of each size flat.
+pub(super) fn flatness(r: &Resolved, loads: &LoadCase, sizes: &[PanelSize]) -> FlatnessSummary {
+    let plan = &r.flatness;
+    let (sun_k, cold_k) = rises_k(plan);
+    let panel = |bay: Bay<'_>| {
+        let zone = loads.zones.on_side(bay.front_mm);
+        let (suction_pa, air_case) = loads.air.suction(zone);
+        let (id, size) = (panel_name(bay.run, bay.number, bay.course), size_at(sizes, bay.size_mm)?);
+        Some(FlatPanel { id, side: bay.run.side, course: bay.course, size, zone, suction_pa, air_case })
+    };
+    let panels = bays(&r.survey, &r.skins).filter_map(panel).collect();
+    let advised = |size: &PanelSize| {
+        let advice = size.sun.as_ref().map_or_else(Vec::new, |sun| advice(r, [size.width_mm, size.height_mm], sun));
+        PanelSize { advice, ..size.clone() }
+    };
     FlatnessSummary {
         hung: plan.hung,
         hung_given: plan.hung_given,
@@ -145,7 +192,7 @@ pub(super) fn flatness(r: &Resolved, loads: &LoadCase) -> FlatnessSummary {
         sun_k,
         cold_k,
         hold: plan.hold,
-        sizes,
+        sizes: sizes.iter().map(advised).collect(),
         panels,
         notes: notes(plan),
         standing: plan.standing,
@@ -189,11 +236,9 @@ fn words(problems: &[Problem]) -> String {
     problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
 }
 
-fn of_size(r: &Resolved, size_mm: [f64; 2], (sun_k, cold_k): (f64, f64)) -> PanelSize {
-    let plan = &r.flatness;
+fn of_size(plan: &FlatnessPlan, size_mm: [f64; 2], mass_kg_m2: f64, (sun_k, cold_k): (f64, f64)) -> PanelSize {
     let at = |rise_k: f64| lying(size_mm, &plan.metal, plan.hold, rise_k, &BOTH);
     let (sun, cold) = (at(sun_k), at(cold_k));
-    let mass_kg_m2 = r.sheet.areal_mass_kg_m2 + r.masses.coat_kg_m2;
     let drumming = drumming_hz(size_mm, &plan.metal, mass_kg_m2);
     let outside: Vec<String> =
         [sun.as_ref().err(), cold.as_ref().err()].into_iter().flatten().map(|p| words(p)).collect();
@@ -203,7 +248,7 @@ fn of_size(r: &Resolved, size_mm: [f64; 2], (sun_k, cold_k): (f64, f64)) -> Pane
         height_mm,
         count: 0,
         outside: outside.first().cloned(),
-        advice: sun.as_ref().map_or_else(|_| Vec::new(), |sun| advice(r, size_mm, sun)),
+        advice: Vec::new(),
         sun: sun.ok(),
         cold: cold.ok(),
         drumming_hz: drumming.ok().and_then(span),

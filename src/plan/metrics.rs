@@ -4,13 +4,12 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::body::flatness::Lying;
 use crate::mechanics::corrosion::Years;
-use crate::mechanics::joint::Report;
 use crate::shop::life_cost::YearlyCost;
 
 use super::essentials::Essentials;
-use super::flatness::FlatnessSummary;
+use super::flatness::PanelSize;
 use super::resolve::Resolved;
-use super::results::{JointCase, LifeCost, ZoneOutlook};
+use super::results::{LifeCost, ZoneOutlook};
 
 /// One number of a comparison; its name ends in its unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -55,20 +54,9 @@ pub(super) const METRICS: [&str; 30] = [
     "cost_per_year_most",
 ];
 
-/// The worst use of any joint by the rule sets of one family; none where one of them is not known.
-fn utilisation(joints: &[JointCase], family: &str) -> Option<f64> {
-    joints
-        .iter()
-        .flat_map(|joint| &joint.reports)
-        .filter(|report| report.method.starts_with(family))
-        .map(Report::utilisation)
-        .try_fold(0.0, |most: f64, own| own.map(|own| most.max(own)))
-        .filter(|most| *most > 0.0)
-}
-
 /// The worst of the panels in the sun; none where a panel's size is outside the rules, or there is no panel.
-fn in_the_sun(flatness: &FlatnessSummary, value: impl Fn(&Lying) -> f64) -> Option<f64> {
-    let values = flatness.sizes.iter().map(|size| size.sun.as_ref().map(&value));
+fn in_the_sun(sizes: &[PanelSize], value: impl Fn(&Lying) -> f64) -> Option<f64> {
+    let values = sizes.iter().map(|size| size.sun.as_ref().map(&value));
     values.reduce(|most, own| Some(most?.max(own?))).flatten()
 }
 
@@ -101,11 +89,11 @@ pub(super) fn metrics(r: &Resolved, e: &Essentials) -> Vec<Metric> {
         e.mass.tilt_after_deg.map(|t| t.low.min(t.high)),
         Some(e.raised.heights.overall_mm),
         Some(e.raised.headroom_mm),
-        utilisation(&e.joints, "EN 199"),
-        utilisation(&e.joints, "AISI"),
-        in_the_sun(&e.flatness, |own| own.rise_k / own.critical_k.0),
-        in_the_sun(&e.flatness, |own| own.bow_mm.0),
-        in_the_sun(&e.flatness, |own| own.bow_mm.1),
+        e.joint_use.en,
+        e.joint_use.aisi,
+        in_the_sun(&e.panel_sizes, |own| own.rise_k / own.critical_k.0),
+        in_the_sun(&e.panel_sizes, |own| own.bow_mm.0),
+        in_the_sun(&e.panel_sizes, |own| own.bow_mm.1),
         coating.map(|life| life.shortest_years),
         coating.and_then(|life| life.longest_years),
         through.map(|life| life.shortest_years),

@@ -132,14 +132,14 @@ impl Plan {
             if let Some(rest) = document.read_rest::<file::File>(&unfit).filter(|_| !own_rows) {
                 let section = |problem: &Problem| problem.path().split(['.', '[']).next().map(str::to_owned);
                 let sections: Vec<_> = unfit.iter().map(section).collect();
-                let further = resolve::resolve(&rest, &document, &with_own(&rest), None).err().unwrap_or_default();
+                let further = resolve::resolve(&rest, &document, &with_own(&rest)).err().unwrap_or_default();
                 unfit.extend(further.into_iter().filter(|problem| !sections.contains(&section(problem))));
             }
             return Err(Error::Input(document.placed(unfit)));
         }
         let file: file::File = document.fill()?;
         let catalogue = with_own(&file);
-        let resolved = resolve::resolve(&file, &document, &catalogue, None)
+        let resolved = resolve::resolve(&file, &document, &catalogue)
             .map_err(|problems| Error::Input(document.placed(problems)))?;
         Ok(Self { document, file, catalogue, resolved: Arc::new(resolved) })
     }

@@ -11,7 +11,7 @@ use crate::catalogue::{Catalogue, GaugeSystem};
 use crate::check::{Check, Level, Standing, Verdict, term};
 use crate::error::Problem;
 use crate::mechanics::joint::weld::PlugWeld;
-use crate::mechanics::joint::{Demand, Lap, Method};
+use crate::mechanics::joint::{BlindRivet, Demand, Lap, Method};
 use crate::mechanics::sheet::Sheet;
 
 use super::bows::BowSummary;
@@ -348,15 +348,16 @@ fn strength_check(r: &Resolved, s: &Splice, fasteners: &SpliceFasteners) -> Resu
                 design_mm: r.insert.wall_mm,
                 fu_mpa: Some(insert_fu),
                 standing: r.insert.standing,
-                ..post.clone()
+                ..Sheet::clone(post)
             };
             let (outer, inner) = match s.fit {
-                Fit::Inside => (post.clone(), insert),
-                Fit::Over => (insert, post.clone()),
+                Fit::Inside => (Sheet::clone(post), insert),
+                Fit::Over => (insert, Sheet::clone(post)),
             };
             let listed =
                 |problems: Vec<Problem>| problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ");
-            let lap = Lap::new(outer, inner, r.rivet.clone(), spacing_mm, pattern.end_mm).map_err(listed)?;
+            let lap =
+                Lap::new(outer, inner, BlindRivet::clone(&r.rivet), spacing_mm, pattern.end_mm).map_err(listed)?;
             let demand = Demand { shear_n: demand_n, tension_n: 0.0 };
             let report = lap.check(demand, Method::En1993_1_3).map_err(listed)?;
             let governing = report.governing().ok_or("no rule checks this rivet")?;

@@ -8,10 +8,10 @@ use toml::{Table, Value};
 use crate::error::{Error, Problem};
 use crate::form::Document;
 
-use super::essentials::Essentials;
+use super::essentials::{Essentials, Worked};
 use super::file::File;
 use super::metrics::{METRICS, metrics};
-use super::resolve::{self, Resolved};
+use super::resolve::{self, Memory};
 use super::results::Span;
 use super::{Plan, changed, merge, plan_schema};
 
@@ -21,7 +21,7 @@ pub const MOST_COMBINATIONS: usize = 1_000_000;
 /// Combinations between two looks at whether to go on.
 const BATCH: usize = 1024;
 
-/// Combinations that one core works through in order, each taking over from the last what its choices leave as it was.
+/// Combinations that one core works through in a row, each taking over from the last what its choices leave as it was.
 const RUN: usize = 128;
 
 /// Variants of a section that are read once and kept; where there are more, each is read when it is needed.
@@ -73,6 +73,18 @@ impl Axis {
     /// Its values.
     pub fn values(&self) -> &[Value] {
         &self.values
+    }
+
+    /// How much of the plan follows from the entry, roughly: what more follows from is changed more seldom.
+    fn weight(&self) -> u8 {
+        match (self.section(), self.path.as_str()) {
+            ("vehicle" | "survey" | "hole_line", _) => 5,
+            ("raise", _) => 4,
+            ("skin" | "end_caps" | "crew", _) => 3,
+            (_, "fastening.pitch") => 1,
+            ("fastening", _) => 2,
+            _ => 0,
+        }
     }
 
     /// The part of the plan that it lies in.
@@ -187,18 +199,33 @@ impl Sweep {
 
 /// Which value of each axis a combination has.
 fn picks(axes: &[Axis], row: usize) -> Vec<usize> {
+    let each: Vec<usize> = (0..axes.len()).collect();
+    picks_by(axes, &each, row)
+}
+
+/// Which value of each axis a combination has, where these axes are counted through, the last of them fastest.
+fn picks_by(axes: &[Axis], order: &[usize], row: usize) -> Vec<usize> {
+    let mut picks = vec![0; axes.len()];
     let mut rest = row;
-    let mut picks: Vec<usize> = axes
-        .iter()
-        .rev()
-        .map(|axis| {
-            let pick = rest % axis.values.len();
+    for &i in order.iter().rev() {
+        if let (Some(axis), Some(pick)) = (axes.get(i), picks.get_mut(i)) {
+            *pick = rest % axis.values.len();
             rest /= axis.values.len();
-            pick
-        })
-        .collect();
-    picks.reverse();
+        }
+    }
     picks
+}
+
+/// The combination that has these values.
+fn row_of(axes: &[Axis], picks: &[usize]) -> usize {
+    axes.iter().zip(picks).fold(0, |row, (axis, pick)| row * axis.values.len() + pick)
+}
+
+/// The axes in the order in which they are counted through: what much follows from changes slowest.
+fn order(axes: &[Axis]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..axes.len()).collect();
+    order.sort_by_key(|i| std::cmp::Reverse(axes.get(*i).map(Axis::weight)));
+    order
 }
 
 /// What some axes change together.
@@ -283,18 +310,24 @@ impl Plan {
         mut go_on: impl FnMut(usize, usize) -> Result<(), E>,
     ) -> Result<Sweep, E> {
         let count = self.combinations(&axes)?;
-        let groups = Group::all(self, &axes);
-        let mut rows = Vec::with_capacity(count);
+        let (groups, order) = (Group::all(self, &axes), order(&axes));
+        let mut rows: Vec<(usize, Row)> = Vec::with_capacity(count);
         while rows.len() < count {
             go_on(rows.len(), count)?;
             let batch = rows.len()..count.min(rows.len() + BATCH);
             let runs: Vec<Range<usize>> = batch.clone().step_by(RUN).map(|i| i..batch.end.min(i + RUN)).collect();
-            let done: Vec<Vec<Row>> = runs.into_par_iter().map(|run| self.work_through(&axes, &groups, run)).collect();
-            for row in done.into_iter().flatten() {
-                rows.push(row);
-            }
+            let worker = || Worker::new(self, &axes, &groups);
+            let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<(usize, Row)> {
+                run.map(|i| picks_by(&axes, &order, i))
+                    .map(|picks| (row_of(&axes, &picks), worker.row(picks)))
+                    .collect()
+            };
+            let done: Vec<Vec<(usize, Row)>> = runs.into_par_iter().map_init(worker, work).collect();
+            rows.extend(done.into_iter().flatten());
         }
         go_on(count, count)?;
+        rows.sort_unstable_by_key(|(row, _)| *row);
+        let rows = rows.into_iter().map(|(_, row)| row).collect();
         Ok(Sweep { plan: self.clone(), axes, rows })
     }
 
@@ -325,43 +358,58 @@ impl Plan {
             }
         }
     }
+}
 
-    /// Some combinations one after another.
-    fn work_through(&self, axes: &[Axis], groups: &[Group], run: Range<usize>) -> Vec<Row> {
-        let mut file = self.file.clone();
-        let mut last: Option<Vec<usize>> = None;
-        let mut known: Option<Resolved> = None;
-        let mut broken: Vec<bool> = vec![false; groups.len()];
-        run.map(|i| {
-            let picks = picks(axes, i);
-            for (group, broken) in groups.iter().zip(&mut broken) {
-                let same = |last: &Vec<usize>| group.axes.iter().all(|i| last.get(*i) == picks.get(*i));
-                if last.as_ref().is_some_and(same) {
-                    continue;
-                }
-                *broken = !group.bring_into(&mut file, self, axes, &picks);
+/// What works combinations out one after another, and remembers the last.
+struct Worker<'a> {
+    plan: &'a Plan,
+    axes: &'a [Axis],
+    groups: &'a [Group],
+    file: File,
+    /// The values that the file has, and of which groups they break its form.
+    last: Option<Vec<usize>>,
+    broken: Vec<bool>,
+    memory: Memory,
+    worked: Worked,
+}
+
+impl<'a> Worker<'a> {
+    fn new(plan: &'a Plan, axes: &'a [Axis], groups: &'a [Group]) -> Self {
+        Self {
+            plan,
+            axes,
+            groups,
+            file: plan.file.apart(),
+            last: None,
+            broken: vec![false; groups.len()],
+            memory: Memory::default(),
+            worked: Worked::default(),
+        }
+    }
+
+    /// What a combination comes to.
+    fn row(&mut self, picks: Vec<usize>) -> Row {
+        for (group, broken) in self.groups.iter().zip(&mut self.broken) {
+            let same = |last: &Vec<usize>| group.axes.iter().all(|i| last.get(*i) == picks.get(*i));
+            if !self.last.as_ref().is_some_and(same) {
+                *broken = !group.bring_into(&mut self.file, self.plan, self.axes, &picks);
             }
-            let all = || changes(axes.iter().zip(picks.iter().copied()));
-            let row = if broken.contains(&true) {
-                None
-            } else {
-                resolve::resolve(&file, &self.document, &self.catalogue, known.as_ref()).ok()
-            };
-            let row = match row {
-                Some(resolved) => {
-                    let row = Essentials::of(&file, &resolved, &self.catalogue)
-                        .map(|essentials| metrics(&resolved, &essentials).iter().map(|m| m.value).collect())
-                        .map_err(|error| error.to_string());
-                    known = Some(resolved);
-                    row
-                }
-                // Told in the words, and with the values, of the plan that it would be.
-                None => Err(self.replace(&all()).err().map_or_else(String::new, |error| error.to_string())),
-            };
-            last = Some(picks);
-            row
-        })
-        .collect()
+        }
+        let picks = self.last.insert(picks);
+        let (plan, file) = (self.plan, &self.file);
+        let resolved = if self.broken.contains(&true) {
+            None
+        } else {
+            resolve::resolve_next(file, &plan.document, &plan.catalogue, &mut self.memory).ok()
+        };
+        let Some(resolved) = resolved else {
+            // Told in the words, and with the values, of the plan that it would be.
+            let changes = changes(self.axes.iter().zip(picks.iter().copied()));
+            return Err(plan.replace(&changes).err().map_or_else(String::new, |error| error.to_string()));
+        };
+        Essentials::of(file, &resolved, &plan.catalogue, &mut self.worked)
+            .map(|essentials| metrics(&resolved, &essentials).iter().map(|m| m.value).collect())
+            .map_err(|error| error.to_string())
     }
 }
 

@@ -7,7 +7,7 @@ use crate::error::Error;
 use crate::mechanics::corrosion::{Layer, Years, life_range, loss_range};
 
 use super::file::File;
-use super::joints::reports;
+use super::joints::used_when_thinned;
 use super::resolve::Resolved;
 use super::results::{JointCase, ThinnedJoint, ZoneOutlook};
 
@@ -48,7 +48,7 @@ fn row(
 ) -> Result<ThinnedJoint, Error> {
     let wanted_years = file.service.years.map(f64::from);
     let after = |lost_mm: f64| -> Result<Option<f64>, Error> {
-        Ok(reports(r, joint, lost_mm)?.get(place).and_then(|report| report.utilisation()))
+        Ok(used_when_thinned(r, joint, lost_mm)?.get(place).copied().flatten())
     };
     let mut own = ThinnedJoint {
         subject: joint.subject(file.units),

@@ -453,6 +453,24 @@ impl Lap {
         methods.iter().map(|&method| self.check(loads.at(method.level())?, method)).collect()
     }
 
+    /// The utilisation that [`check`](Self::check) comes to ([`Report::utilisation`]), without its words.
+    ///
+    /// # Errors
+    /// As [`check`](Self::check).
+    pub fn utilisation(&self, demand: Demand, method: Method) -> Result<Option<f64>, Vec<Problem>> {
+        self.validate()?;
+        demand.validate()?;
+        let broken = |check: Option<Check>| check.is_some_and(|c| c.verdict == Verdict::OutsideRange);
+        let of_plane = |plane: &Plane<'_>| {
+            let beyond = broken(plane.rows_too_close())
+                || !method.covers(&plane.outer.material, &plane.inner.material)
+                || plane.lap.rivet.countersunk;
+            let used = method.outcome(&plane.numbers).utilisation;
+            (!beyond && !used.is_nan()).then_some(used)
+        };
+        Ok(self.planes(demand).iter().map(of_plane).try_fold(0.0, |most: f64, own| own.map(|own| most.max(own))))
+    }
+
     /// Whether every check passes: the verdict of [`check`](Self::check) without its words.
     fn passes(&self, demand: Demand, method: Method) -> bool {
         let passes = |check: Option<Check>| check.is_none_or(|c| c.verdict == Verdict::Passes);

@@ -1,10 +1,10 @@
 //! The crew in numbers: people, tools, hours of the day in seconds since midnight.
 
 use crate::error::Problem;
-use crate::plan::file::File;
 use crate::quantity::{Duration, Kind};
 use crate::shop::schedule::{Crew, clock_s};
 
+use super::memory::OfWork;
 use super::reader::Reader;
 
 /// What a schedule is made with.
@@ -21,7 +21,7 @@ pub(in crate::plan) struct CrewPlan {
     pub weathertight: bool,
 }
 
-pub(super) fn crew(r: &mut Reader<'_>, file: &File) -> Option<CrewPlan> {
+pub(super) fn crew(r: &mut Reader<'_>, file: &OfWork) -> Option<CrewPlan> {
     let c = file.crew.as_ref()?;
     let before = r.problems.len();
     let mut count = |given: Option<u32>, name: &str| {

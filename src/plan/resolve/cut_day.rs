@@ -5,10 +5,11 @@ use crate::body::raise::{Ends, Raise};
 use crate::body::survey::Survey;
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{Answer, ExitPlace, FeatureKind, FeatureSide, File, LedgerAction, LedgerKind};
+use crate::plan::file::{Answer, ExitPlace, FeatureKind, FeatureSide, LedgerAction, LedgerKind};
 use crate::plan::gate::{Question, QuestionKey};
 use crate::quantity::Kind;
 
+use super::memory::OfCutDay;
 use super::reader::Reader;
 
 /// Heights that an item of a bus can have, mm.
@@ -34,13 +35,13 @@ pub(in crate::plan) struct CutDay {
     pub gate: (Option<String>, Vec<Question>),
 }
 
-pub(super) fn cut_day(r: &mut Reader<'_>, file: &File, body: Option<(&Survey, &Raise)>) -> CutDay {
+pub(super) fn cut_day(r: &mut Reader<'_>, file: &OfCutDay, body: Option<(&Survey, &Raise)>) -> CutDay {
     let ledger = body.map(|(survey, raise)| ledger(r, file, survey, raise)).unwrap_or_default();
     CutDay { ledger, reach: reach_mm(r, file), gate: gate(r, file) }
 }
 
 /// Every line of the ledger: windows, features, exits, and what the plan lists.
-fn ledger(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Vec<Entry> {
+fn ledger(r: &mut Reader<'_>, file: &OfCutDay, survey: &Survey, raise: &Raise) -> Vec<Entry> {
     let mut lines = windows(survey, raise);
     lines.extend(features(r, file, survey, raise));
     lines.extend(exits(r, file, raise));
@@ -81,7 +82,7 @@ fn windows(survey: &Survey, raise: &Raise) -> Vec<Entry> {
 }
 
 /// Doors, windows and fittings that the survey lists by place.
-fn features(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Vec<Entry> {
+fn features(r: &mut Reader<'_>, file: &OfCutDay, survey: &Survey, raise: &Raise) -> Vec<Entry> {
     let part = raised_part_mm(survey, raise);
     let mut lines = Vec::new();
     // The survey's features come first and in the plan's order; what follows them stands for rails.
@@ -135,7 +136,7 @@ fn item_crosses(bottom_mm: f64, top_mm: f64, cut_mm: f64) -> bool {
 }
 
 /// Emergency exits that are there before the raise.
-fn exits(r: &mut Reader<'_>, file: &File, raise: &Raise) -> Vec<Entry> {
+fn exits(r: &mut Reader<'_>, file: &OfCutDay, raise: &Raise) -> Vec<Entry> {
     let exits = file.survey.exits.as_deref().unwrap_or_default();
     let mut lines = Vec::new();
     for (i, exit) in exits.iter().enumerate() {
@@ -192,7 +193,7 @@ fn exits(r: &mut Reader<'_>, file: &File, raise: &Raise) -> Vec<Entry> {
 }
 
 /// What the plan lists itself.
-fn listed(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Vec<Entry> {
+fn listed(r: &mut Reader<'_>, file: &OfCutDay, survey: &Survey, raise: &Raise) -> Vec<Entry> {
     let part = raised_part_mm(survey, raise);
     let mut lines = Vec::new();
     for (i, given) in file.ledger.iter().enumerate() {
@@ -250,14 +251,14 @@ fn listed(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> Ve
 }
 
 /// The height up to which a small adult reaches, mm; asked only of a bus with an exit in its roof.
-fn reach_mm(r: &mut Reader<'_>, file: &File) -> Option<(f64, Standing)> {
+fn reach_mm(r: &mut Reader<'_>, file: &OfCutDay) -> Option<(f64, Standing)> {
     let exits = file.survey.exits.as_deref().unwrap_or_default();
     let in_roof = exits.iter().any(|exit| exit.place == Some(ExitPlace::Roof) && exit.kept);
     in_roof.then(|| r.fallback("", "overhead_reach", (1000.0, 2500.0), Kind::Length))
 }
 
 /// Days and reasons of the gate's questions.
-fn gate(r: &mut Reader<'_>, file: &File) -> (Option<String>, Vec<Question>) {
+fn gate(r: &mut Reader<'_>, file: &OfCutDay) -> (Option<String>, Vec<Question>) {
     let gate = &file.gate;
     let cut_day = gate.cut_day.clone().filter(|day| is_day(r, "gate.cut_day", day));
     let mut question = |key: QuestionKey, answer: &Option<Answer>| {

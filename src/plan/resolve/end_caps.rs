@@ -7,10 +7,11 @@ use crate::check::Standing;
 use crate::error::Problem;
 use crate::mechanics::forming::{Blank, Corner, Run, ThreeRoll, bend_allowance_mm, neutral_axis};
 use crate::mechanics::sheet::Sheet;
-use crate::plan::file::{CapCorners, CornerRadii, File};
+use crate::plan::file::{CapCorners, CornerRadii};
 use crate::quantity::{Kind, Length, Ratio};
 
 use super::Assumption;
+use super::memory::OfEndCaps;
 use super::reader::Reader;
 
 /// The end caps and the bender.
@@ -66,7 +67,7 @@ fn radii_mm(r: &mut Reader<'_>, path: &str, given: CornerRadii) -> [f64; 2] {
 /// Reads what the plan says of end caps; none where it says nothing.
 pub(super) fn end_caps(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfEndCaps,
     body: Option<(&Survey, &Raise)>,
     (rules, sheet): (Option<&SheetRules>, Option<&Sheet>),
 ) -> Option<EndCapPlan> {
@@ -145,14 +146,8 @@ fn cap(
         let blank =
             Blank { runs, height_mm, thickness_mm: common.sheet.thickness_mm, tape_error_mm: common.tape_error_mm };
         let told = |p: Problem| Problem::contradiction(format!("end_caps.{end}"), &id, p.to_string());
-        let mut known = r.known.and_then(|known| known.end_caps.as_ref()).into_iter().flat_map(|caps| &caps.pieces);
-        let (blank_mm, area_m2) = match known.find(|piece| piece.blank == blank) {
-            Some(piece) => (piece.cap.blank_mm, piece.cap.wrap.area_m2),
-            None => {
-                let flat = r.keep_all(blank.develop().map_err(|problems| problems.into_iter().map(told).collect()))?;
-                (flat.rectangle_mm, flat.area_mm2() / 1e6)
-            }
-        };
+        let flat = r.keep_all(blank.develop().map_err(|problems| problems.into_iter().map(told).collect()))?;
+        let (blank_mm, area_m2) = (flat.rectangle_mm, flat.area_mm2() / 1e6);
         let wings = own.iter().map(|half| half.wing).collect();
         let wrap = Wrap { upright_mm: height_mm, area_m2, wings, face_mm };
         Some(PiecePlan { cap: CapSheet { id, front, blank_mm, wrap }, blank })

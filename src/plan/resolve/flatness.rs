@@ -5,10 +5,11 @@ use crate::check::Standing;
 use crate::error::Problem;
 use crate::mechanics::panel::{Attitude, OUTSIDE_FILM_W_M2_K, sol_air_deg_c};
 use crate::mechanics::sheet::{Sheet, SheetOrder};
-use crate::plan::file::{self, File, Flatness};
+use crate::plan::file::{self, Flatness};
 use crate::quantity::{Irradiance, Kind, Ratio, Temperature};
 
 use super::Assumption;
+use super::memory::OfFlatness;
 use super::reader::Reader;
 
 /// What the flatness of the skins is worked out with.
@@ -30,7 +31,7 @@ pub(in crate::plan) struct FlatnessPlan {
 const AIR_DEG_C: (f64, f64) = (-60.0, 60.0);
 const METAL_DEG_C: (f64, f64) = (-60.0, 120.0);
 
-pub(super) fn flatness(r: &mut Reader<'_>, file: &File, sheet: Option<&Sheet>) -> Option<FlatnessPlan> {
+pub(super) fn flatness(r: &mut Reader<'_>, file: &OfFlatness, sheet: Option<&Sheet>) -> Option<FlatnessPlan> {
     let own = &file.flatness;
     exclusive(r, own);
     let mut standing = Standing::Memory;
@@ -175,7 +176,7 @@ fn absorptance(r: &mut Reader<'_>, own: &Flatness) -> (f64, Standing) {
 }
 
 /// The same sheet one gauge heavier; none for a sheet by its thickness, or where the series ends.
-fn heavier(r: &Reader<'_>, file: &File) -> Option<(u32, Sheet)> {
+fn heavier(r: &Reader<'_>, file: &OfFlatness) -> Option<(u32, Sheet)> {
     let k = &file.skin;
     let order = SheetOrder {
         gauge: k.gauge,

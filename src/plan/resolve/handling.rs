@@ -6,9 +6,10 @@ use crate::body::survey::Survey;
 use crate::body::weighing::{AxleLift, cg_height_from_tilt_mm};
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{self, Axle, File};
+use crate::plan::file::{self, Axle};
 use crate::quantity::{Kind, Length, Ratio, Speed};
 
+use super::memory::{OfAir, OfVehicle};
 use super::reader::Reader;
 use super::{Assumption, PerAxle};
 
@@ -46,7 +47,7 @@ pub(super) struct Weighed {
     pub track_mm: Option<f64>,
 }
 
-pub(super) fn cg_height(r: &mut Reader<'_>, file: &File, weighed: &Weighed) -> CgHeight {
+pub(super) fn cg_height(r: &mut Reader<'_>, file: &OfVehicle, weighed: &Weighed) -> CgHeight {
     let v = &file.vehicle;
     let given = |range_mm, origin: String| CgHeight { range_mm, standing: Standing::Given, origin };
     if let (Some(_), Some(_)) = (v.cg_height, v.weighing) {
@@ -191,7 +192,7 @@ fn plausible(r: &mut Reader<'_>, height_mm: f64, path: &str, understood: &str) -
 }
 
 /// Springs in roll; both entries or neither.
-pub(super) fn springs(r: &mut Reader<'_>, file: &File, weighed: &Weighed, cg: &CgHeight) -> Option<RollSprings> {
+pub(super) fn springs(r: &mut Reader<'_>, file: &OfVehicle, weighed: &Weighed, cg: &CgHeight) -> Option<RollSprings> {
     let v = &file.vehicle;
     let before = r.problems.len();
     let stiffness =
@@ -239,7 +240,7 @@ fn ratio_range(
     ((least, most), a.with(b))
 }
 
-pub(super) fn air(r: &mut Reader<'_>, file: &File, survey: Option<&Survey>) -> Air {
+pub(super) fn air(r: &mut Reader<'_>, file: &OfAir, survey: Option<&Survey>) -> Air {
     let s = &file.service;
     let given = file.vehicle.skirt_height.map(Length::mm);
     let before = r.problems.len();

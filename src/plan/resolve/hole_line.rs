@@ -10,11 +10,12 @@ use crate::check::Standing;
 use crate::error::Problem;
 use crate::mechanics::hole_line::{Edge, HoleLine, MOST_TOLERANCE_MM, OldHole, OldMetal, Trade};
 use crate::plan::drilling::OldLine;
-use crate::plan::file::{self, File};
+use crate::plan::file;
 use crate::plan::relaid::{LiesOn, relay};
 use crate::quantity::{Kind, Length};
 
 use super::Assumption;
+use super::memory::OfOldHoles;
 use super::reader::Reader;
 
 /// Entries of the plan that the fit and the choice call by other names.
@@ -35,13 +36,18 @@ impl Drilled {
     }
 }
 
-pub(super) fn drilled(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Drilled {
-    let (given, field) = (file.fastening.jig_tolerance.map(Length::mm), "fastening.jig_tolerance");
+pub(super) fn drilled(
+    r: &mut Reader<'_>,
+    file: &OfOldHoles,
+    jig_tolerance: Option<Length>,
+    rivet_hole_mm: Option<f64>,
+) -> Drilled {
+    let (given, field) = (jig_tolerance.map(Length::mm), "fastening.jig_tolerance");
     let (jig_tolerance_mm, _) = r.or_fallback(given, field, "jig_tolerance", (0.0, MOST_TOLERANCE_MM), Kind::Length);
     Drilled { jig_tolerance_mm, old_lines: hole_lines(r, file, rivet_hole_mm) }
 }
 
-fn hole_lines(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Vec<OldLine> {
+fn hole_lines(r: &mut Reader<'_>, file: &OfOldHoles, rivet_hole_mm: Option<f64>) -> Vec<OldLine> {
     let mut lines: Vec<OldLine> = Vec::new();
     for (i, given) in file.hole_line.iter().enumerate() {
         let path = format!("hole_line[{i}]");
@@ -61,14 +67,10 @@ fn hole_lines(r: &mut Reader<'_>, file: &File, rivet_hole_mm: Option<f64>) -> Ve
             jump_worth_mm: given.jump_worth.mm(),
             plug_worth: given.plug_worth.value(),
         };
-        let known = r.known.and_then(|known| known.drilled.old_lines.get(i));
-        let worked = match known.filter(|known| known.line == line && known.trade == trade) {
-            Some(known) => Ok((known.fit.clone(), known.plan.clone())),
-            None => line.fit().and_then(|fit| {
-                let plan = line.plan_on(&fit, trade)?;
-                Ok((fit, plan))
-            }),
-        };
+        let worked = line.fit().and_then(|fit| {
+            let plan = line.plan_on(&fit, trade)?;
+            Ok((fit, plan))
+        });
         match worked {
             Ok((fit, plan)) => {
                 let side = given.side.map(|side| match side {

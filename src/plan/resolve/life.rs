@@ -4,9 +4,10 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::error::Problem;
 use crate::money::Per;
-use crate::plan::file::{File, LifeEnd};
+use crate::plan::file::LifeEnd;
 use crate::quantity::{Kind, Ratio};
 
+use super::memory::OfLasting;
 use super::reader::Reader;
 use super::surroundings::{Zone, zones};
 
@@ -31,7 +32,7 @@ pub(in crate::plan) struct LifePlan {
     pub renewal: Option<f64>,
 }
 
-pub(super) fn lasting(r: &mut Reader<'_>, file: &File) -> Option<Lasting> {
+pub(super) fn lasting(r: &mut Reader<'_>, file: &OfLasting) -> Option<Lasting> {
     let zones = zones(r, file);
     let given = file.service.strength_loss.map(Ratio::value);
     let strength_loss = r.or_fallback(given, "service.strength_loss", "strength_loss", (0.01, 0.9), Kind::Ratio).0;
@@ -39,7 +40,7 @@ pub(super) fn lasting(r: &mut Reader<'_>, file: &File) -> Option<Lasting> {
     Some(Lasting { zones: zones?, strength_loss, life })
 }
 
-fn life(r: &mut Reader<'_>, file: &File) -> Option<LifePlan> {
+fn life(r: &mut Reader<'_>, file: &OfLasting) -> Option<LifePlan> {
     let own = file.life.as_ref()?;
     let discount = own.discount.map(Ratio::value);
     let discount = r.or_fallback(discount, "life.discount", "discount", (0.0, 0.5), Kind::Ratio).0;

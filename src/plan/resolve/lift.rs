@@ -5,10 +5,11 @@ use crate::body::raise::Raise;
 use crate::body::survey::Survey;
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{self, File, LiftBrace, Spot};
+use crate::plan::file::{self, LiftBrace, Spot};
 use crate::quantity::{Kind, Length, Ratio};
 
 use super::Assumption;
+use super::memory::OfLift;
 use super::reader::Reader;
 
 /// What holds the roof while it is off, and what the planner decided.
@@ -32,7 +33,7 @@ pub(in crate::plan) struct LiftPlan {
 
 pub(super) fn lift(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfLift,
     (survey, raise): (&Survey, &Raise),
     (roof_mass_kg, roof_standing): (f64, Standing),
     air_density_kg_m3: f64,

@@ -4,10 +4,10 @@ use crate::body::raise::Raise;
 use crate::body::squareness::{Errors, LEAST_ERROR_MM, MOST_ERROR_MM, Tolerances};
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::File;
 use crate::quantity::{Kind, Length};
 
 use super::Assumption;
+use super::memory::OfMeasureUp;
 use super::reader::Reader;
 
 /// What the measure-up is laid out and judged with.
@@ -23,7 +23,7 @@ pub(in crate::plan) struct MeasureUpNumbers {
     pub assumed: Vec<Assumption>,
 }
 
-pub(super) fn measure_up(r: &mut Reader<'_>, file: &File, raise: Option<&Raise>) -> MeasureUpNumbers {
+pub(super) fn measure_up(r: &mut Reader<'_>, file: &OfMeasureUp, raise: Option<&Raise>) -> MeasureUpNumbers {
     let m = &file.measure_up;
     let listed = r.assumed.len();
     let mut standing = Standing::Given;

@@ -9,6 +9,7 @@ mod hole_line;
 mod life;
 mod lift;
 mod measure_up;
+mod memory;
 mod reader;
 mod shape;
 mod skin;
@@ -35,6 +36,7 @@ use crate::shop::hours::{Time, Times};
 use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
+use crate::shared::Shared;
 
 pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
@@ -42,11 +44,17 @@ pub(super) use end_caps::{EndCapPlan, PiecePlan};
 pub(super) use flatness::FlatnessPlan;
 pub(super) use handling::{Air, CgHeight};
 use handling::{Weighed, air, cg_height, springs};
-use hole_line::Drilled;
+pub(super) use hole_line::Drilled;
 pub(super) use life::Lasting;
+use life::lasting;
 pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
+pub(super) use memory::Memory;
+use memory::{
+    Body, OfAir, OfEndCaps, OfFastening, OfFraming, OfItems, OfLiftPlan, OfPrices, OfRaise, OfRoof, OfService,
+    OfSheets, OfShop, OfSurvey, OfVehicle, OfWork, Perhaps,
+};
 use reader::Reader;
 pub(super) use skin::{Trim, Walls};
 use skin::{faces, factory_seams, sheet_rules, skin_sheet, trim, walls};
@@ -95,28 +103,28 @@ pub(super) struct PerAxle {
     pub rear_kg: f64,
 }
 
-/// The plan in numbers.
+/// The plan in numbers. What is large is shared with the plans read before and after it.
 #[derive(Debug, Clone)]
 pub(super) struct Resolved {
-    pub survey: Survey,
-    pub raise: Raise,
-    pub rules: SheetRules,
+    pub survey: Shared<Survey>,
+    pub raise: Shared<Raise>,
+    pub rules: Shared<SheetRules>,
     pub walls: Walls,
     pub trim: Trim,
-    pub skins: Skins,
-    pub sheet: Sheet,
-    pub rivet: BlindRivet,
+    pub skins: Shared<Skins>,
+    pub sheet: Shared<Sheet>,
+    pub rivet: Shared<BlindRivet>,
     pub pitch_mm: f64,
-    pub drilled: Drilled,
-    pub post_wall: Option<Sheet>,
-    pub post: Option<Section>,
+    pub drilled: Shared<Drilled>,
+    pub post_wall: Perhaps<Sheet>,
+    pub post: Perhaps<Section>,
     /// The roof bow, where it is not like the posts.
-    pub bow: Option<Section>,
+    pub bow: Perhaps<Section>,
     pub frames: Frames,
-    pub insert: Section,
+    pub insert: Shared<Section>,
     /// How inserts are joined to the posts, where the plan says it.
-    pub splice: Option<Splice>,
-    pub backing: Section,
+    pub splice: Perhaps<Splice>,
+    pub backing: Shared<Section>,
     pub axle_weights: Option<PerAxle>,
     pub axle_ratings: Option<PerAxle>,
     pub tyre_ratings: Option<PerAxle>,
@@ -124,29 +132,55 @@ pub(super) struct Resolved {
     pub wheelbase_mm: Option<f64>,
     pub rear_axle_mm: Option<f64>,
     pub track_mm: Option<f64>,
-    pub cg: CgHeight,
+    pub cg: Shared<CgHeight>,
     pub springs: Option<RollSprings>,
     pub air: Air,
     pub aisle_mm: f64,
-    pub measure_up: MeasureUpNumbers,
+    pub measure_up: Shared<MeasureUpNumbers>,
     pub roof_mass_kg: f64,
     pub roof_standing: Standing,
-    pub places: Vec<Limit>,
+    pub places: Shared<Vec<Limit>>,
     pub loads: Loads,
     /// Temperatures of skin and frame.
-    pub flatness: FlatnessPlan,
-    pub lift: Option<LiftPlan>,
+    pub flatness: Shared<FlatnessPlan>,
+    pub lift: Perhaps<LiftPlan>,
     /// Sheets round the corners, where the plan says what they are.
-    pub end_caps: Option<EndCapPlan>,
+    pub end_caps: Perhaps<EndCapPlan>,
     /// What eats at the skin, and what its life is reckoned by.
-    pub lasting: Lasting,
+    pub lasting: Shared<Lasting>,
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
-    pub crew: Option<CrewPlan>,
+    pub crew: Perhaps<CrewPlan>,
     pub prices: Option<PriceBook>,
-    pub cut_day: CutDay,
+    pub cut_day: Shared<CutDay>,
     pub assumed: Vec<Assumption>,
+}
+
+/// Posts, bows, inserts and tube.
+#[derive(Debug, Clone)]
+pub(super) struct Framing {
+    post: Perhaps<Section>,
+    post_wall: Perhaps<Sheet>,
+    bow: Perhaps<Section>,
+    frames: Frames,
+    insert: Perhaps<Section>,
+    splice: Perhaps<Splice>,
+    backing: Perhaps<Section>,
+}
+
+/// The empty vehicle on its wheels.
+#[derive(Debug, Clone)]
+pub(super) struct OnWheels {
+    axle_weights: Option<PerAxle>,
+    axle_ratings: Option<PerAxle>,
+    tyre_ratings: Option<PerAxle>,
+    gross_rating_kg: Option<f64>,
+    wheelbase_mm: Option<f64>,
+    rear_axle_mm: Option<f64>,
+    track_mm: Option<f64>,
+    cg: Shared<CgHeight>,
+    springs: Option<RollSprings>,
 }
 
 /// What the frames across the bus are loaded with and made of.
@@ -179,69 +213,85 @@ pub(super) struct UnitMasses {
     pub steel_kg_m3: f64,
 }
 
-/// Reads numbers out of the plan. What takes long is taken over from a plan that is known where it comes from the same numbers,
-/// and then what is assumed is not listed.
+/// Reads numbers out of the plan.
 ///
 /// # Errors
 /// Every independent problem.
-pub(super) fn resolve(
+pub(super) fn resolve(file: &File, document: &Document, catalogue: &Catalogue) -> Result<Resolved, Vec<Problem>> {
+    read(file, (document, catalogue, true), &mut Memory::default())
+}
+
+/// Reads numbers out of one of many plans that have their catalogue in common: what comes from the same as in the last one is
+/// taken over. What is assumed is not listed, and problems may quote another plan's words.
+///
+/// # Errors
+/// Some problem.
+pub(super) fn resolve_next(
     file: &File,
     document: &Document,
     catalogue: &Catalogue,
-    known: Option<&Resolved>,
+    memory: &mut Memory,
 ) -> Result<Resolved, Vec<Problem>> {
-    let mut r = Reader { document, catalogue, known, problems: Vec::new(), assumed: Vec::new() };
-    let survey = survey(&mut r, file);
-    let raise = raise(&mut r, file);
-    let sheet = skin_sheet(&mut r, file);
-    let (rivet, drilled) = fastening(&mut r, file);
-    let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
-    let (walls, trim) = (walls(&mut r, file), trim(&mut r, file));
-    let rules = sheet_rules(&mut r, file, survey.as_ref(), sheet.as_ref());
-    let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
-    let post_wall = post_wall(&mut r, file, post.as_ref());
-    let bow = bow_section(&mut r, file, post.is_some());
-    let frames = frames(&mut r, file);
-    let insert = match &file.raise.insert {
-        Some(choice) => r.section("raise.insert", choice, true),
-        None => r.default_section("raise.insert"),
-    };
-    let splice = splice::splice(&mut r, file, (post.as_ref(), insert.as_ref()));
-    let backing = r.default_section("default section");
-    let v = &file.vehicle;
-    let axle_weights = r.per_axle("vehicle.axle_weights", v.axle_weights);
-    let axle_ratings = r.per_axle("vehicle.axle_ratings", v.axle_ratings);
-    let tyre_ratings = r.per_axle("vehicle.tyre_ratings", v.tyre_ratings);
-    let gross_rating_kg = v.gross_rating.map(|m| r.bound("vehicle.gross_rating", m.kg(), 1000.0, 60_000.0, Kind::Mass));
-    let wheelbase_mm = r.optional_length("vehicle.wheelbase", v.wheelbase, 1500.0, 12_000.0);
-    let rear_axle_mm = r.optional_length("vehicle.rear_overhang", v.rear_overhang, 0.0, 8000.0);
-    let track_mm = r.optional_length("vehicle.track", v.track, 1000.0, 2700.0);
-    axle_problems(&mut r, file, wheelbase_mm, rear_axle_mm, track_mm);
-    let weighed = Weighed { axle_weights, wheelbase_mm, track_mm };
-    let cg = cg_height(&mut r, file, &weighed);
-    let springs = springs(&mut r, file, &weighed, &cg);
-    let (air, aisle_mm) = (air(&mut r, file, survey.as_ref()), aisle(&mut r, file));
-    let measure_up = measure_up(&mut r, file, raise.as_ref());
-    let body = survey.as_ref().zip(raise.as_ref());
-    let roof = body.map(|(s, d)| roof_mass(&mut r, file, s, d));
-    let places = places(&mut r, file);
-    let loads = skin_loads::loads(&mut r, file, frames.wind_m_s);
-    let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
-    let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
-    let lasting = life::lasting(&mut r, file);
-    let allowances = allowances(&mut r, file, (insert.as_ref(), backing.as_ref()));
-    let masses = unit_masses(&mut r);
-    let (times, crew) = (times(&mut r, file), crew::crew(&mut r, file));
-    let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
-    let cut_day = cut_day(&mut r, file, body);
-    items(&mut r, file);
+    read(file, (document, catalogue, false), memory)
+}
 
-    let (skins, end_caps) = skins(&mut r, file, body, (rules.as_ref(), sheet.as_ref()));
-    hole_line::lies_where_it_says(&mut r, &drilled, (body, skins.as_ref()), (rules.as_ref(), pitch_mm));
+fn read(
+    file: &File,
+    (document, catalogue, listing): (&Document, &Catalogue, bool),
+    m: &mut Memory,
+) -> Result<Resolved, Vec<Problem>> {
+    let mut r = Reader { document, catalogue, listing, problems: Vec::new(), assumed: Vec::new() };
+    let survey = r.part(&mut m.survey, file.into(), |r, of| survey(r, of).map(Shared::from));
+    let raise = r.part(&mut m.raise, file.into(), |r, of| raise(r, of).map(Shared::from));
+    let sheet = r.part(&mut m.sheet, file.into(), |r, of| skin_sheet(r, of).map(Shared::from));
+    let rivet = r.part(&mut m.rivet, file.into(), |r, of| rivet(r, of).map(Shared::from));
+    let drilled_for = (file.into(), file.fastening.jig_tolerance, rivet.as_ref().map(|rivet| rivet.hole_mm));
+    let drilled =
+        r.part(&mut m.drilled, drilled_for, |r, (of, jig, hole)| hole_line::drilled(r, of, *jig, *hole).into());
+    let pitch_mm = r.length("fastening.pitch", file.fastening.pitch, 5.0, 400.0);
+    let (walls, trim) = r.part(&mut m.shell, file.into(), |r, of| (walls(r, of), trim(r, of)));
+    let rules = r.part(&mut m.rules, (file.into(), survey.clone(), sheet.clone()), |r, (of, survey, sheet)| {
+        sheet_rules(r, of, survey.as_deref(), sheet.as_deref()).map(Shared::from)
+    });
+    let framing = r.part(&mut m.framing, file.into(), framing);
+    let wheels = r.part(&mut m.wheels, file.into(), on_wheels);
+    let (air, aisle_mm) = r.part(&mut m.air, (file.into(), survey.clone()), |r, (of, survey)| {
+        (air(r, of, survey.as_deref()), aisle(r, of))
+    });
+    let measure_up = r.part(&mut m.measure_up, (file.into(), raise.clone()), |r, (of, raise)| {
+        measure_up(r, of, raise.as_deref()).into()
+    });
+    let body = survey.clone().zip(raise.clone());
+    let roof = r.part(&mut m.roof, (file.into(), body.clone()), |r, (of, body)| {
+        body.as_ref().map(|(survey, raise)| roof_mass(r, of, survey, raise))
+    });
+    let places = r.part(&mut m.places, file.into(), |r, of| places(r, of).into());
+    let loads =
+        r.part(&mut m.loads, (file.into(), framing.frames.wind_m_s), |r, (of, wind)| skin_loads::loads(r, of, *wind));
+    let flatness = r.part(&mut m.flatness, (file.into(), sheet.clone()), |r, (of, sheet)| {
+        flatness::flatness(r, of, sheet.as_deref()).map(Shared::from)
+    });
+    let of_lift = (file.into(), body.clone(), roof, loads.air_density_kg_m3);
+    let lift = r.part(&mut m.lift, of_lift, lift_plan);
+    let lasting = r.part(&mut m.lasting, file.into(), |r, of| lasting(r, of).map(Shared::from));
+    let sections = (file.into(), framing.insert.clone(), framing.backing.clone());
+    let allowances = r.part(&mut m.allowances, sections, |r, (of, insert, backing)| {
+        allowances(r, of, (insert.as_deref(), backing.as_deref()))
+    });
+    let masses = r.part(&mut m.masses, (), |r, ()| unit_masses(r));
+    let (times, crew) = r.part(&mut m.work, file.into(), |r, of| (times(r, of), crew::crew(r, of).map(Shared::from)));
+    let prices = r.part(&mut m.prices, file.into(), |r, of: &OfPrices| price_book(r, of.prices.as_ref()?));
+    let cut_day =
+        r.part(&mut m.cut_day, (file.into(), body.clone()), |r, (of, body)| cut_day(r, of, both(body)).into());
+    r.part(&mut m.items, file.into(), |r, of| items(r, of));
+
+    let sheets = (file.into(), body.clone(), rules.clone(), sheet.clone());
+    let (skins, end_caps) = r.part(&mut m.skins, sheets, sheets_laid_out);
+    hole_line::lies_where_it_says(&mut r, &drilled, (both(&body), skins.as_deref()), (rules.as_deref(), pitch_mm));
     if let (Some(survey), Some(raise), Some(rules), Some(skins), Some(sheet), Some(rivet)) =
         (survey, raise, rules, skins, sheet, rivet)
         && let (Some(insert), Some(backing), Some((roof_mass_kg, roof_standing)), Some(flatness), Some(lasting), true) =
-            (insert, backing, roof, flatness, lasting, r.problems.is_empty())
+            (framing.insert, framing.backing, roof, flatness, lasting, r.problems.is_empty())
     {
         return Ok(Resolved {
             survey,
@@ -254,22 +304,22 @@ pub(super) fn resolve(
             rivet,
             pitch_mm,
             drilled,
-            post_wall,
-            post,
-            bow,
-            frames,
+            post_wall: framing.post_wall,
+            post: framing.post,
+            bow: framing.bow,
+            frames: framing.frames,
             insert,
-            splice,
+            splice: framing.splice,
             backing,
-            axle_weights,
-            axle_ratings,
-            tyre_ratings,
-            gross_rating_kg,
-            wheelbase_mm,
-            rear_axle_mm,
-            track_mm,
-            cg,
-            springs,
+            axle_weights: wheels.axle_weights,
+            axle_ratings: wheels.axle_ratings,
+            tyre_ratings: wheels.tyre_ratings,
+            gross_rating_kg: wheels.gross_rating_kg,
+            wheelbase_mm: wheels.wheelbase_mm,
+            rear_axle_mm: wheels.rear_axle_mm,
+            track_mm: wheels.track_mm,
+            cg: wheels.cg,
+            springs: wheels.springs,
             air,
             aisle_mm,
             measure_up,
@@ -293,10 +343,72 @@ pub(super) fn resolve(
     Err(r.problems)
 }
 
+/// Survey and raise side by side.
+fn both(body: &Body) -> Option<(&Survey, &Raise)> {
+    body.as_ref().map(|(survey, raise)| (&**survey, &**raise))
+}
+
+fn framing(r: &mut Reader<'_>, file: &OfFraming) -> Framing {
+    let post = file.survey.post.as_ref().and_then(|p| r.section("survey.post", p, true));
+    let post_wall = post_wall(r, file, post.as_ref());
+    let bow = bow_section(r, file, post.is_some());
+    let frames = frames(r, file);
+    let insert = match &file.raise.insert {
+        Some(choice) => r.section("raise.insert", choice, true),
+        None => r.default_section("raise.insert"),
+    };
+    let splice = splice::splice(r, file, (post.as_ref(), insert.as_ref()));
+    let backing = r.default_section("default section");
+    Framing {
+        post: post.map(Shared::from),
+        post_wall: post_wall.map(Shared::from),
+        bow: bow.map(Shared::from),
+        frames,
+        insert: insert.map(Shared::from),
+        splice: splice.map(Shared::from),
+        backing: backing.map(Shared::from),
+    }
+}
+
+fn on_wheels(r: &mut Reader<'_>, file: &OfVehicle) -> OnWheels {
+    let v = &file.vehicle;
+    let axle_weights = r.per_axle("vehicle.axle_weights", v.axle_weights);
+    let axle_ratings = r.per_axle("vehicle.axle_ratings", v.axle_ratings);
+    let tyre_ratings = r.per_axle("vehicle.tyre_ratings", v.tyre_ratings);
+    let gross_rating_kg = v.gross_rating.map(|m| r.bound("vehicle.gross_rating", m.kg(), 1000.0, 60_000.0, Kind::Mass));
+    let wheelbase_mm = r.optional_length("vehicle.wheelbase", v.wheelbase, 1500.0, 12_000.0);
+    let rear_axle_mm = r.optional_length("vehicle.rear_overhang", v.rear_overhang, 0.0, 8000.0);
+    let track_mm = r.optional_length("vehicle.track", v.track, 1000.0, 2700.0);
+    axle_problems(r, file, wheelbase_mm, rear_axle_mm, track_mm);
+    let weighed = Weighed { axle_weights, wheelbase_mm, track_mm };
+    let cg = cg_height(r, file, &weighed);
+    let springs = springs(r, file, &weighed, &cg);
+    OnWheels {
+        axle_weights,
+        axle_ratings,
+        tyre_ratings,
+        gross_rating_kg,
+        wheelbase_mm,
+        rear_axle_mm,
+        track_mm,
+        cg: cg.into(),
+        springs,
+    }
+}
+
+fn lift_plan(r: &mut Reader<'_>, (of, body, roof, air_density_kg_m3): &OfLiftPlan) -> Perhaps<LiftPlan> {
+    lift::lift(r, of, both(body)?, (*roof)?, *air_density_kg_m3).map(Shared::from)
+}
+
+fn sheets_laid_out(r: &mut Reader<'_>, (of, body, rules, sheet): &OfSheets) -> (Perhaps<Skins>, Perhaps<EndCapPlan>) {
+    let (skins, end_caps) = skins(r, of, both(body), (rules.as_deref(), sheet.as_deref()));
+    (skins.map(Shared::from), end_caps.map(Shared::from))
+}
+
 /// The end caps, and all sheets laid out where nothing speaks against the raise.
 fn skins(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfEndCaps,
     body: Option<(&Survey, &Raise)>,
     (rules, sheet): (Option<&SheetRules>, Option<&Sheet>),
 ) -> (Option<Skins>, Option<EndCapPlan>) {
@@ -311,7 +423,7 @@ fn skins(
     (r.keep(lay_out(survey, raise, rules, &sheets)), caps)
 }
 
-fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
+fn survey(r: &mut Reader<'_>, file: &OfSurvey) -> Option<Survey> {
     let (v, s) = (&file.vehicle, &file.survey);
     let before = r.problems.len();
     let length_mm = r.length("vehicle.body_length", v.body_length, 2000.0, 20_000.0);
@@ -374,7 +486,7 @@ fn survey(r: &mut Reader<'_>, file: &File) -> Option<Survey> {
 }
 
 /// The width of the aisle, mm.
-fn aisle(r: &mut Reader<'_>, file: &File) -> f64 {
+fn aisle(r: &mut Reader<'_>, file: &OfAir) -> f64 {
     let given = file.survey.aisle.map(Length::mm);
     let aisle_mm = r.or_fallback(given, "survey.aisle", "aisle", (200.0, 2000.0), Kind::Length).0;
     let width_mm = file.vehicle.body_width.mm();
@@ -385,7 +497,7 @@ fn aisle(r: &mut Reader<'_>, file: &File) -> f64 {
     aisle_mm
 }
 
-fn raise(r: &mut Reader<'_>, file: &File) -> Option<Raise> {
+fn raise(r: &mut Reader<'_>, file: &OfRaise) -> Option<Raise> {
     let d = &file.raise;
     let before = r.problems.len();
     let windows = file.survey.windows;
@@ -439,7 +551,7 @@ fn raise(r: &mut Reader<'_>, file: &File) -> Option<Raise> {
     if r.problems.len() == before { Some(raise) } else { None }
 }
 
-fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
+fn rivet(r: &mut Reader<'_>, file: &OfFastening) -> Option<BlindRivet> {
     let f = &file.fastening;
     let order = RivetOrder {
         diameter_mm: f.diameter.mm(),
@@ -473,15 +585,8 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
     Some(rivet)
 }
 
-/// The rivet, and what is said of drilling for it.
-fn fastening(r: &mut Reader<'_>, file: &File) -> (Option<BlindRivet>, Drilled) {
-    let rivet = rivet(r, file);
-    let drilled = hole_line::drilled(r, file, rivet.as_ref().map(|rivet| rivet.hole_mm));
-    (rivet, drilled)
-}
-
 /// The wall of a post as the inner part of a joint.
-fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<Sheet> {
+fn post_wall(r: &mut Reader<'_>, file: &OfFraming, post: Option<&Section>) -> Option<Sheet> {
     let post = post?;
     let (fu, standing) = match file.survey.post_fu {
         Some(fu) => (r.bound("survey.post_fu", fu.mpa(), 100.0, 1500.0, Kind::Pressure), Standing::Given),
@@ -504,7 +609,7 @@ fn post_wall(r: &mut Reader<'_>, file: &File, post: Option<&Section>) -> Option<
 }
 
 /// The roof bow's own section; without one it is taken to be like the posts.
-fn bow_section(r: &mut Reader<'_>, file: &File, posts_known: bool) -> Option<Section> {
+fn bow_section(r: &mut Reader<'_>, file: &OfFraming, posts_known: bool) -> Option<Section> {
     if let Some(choice) = &file.survey.bow {
         return r.section("survey.bow", choice, true);
     }
@@ -519,7 +624,7 @@ fn bow_section(r: &mut Reader<'_>, file: &File, posts_known: bool) -> Option<Sec
     None
 }
 
-fn frames(r: &mut Reader<'_>, file: &File) -> Frames {
+fn frames(r: &mut Reader<'_>, file: &OfFraming) -> Frames {
     let wind = file.loads.crosswind.map(|v| v.m_s());
     let (wind_m_s, a) = r.or_fallback(wind, "loads.crosswind", "crosswind", (1.0, 60.0), Kind::Speed);
     let (pressure, b) = r.fallback("", "side_pressure", (0.0, 3.0), Kind::Ratio);
@@ -538,7 +643,7 @@ fn frames(r: &mut Reader<'_>, file: &File) -> Frames {
 
 fn axle_problems(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfVehicle,
     wheelbase_mm: Option<f64>,
     rear_axle_mm: Option<f64>,
     track_mm: Option<f64>,
@@ -571,7 +676,7 @@ fn axle_problems(
     }
 }
 
-fn roof_mass(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) -> (f64, Standing) {
+fn roof_mass(r: &mut Reader<'_>, file: &OfRoof, survey: &Survey, raise: &Raise) -> (f64, Standing) {
     if let Some(mass) = file.survey.roof_mass {
         return (r.bound("survey.roof_mass", mass.kg(), 20.0, 5000.0, Kind::Mass), Standing::Given);
     }
@@ -579,7 +684,7 @@ fn roof_mass(r: &mut Reader<'_>, file: &File, survey: &Survey, raise: &Raise) ->
     (areal * raised_length_mm(survey, raise) * survey.width_mm / 1e6, standing)
 }
 
-fn places(r: &mut Reader<'_>, file: &File) -> Vec<Limit> {
+fn places(r: &mut Reader<'_>, file: &OfService) -> Vec<Limit> {
     let mut places = Vec::new();
     for (i, place) in file.service.places.iter().enumerate() {
         let field = format!("service.places[{i}]");
@@ -591,7 +696,11 @@ fn places(r: &mut Reader<'_>, file: &File) -> Vec<Limit> {
     places
 }
 
-fn allowances(r: &mut Reader<'_>, file: &File, (insert, backing): (Option<&Section>, Option<&Section>)) -> Allowances {
+fn allowances(
+    r: &mut Reader<'_>,
+    file: &OfShop,
+    (insert, backing): (Option<&Section>, Option<&Section>),
+) -> Allowances {
     let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
@@ -626,7 +735,7 @@ fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
     }
 }
 
-fn times(r: &mut Reader<'_>, file: &File) -> Times {
+fn times(r: &mut Reader<'_>, file: &OfWork) -> Times {
     let s = &file.shop;
     let mut optional = |given: Option<Duration>, name: &str| {
         let bound = |d: Duration| r.bound(&format!("shop.{name}"), d.hours(), 0.0, 1000.0, Kind::Duration);
@@ -692,7 +801,7 @@ fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
 }
 
 /// Bounds of fit-out and removed items; no more can be taken out than stands on the axles.
-fn items(r: &mut Reader<'_>, file: &File) {
+fn items(r: &mut Reader<'_>, file: &OfItems) {
     let removed_kg: f64 = file.removed.iter().map(|item| item.mass.kg()).sum();
     if let Some(weights) = file.vehicle.axle_weights
         && removed_kg >= weights.front.kg() + weights.rear.kg()

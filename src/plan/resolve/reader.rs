@@ -7,21 +7,40 @@ use crate::form::Document;
 use crate::mechanics::section::{Hat, RectangularTube};
 use crate::plan::file::{self, SectionChoice};
 use crate::quantity::{Duration, Kind, Length, Ratio};
+use crate::shared::Kept;
 use crate::shop::hours::Time;
 
-use super::{Assumption, PerAxle, Resolved, Section};
+use super::{Assumption, PerAxle, Section};
 
 /// Reads entries one by one, keeping every problem and every default it meets.
 pub(super) struct Reader<'a> {
     pub(super) document: &'a Document,
     pub(super) catalogue: &'a Catalogue,
-    /// A plan that may share much with this one; assumptions are then not listed anew.
-    pub(super) known: Option<&'a Resolved>,
+    /// Assumptions are listed; where many plans are read in turn, nobody asks for them.
+    pub(super) listing: bool,
     pub(super) problems: Vec<Problem>,
     pub(super) assumed: Vec<Assumption>,
 }
 
 impl Reader<'_> {
+    /// A part of the plan, read anew unless it was kept and comes from the same. What reads it is a plain function, so that
+    /// it sees nothing but what it comes from. Once there is a problem nothing more is kept: parts may be left out then.
+    pub(super) fn part<K: PartialEq, T: Clone>(
+        &mut self,
+        kept: &mut Kept<K, T>,
+        from: K,
+        read: fn(&mut Self, &K) -> T,
+    ) -> T {
+        if let Some(part) = kept.from(&from) {
+            return part;
+        }
+        let part = read(self, &from);
+        if self.problems.is_empty() {
+            kept.keep(from, part.clone());
+        }
+        part
+    }
+
     pub(super) fn keep<T>(&mut self, result: Result<T, Problem>) -> Option<T> {
         result.map_err(|p| self.problems.push(p)).ok()
     }
@@ -81,7 +100,7 @@ impl Reader<'_> {
 
     /// Lists a catalogue row that was not read in its source.
     pub(super) fn list(&mut self, field: &str, value: impl Into<String>, source: &str, standing: Standing) {
-        if standing > Standing::Given && self.known.is_none() {
+        if standing > Standing::Given && self.listing {
             let (field, value, source) = (field.to_owned(), value.into(), source.to_owned());
             self.assumed.push(Assumption { field, value, source, standing });
         }
@@ -90,7 +109,7 @@ impl Reader<'_> {
     /// Notes that a default stands in.
     pub(super) fn note(&mut self, field: &str, key: &str) -> Standing {
         let Some(row) = self.keep(self.catalogue.fallback(key)) else { return Standing::Assumed };
-        if self.known.is_some() {
+        if !self.listing {
             return row.standing;
         }
         // Without an entry of the plan, a catalogue row of the plan's own replaces the default.

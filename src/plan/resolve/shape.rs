@@ -5,19 +5,20 @@ use crate::body::outline::{At, Bulge, CrossSection, Frame, Outline, Taped};
 use crate::body::survey::{Heights, Side, post_stations};
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{self, File, Lean};
+use crate::plan::file::{self, Lean};
 use crate::quantity::{Kind, Length};
 
 use super::Assumption;
+use super::memory::OfSurvey;
 use super::reader::Reader;
 
 /// Names of both sides and what the plan says of each.
-fn sides(file: &File) -> [(Side, Option<&file::OneSide>); 2] {
+fn sides(file: &OfSurvey) -> [(Side, Option<&file::OneSide>); 2] {
     [(Side::Left, file.survey.left.as_ref()), (Side::Right, file.survey.right.as_ref())]
 }
 
 /// How closely the body was taped, mm, where anything taped twice is compared; otherwise nothing depends on it.
-pub(super) fn tape_mm(r: &mut Reader<'_>, file: &File) -> f64 {
+pub(super) fn tape_mm(r: &mut Reader<'_>, file: &OfSurvey) -> f64 {
     let s = &file.survey;
     let compared = s.last_post_to_front.is_some()
         || s.outline.is_some()
@@ -38,7 +39,7 @@ pub(super) struct TapedLean {
 }
 
 /// The lean of the left and of the right side.
-pub(super) fn leans(r: &mut Reader<'_>, file: &File) -> [TapedLean; 2] {
+pub(super) fn leans(r: &mut Reader<'_>, file: &OfSurvey) -> [TapedLean; 2] {
     let mut read = |path: String, lean: Option<Lean>| {
         let inset_and_drop_mm = lean.map(|lean| {
             let drop_mm = r.length(&format!("{path}.drop"), lean.drop, 50.0, 3000.0);
@@ -56,7 +57,7 @@ pub(super) fn leans(r: &mut Reader<'_>, file: &File) -> [TapedLean; 2] {
 /// The lean of each side per mm of height, left first, and the cross-section; none where one contradicts the survey.
 pub(super) fn section(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfSurvey,
     (leans, chain): (&[TapedLean; 2], Option<&Chain>),
     width_mm: f64,
     heights: &Heights,
@@ -121,7 +122,7 @@ fn place(r: &mut Reader<'_>, path: &str, place: file::Place) -> At {
 pub(super) type Chain = (At, Vec<Taped>);
 
 /// The chain of the plan; none where there is none or it cannot be read.
-pub(super) fn chain(r: &mut Reader<'_>, file: &File) -> Option<Chain> {
+pub(super) fn chain(r: &mut Reader<'_>, file: &OfSurvey) -> Option<Chain> {
     let outline = file.survey.outline.as_ref()?;
     let before = r.problems.len();
     let start = place(r, "survey.outline.start", outline.start);
@@ -155,7 +156,7 @@ pub(super) fn chain(r: &mut Reader<'_>, file: &File) -> Option<Chain> {
 /// out alike, so that windows, posts and heights may differ by the tape's error only.
 pub(super) fn side_problems(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfSurvey,
     length_mm: f64,
     posts_mm: &[f64],
     heights: &Heights,
@@ -210,7 +211,7 @@ pub(super) fn side_problems(
 /// The posts of one side against the common row.
 fn side_posts(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfSurvey,
     (side, exceptions): (Side, &[file::Exception]),
     length_mm: f64,
     posts_mm: &[f64],
@@ -246,7 +247,7 @@ fn side_posts(
 }
 
 /// Features as listed, and a rub rail for each side that has its own.
-pub(super) fn features(r: &mut Reader<'_>, file: &File, length_mm: f64) -> Option<Vec<Feature>> {
+pub(super) fn features(r: &mut Reader<'_>, file: &OfSurvey, length_mm: f64) -> Option<Vec<Feature>> {
     let before = r.problems.len();
     let listed: Vec<Feature> =
         file.survey.features.iter().enumerate().filter_map(|(i, f)| feature(r, i, f, length_mm)).collect();

@@ -8,8 +8,9 @@ use crate::error::{Problem, by_name};
 use crate::mechanics::sheet::{Sheet, SheetOrder};
 use crate::quantity::{Kind, Length, Ratio};
 
-use crate::plan::file::{self, File};
+use crate::plan::file;
 
+use super::memory::{OfRules, OfShell, OfShop, OfSkin, OfSurvey};
 use super::reader::Reader;
 
 /// Thickness of what lies behind the new skin, mm.
@@ -36,7 +37,7 @@ pub(in crate::plan) struct Trim {
     pub channel: bool,
 }
 
-pub(super) fn walls(r: &mut Reader<'_>, file: &File) -> Walls {
+pub(super) fn walls(r: &mut Reader<'_>, file: &OfShell) -> Walls {
     let s = &file.survey;
     let mut wall = |given: Option<Length>, field: &str, key: &str| {
         r.or_fallback(given.map(Length::mm), field, key, (0.3, 10.0), Kind::Length)
@@ -47,7 +48,7 @@ pub(super) fn walls(r: &mut Reader<'_>, file: &File) -> Walls {
     Walls { rail_mm, old_side_mm, sealant_mm, standing: rail.with(side).with(left) }
 }
 
-pub(super) fn trim(r: &mut Reader<'_>, file: &File) -> Trim {
+pub(super) fn trim(r: &mut Reader<'_>, file: &OfShell) -> Trim {
     let k = &file.skin;
     let bond_mm = k.bond.map(|bond| {
         (
@@ -59,7 +60,7 @@ pub(super) fn trim(r: &mut Reader<'_>, file: &File) -> Trim {
 }
 
 /// Which way the grain lies, and where the finished face goes.
-pub(super) fn faces(r: &mut Reader<'_>, file: &File) -> (Grain, FinishedFace) {
+pub(super) fn faces(r: &mut Reader<'_>, file: &OfShop) -> (Grain, FinishedFace) {
     let grain = file.skin.grain.map(|grain| match grain {
         file::Grain::Level => Grain::Level,
         file::Grain::Upright => Grain::Upright,
@@ -88,7 +89,7 @@ fn default_word(r: &mut Reader<'_>, field: &str, key: &str) -> Option<String> {
     Some(r.keep(r.catalogue.fallback(key))?.value.clone())
 }
 
-pub(super) fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {
+pub(super) fn skin_sheet(r: &mut Reader<'_>, file: &OfSkin) -> Option<Sheet> {
     let k = &file.skin;
     let order = SheetOrder {
         gauge: k.gauge,
@@ -111,7 +112,7 @@ pub(super) fn skin_sheet(r: &mut Reader<'_>, file: &File) -> Option<Sheet> {
 
 pub(super) fn sheet_rules(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfRules,
     survey: Option<&Survey>,
     sheet: Option<&Sheet>,
 ) -> Option<SheetRules> {
@@ -159,7 +160,7 @@ pub(super) fn sheet_rules(
 }
 
 /// For each post whether the old skin has a seam on it.
-pub(super) fn factory_seams(r: &mut Reader<'_>, file: &File) -> Option<Vec<bool>> {
+pub(super) fn factory_seams(r: &mut Reader<'_>, file: &OfSurvey) -> Option<Vec<bool>> {
     let posts = file.survey.windows + 1;
     let mut seams = vec![false; posts as usize];
     for (i, &post) in file.survey.seams.as_ref()?.iter().enumerate() {

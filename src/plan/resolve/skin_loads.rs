@@ -2,10 +2,11 @@
 
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{Ends, File, SkinLoads};
+use crate::plan::file::{Ends, SkinLoads};
 use crate::quantity::{Angle, Kind, Length, LineLoad, Ratio};
 
 use super::Assumption;
+use super::memory::OfLoads;
 use super::reader::Reader;
 
 /// Loads on the skin and the factors on them.
@@ -59,7 +60,7 @@ pub(in crate::plan) enum Racking {
 
 const SUCTION: (f64, f64) = (0.0, 5.0);
 
-pub(super) fn loads(r: &mut Reader<'_>, file: &File, crosswind_m_s: f64) -> Loads {
+pub(super) fn loads(r: &mut Reader<'_>, file: &OfLoads, crosswind_m_s: f64) -> Loads {
     let (own, speed) = (&file.loads, file.service.speed.map(|v| v.m_s()));
     let (speed_m_s, weakest) = r.or_fallback(speed, "service.speed", "speed", (1.0, 60.0), Kind::Speed);
     let mut standing = weakest;
@@ -146,7 +147,7 @@ fn play(r: &mut Reader<'_>, given: Option<Length>) -> f64 {
     given.map_or(0.0, |given| r.length("loads.play", given, 0.0, 5.0))
 }
 
-fn racking(r: &mut Reader<'_>, file: &File) -> (Racking, Standing) {
+fn racking(r: &mut Reader<'_>, file: &OfLoads) -> (Racking, Standing) {
     let own = &file.loads;
     if own.racking.is_some() && own.racking_angle.is_some() {
         let written = r.written("loads.racking_angle", "given");

@@ -5,10 +5,11 @@ use crate::body::survey::Side;
 use crate::catalogue::SectionShape;
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::plan::file::{self, FeatureSide, File, SpliceFit, SpliceJoint};
+use crate::plan::file::{self, FeatureSide, SpliceFit, SpliceJoint};
 use crate::quantity::{Kind, Length};
 
 use super::Section;
+use super::memory::OfFraming;
 use super::reader::Reader;
 
 const FU_MPA: (f64, f64) = (100.0, 1500.0);
@@ -45,7 +46,7 @@ pub(in crate::plan) struct Splice {
 /// None where the plan says nothing of splices, or something cannot be read.
 pub(super) fn splice(
     r: &mut Reader<'_>,
-    file: &File,
+    file: &OfFraming,
     (post, insert): (Option<&Section>, Option<&Section>),
 ) -> Option<Splice> {
     let s = file.raise.splice.as_ref()?;

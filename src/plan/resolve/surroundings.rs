@@ -4,9 +4,10 @@ use crate::catalogue::MetalLost;
 use crate::check::{Standing, significant};
 use crate::error::Problem;
 use crate::mechanics::corrosion::{Climate, Rates, Stay, first_year, mixed};
-use crate::plan::file::{self, File};
+use crate::plan::file;
 use crate::quantity::Kind;
 
+use super::memory::OfLasting;
 use super::reader::Reader;
 
 /// A zone of the vehicle and its first year's loss.
@@ -57,7 +58,7 @@ struct Steps {
     factor: f64,
 }
 
-pub(super) fn zones(r: &mut Reader<'_>, file: &File) -> Option<[Zone; 3]> {
+pub(super) fn zones(r: &mut Reader<'_>, file: &OfLasting) -> Option<[Zone; 3]> {
     let before = r.problems.len();
     let own = categories(&file.service.corrosivity);
     let all_own = own.iter().all(Option::is_some);
@@ -94,7 +95,7 @@ fn categories(zones: &file::Zones) -> [Option<String>; 3] {
 }
 
 /// The parts of the year; without any in the plan the whole year on salted or on unsalted roads.
-fn places(r: &mut Reader<'_>, file: &File) -> Vec<Place> {
+fn places(r: &mut Reader<'_>, file: &OfLasting) -> Vec<Place> {
     let service = &file.service;
     if service.surroundings.is_empty() {
         if service.salted.is_none() {
@@ -170,7 +171,7 @@ fn of_climate(r: &mut Reader<'_>, path: &str, climate: file::Climate) -> Option<
     Some(Losses { zinc: of(MetalLost::Zinc)?, steel: of(MetalLost::Steel)? })
 }
 
-fn steps(r: &mut Reader<'_>, file: &File, by_climate: bool, unused: bool) -> Steps {
+fn steps(r: &mut Reader<'_>, file: &OfLasting, by_climate: bool, unused: bool) -> Steps {
     let given = file.service.zone_steps;
     let mut of = [0_u8; 3];
     if !unused {
