@@ -14,7 +14,7 @@ use crate::shop::{hours, quote};
 
 use super::effects::on_springs;
 use super::file::File;
-use super::flatness::{self, FlatnessSummary};
+use super::flatness::{self, LyingSize};
 use super::joints::joint_cases;
 use super::outlook::outlook;
 use super::relaid::{Relaid, relay};
@@ -32,7 +32,7 @@ pub(super) struct Essentials {
     pub rivet_lots: Vec<RivetLot>,
     pub takeoff: Takeoff,
     pub loads: LoadCase,
-    pub flatness: FlatnessSummary,
+    pub flatness: Vec<LyingSize>,
     pub items: Vec<MassItem>,
     pub mass: MassSummary,
     pub joints: Vec<JointCase>,
@@ -60,7 +60,7 @@ impl Essentials {
         let items = mass_items(file, r, &raised, &takeoff, &lines);
         let mass = mass_summary(r, &items);
         let loads = load_case(r, &body, mass.axles_after_kg.map(|(front, _)| front));
-        let flatness = flatness::flatness(r, &loads);
+        let flatness = flatness::sizes(r);
         let joints = joint_cases(r, &loads, &lines)?;
         let outlook = outlook(r, catalogue)?;
         let tasks = hours::tasks(&takeoff, &r.times);

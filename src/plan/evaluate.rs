@@ -52,7 +52,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(lift::checks(r, lift.as_ref()));
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
-    checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &e.flatness)));
+    let flatness = flatness::flatness(r, &e.loads, e.flatness);
+    checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &e.loads, &flatness)));
     checks.extend(drilling::checks(&r.drilled.old_lines, &e.relaid, file.units));
     checks.extend(life_checks(file, &e.outlook));
     let gate = gate(&r.cut_day.gate, &checks);
@@ -82,7 +83,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         old_lines: r.drilled.old_lines.clone(),
         takeoff: e.takeoff,
         loads: e.loads,
-        flatness: e.flatness,
+        flatness,
         reminders: reminders(r, &e.raised),
         raised: e.raised,
         items: e.items,

@@ -6,7 +6,7 @@ use crate::body::flatness::Lying;
 use crate::mechanics::joint::Report;
 
 use super::essentials::Essentials;
-use super::flatness::FlatnessSummary;
+use super::flatness::LyingSize;
 use super::resolve::Resolved;
 use super::results::JointCase;
 
@@ -60,8 +60,8 @@ fn utilisation(joints: &[JointCase], family: &str) -> Option<f64> {
 }
 
 /// The worst of the panels in the sun; none where a panel's size is outside the rules, or there is no panel.
-fn in_the_sun(flatness: &FlatnessSummary, value: impl Fn(&Lying) -> f64) -> Option<f64> {
-    let values = flatness.sizes.iter().map(|size| size.sun.as_ref().map(&value));
+fn in_the_sun(sizes: &[LyingSize], value: impl Fn(&Lying) -> f64) -> Option<f64> {
+    let values = sizes.iter().filter_map(|size| size.sun.as_ref()).map(|sun| sun.as_ref().ok().map(&value));
     values.reduce(|most, own| Some(most?.max(own?))).flatten()
 }
 
