@@ -19,7 +19,7 @@ use super::drilling::{
 use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
 use super::flatness::{
     ADVICE_HEADINGS, JOINT_HEADINGS, LOAD_HEADINGS, SIZE_HEADINGS, SUCTION_HEADINGS, advice_rows, flatness_words,
-    joint_rows, load_rows, size_rows,
+    joint_rows, load_rows, size_rows, suction_rows,
 };
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,

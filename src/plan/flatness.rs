@@ -554,7 +554,7 @@ fn bow_checks(plan: &FlatnessPlan, loads: &LoadCase, summary: &FlatnessSummary, 
         let clause = "derived: bow of a held strip after buckling, by itself";
         let at = format!("{} panels, {:.0} x {:.0} mm", size.count, size.width_mm, size.height_mm);
         let formula = "w = (2 b/π) √((1 + ν) α ΔT - π² t²/(12 b²))";
-        check("bow in the sun", clause, ends, size.outside.as_deref(), plan.standing)
+        check("panel bow in the sun", clause, ends, size.outside.as_deref(), plan.standing)
             .at(at)
             .by(formula, terms(plan, size))
     });
@@ -565,7 +565,7 @@ fn bow_checks(plan: &FlatnessPlan, loads: &LoadCase, summary: &FlatnessSummary, 
         let ends = [bow.least_mm, bow.most_mm];
         let mut terms = terms(plan, size);
         terms.push(term("q", panel.suction_pa * 1e-6, "MPa"));
-        let check = check("bow under suction", clause, ends, bow.outside.as_deref(), standing);
+        let check = check("panel bow under suction", clause, ends, bow.outside.as_deref(), standing);
         Some(check.at(format!("{}, {}", panel.id, panel.air_case.words())).by("w by q b⁴/(E t⁴)", terms))
     });
     vec![heat.collect(), suction.collect()]
