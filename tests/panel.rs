@@ -297,15 +297,15 @@ fn bow_where_edges_move_freely(#[case] load: f64, #[case] row: f64) {
     assert!(bow.pull_a_n_mm.abs() < 1e-9 && bow.pull_b_n_mm.abs() < 1e-9, "{bow:?}");
 }
 
-// A strip, 600 mm, t 1 mm, E 205 000 MPa, ν 0.3, 1 kPa. Moving freely it is a beam: 5 q b⁴/(384 D) = 89.90 mm is too steep, at
-// a tenth of the pressure 8.990 mm; clamped a fifth of it. Half held, one sine by hand: D (π/b)⁴ W + N (π/b)² W = 4 q/π with
-// N = E t/(1 - ν²) · 0.5525 · π² W²/(4 b²), 1.4110e-5 W + 2.3388e-5 W³ = 1.27324e-3, W = 3.737 mm. Wholly held:
-// 1.4110e-5 W + 4.2331e-5 W³ = 1.27324e-3, W = 3.074 mm. One sine is within 2 % of the series.
+// A strip, 600 mm, t 1 mm, E 205 000 MPa, ν 0.3. Moving freely it is a beam, 0.1 kPa: 5 q b⁴/(384 D) = 8.990 mm, clamped a
+// fifth of it. At 1 kPa one sine by hand: D (π/b)⁴ W + N (π/b)² W = 4 q/π, N = E t/(1 - ν²) · s · π² W²/(4 b²), s = 1 wholly
+// held: 1.4110e-5 W + 4.2331e-5 W³ = 1.27324e-3, W = 3.074 mm; half held s = 0.5525: W = 3.737 mm. The sine of a sheet that is
+// mostly pulled is 3 % above its parabola.
 #[rstest]
 #[case::beam(Edges::Simple, 0.0, 1e-4, 8.990, 0.001)]
 #[case::clamped_beam(Edges::Clamped, 0.0, 1e-4, 1.798, 0.001)]
-#[case::half(Edges::Simple, 0.5, 1e-3, 3.737, 0.02)]
-#[case::held(Edges::Simple, 1.0, 1e-3, 3.074, 0.02)]
+#[case::half(Edges::Simple, 0.5, 1e-3, 3.737, 0.032)]
+#[case::held(Edges::Simple, 1.0, 1e-3, 3.074, 0.032)]
 fn bow_of_a_strip(
     #[case] edges: Edges,
     #[case] hold: f64,
@@ -315,7 +315,16 @@ fn bow_of_a_strip(
 ) {
     let strip = Panel { modulus_mpa: 205_000.0, poisson: 0.3, ..panel(20_000.0, 600.0, 1.0, edges) };
     let bowing = strip.bowing().unwrap().giving(hold).unwrap();
-    near(bowing.bow(&strip, pressure_mpa, (ALPHA_PER_K, 0.0)).unwrap().bow_mm, mm, share);
+    let bow = bowing.bow(&strip, pressure_mpa, (ALPHA_PER_K, 0.0)).unwrap();
+    near(bow.bow_mm, mm, share);
+    if edges == Edges::Simple && hold > 0.0 {
+        // Pulled by N it bows as Timoshenko and Woinowsky-Krieger, chapter 1, have it (from memory): u² = N b²/(4 D), beam
+        // times 24 (1/cosh u - 1 + u²/2)/(5 u⁴).
+        let d = strip.stiffness_n_mm();
+        let u = (bow.pull_b_n_mm * 600.0_f64.powi(2) / (4.0 * d)).sqrt();
+        let beam_mm = 5.0 * pressure_mpa * 600.0_f64.powi(4) / (384.0 * d);
+        near(bow.bow_mm, beam_mm * 24.0 * (1.0 / u.cosh() - 1.0 + u * u / 2.0) / (5.0 * u.powi(4)), 0.003);
+    }
 }
 
 #[test]
@@ -331,7 +340,8 @@ fn what_a_frame_can_hold() {
         let pressure_mpa = load * E_MPA * (1.2_f64 / 600.0).powi(4);
         bowing().giving(hold).unwrap().bow(&plate, pressure_mpa, (ALPHA_PER_K, 0.0))
     };
-    assert_eq!(at(100.0, 1.0).unwrap(), bowing().bow(&plate, 100.0 * E_MPA * 1.6e-11, (ALPHA_PER_K, 0.0)).unwrap());
+    let held = bowing().bow(&plate, 100.0 * E_MPA * (1.2_f64 / 600.0).powi(4), (ALPHA_PER_K, 0.0)).unwrap();
+    assert_eq!(at(100.0, 1.0).unwrap(), held);
     assert!(at(1001.0, 1.0).is_ok() && at(1001.0, 0.2).is_ok());
     assert_eq!(at(1001.0, 0.1).unwrap_err()[0].path(), "pressure");
     // Of held heat a frame holds its share.

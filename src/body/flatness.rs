@@ -14,7 +14,7 @@ use crate::mechanics::panel::{
 const STEEPEST: f64 = 0.1;
 
 /// The metal of a skin.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct Metal {
     /// Without its coating, mm.
     pub thickness_mm: f64,

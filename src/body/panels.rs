@@ -174,18 +174,17 @@ fn of_cap<'a>(survey: &Survey, panel: &'a EndPanel, wrap: &Wrap, edge_mm: f64) -
         foremost_mm,
     };
     let face_mm = wrap.face_mm.0 - wrap.face_mm.1;
-    let face = match (wrap.wings.is_empty(), face_mm >= height_mm) {
-        (true, _) => Held::By(Bounds::Lines),
-        (false, true) => Held::By(Bounds::Bends),
-        (false, false) => Held::Unknown(BESIDE_BEND),
-    };
+    // Where a bend is one of the longer edges it decides.
+    let by_bends =
+        |width_mm: f64| if width_mm >= height_mm { Held::By(Bounds::Bends) } else { Held::Unknown(BESIDE_BEND) };
+    let face = if wrap.wings.is_empty() { Held::By(Bounds::Lines) } else { by_bends(face_mm) };
     let mut all = vec![part("face", face_mm, face, None, None)];
     for wing in &wrap.wings {
         let side = Some(wing.side);
         all.push(part("bend", wing.arc_mm, Held::Unknown(BENT), side, None));
         if wing.leg_mm() > STRIP_MM {
             let foremost_mm = if panel.front { survey.length_mm - wing.bend_mm } else { wing.reach_mm };
-            all.push(part("leg", wing.leg_mm(), Held::Unknown(BESIDE_BEND), side, Some(foremost_mm)));
+            all.push(part("leg", wing.leg_mm(), by_bends(wing.leg_mm()), side, Some(foremost_mm)));
         }
     }
     all

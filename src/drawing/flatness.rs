@@ -4,7 +4,7 @@ use std::fmt::Write as _;
 
 use crate::body::flatness::Bounds;
 use crate::check::significant;
-use crate::plan::{Evaluation, FlatPanel, PanelSize, Span};
+use crate::plan::{Evaluation, FlatPanel, PanelRow, PanelSize, Span};
 
 use super::text::{number, span, table};
 
@@ -73,17 +73,17 @@ fn named(e: &Evaluation, size: &PanelSize, count: usize) -> String {
 
 /// Panels of one size and zone under their greatest suction.
 pub(super) fn suction_rows(e: &Evaluation) -> Vec<[String; 5]> {
-    let mut alike: Vec<(&FlatPanel, usize)> = Vec::new();
-    for panel in e.flatness.panels.iter().filter(|panel| panel.size.is_some()) {
-        match alike.iter_mut().find(|(own, _)| own.size == panel.size && own.zone == panel.zone) {
+    let mut alike: Vec<(PanelRow<'_>, usize)> = Vec::new();
+    for row in e.flatness.rows().filter(|row| row.size.is_some()) {
+        let same = |own: &FlatPanel| own.size == row.panel.size && own.zone == row.panel.zone;
+        match alike.iter_mut().find(|(own, _)| same(own.panel)) {
             Some((_, count)) => *count += 1,
-            None => alike.push((panel, 1)),
+            None => alike.push((row, 1)),
         }
     }
     let outside = "outside the rule's range";
-    let row = |(panel, count): (&FlatPanel, usize)| {
-        let size = e.flatness.sizes.get(panel.size?)?;
-        let bow = panel.suction_bow.as_ref()?;
+    let row = |(row, count): (PanelRow<'_>, usize)| {
+        let (panel, size, bow) = (row.panel, row.size?, row.suction_bow?);
         let [least, most] = [bow.least_mm, bow.most_mm].map(|mm| mm.map(|mm| (mm * 10.0).round() / 10.0));
         let told = match (least, most) {
             (Some(least), None) => format!("{} to {outside}", number(Some(least))),

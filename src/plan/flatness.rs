@@ -1,5 +1,8 @@
 //! How flat a plan's skins lie: every panel between posts in sun and cold, and what would keep it flat.
 
+use std::sync::OnceLock;
+
+use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::body::flatness::{
@@ -42,8 +45,6 @@ pub struct FlatPanel {
     pub suction_pa: f64,
     /// When that is.
     pub air_case: AirCase,
-    /// How far it bows under that suction; none where it is not assessed.
-    pub suction_bow: Option<SuctionBow>,
 }
 
 /// How far a panel bows under its greatest suction, skin neither warmer nor colder over its frame than it was hung.
@@ -98,21 +99,74 @@ fn words_of(lying: Option<Lying>) -> &'static str {
     lying.map_or("outside the rule's range", |l| l.lies.words())
 }
 
-impl FlatPanel {
-    /// Bow by heat and by suction, told together, are no sum.
-    pub fn note(&self, size: Option<&PanelSize>) -> String {
-        let bends = "; its bends hold its ends from not at all to as a clamp does";
-        let ends = if size.is_some_and(|s| s.bounds == Bounds::Bends) { bends } else { "" };
-        if size.is_some() { format!("{NO_SUM}{ends}") } else { String::new() }
+/// A panel with all that is told of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PanelRow<'a> {
+    /// The panel.
+    pub panel: &'a FlatPanel,
+    /// Panels of its size; none where it is not assessed.
+    pub size: Option<&'a PanelSize>,
+    /// How far it bows under its greatest suction; none where it is not assessed.
+    pub suction_bow: Option<&'a SuctionBow>,
+}
+
+impl PanelRow<'_> {
+    /// What its bows are worth.
+    pub fn note(&self) -> String {
+        match self.size.map(|size| size.bounds) {
+            None => String::new(),
+            Some(Bounds::Lines) => NO_SUM.to_owned(),
+            Some(Bounds::Bends) => format!("{NO_SUM}; its bends hold its ends from not at all to as a clamp does"),
+        }
     }
 
     /// Why something is not told of it; empty where all is.
-    pub fn reason(&self, size: Option<&PanelSize>) -> String {
-        let slopes = size.filter(|s| s.slopes).map(|_| SLOPE);
-        let outside = size.and_then(|s| s.outside.as_deref());
-        let suction = self.suction_bow.as_ref().and_then(|bow| bow.outside.as_deref());
-        let missing = Some(self.missing).filter(|m| !m.is_empty());
+    pub fn reason(&self) -> String {
+        let slopes = self.size.filter(|s| s.slopes).map(|_| SLOPE);
+        let outside = self.size.and_then(|s| s.outside.as_deref());
+        let suction = self.suction_bow.and_then(|bow| bow.outside.as_deref());
+        let missing = Some(self.panel.missing).filter(|m| !m.is_empty());
         [missing, slopes, outside, suction].into_iter().flatten().collect::<Vec<_>>().join("; ")
+    }
+}
+
+/// Bows under suction, worked out when they are asked for: their series take longer than the rest of an evaluation.
+#[derive(Debug, Clone, Default)]
+struct SuctionRows(OnceLock<Vec<Option<SuctionBow>>>);
+
+impl PartialEq for SuctionRows {
+    /// They follow from what lies beside them.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl FlatnessSummary {
+    /// Every panel with its size and its bow under suction.
+    pub fn rows(&self) -> impl Iterator<Item = PanelRow<'_>> {
+        let bows = self.suction_rows.0.get_or_init(|| self.suction_bows());
+        self.panels.iter().zip(bows).map(|(panel, bow)| PanelRow {
+            panel,
+            size: panel.size.and_then(|size| self.sizes.get(size)),
+            suction_bow: bow.as_ref(),
+        })
+    }
+
+    /// Panels of one size and suction bow alike.
+    fn suction_bows(&self) -> Vec<Option<SuctionBow>> {
+        let series = |s: &PanelSize| SuctionBows::new([s.width_mm, s.height_mm], s.bounds, &self.metal, self.hold);
+        let series: Vec<SuctionBows> = self.sizes.par_iter().map(series).collect();
+        let mut told: Vec<(usize, f64, SuctionBow)> = Vec::new();
+        let mut bow = |panel: &FlatPanel| {
+            let (size, pa) = (panel.size?, panel.suction_pa);
+            if let Some((.., bow)) = told.iter().find(|(s, q, _)| *s == size && q.to_bits() == pa.to_bits()) {
+                return Some(bow.clone());
+            }
+            let bow = suction_bow(series.get(size)?.at(pa));
+            told.push((size, pa, bow.clone()));
+            Some(bow)
+        };
+        self.panels.iter().map(&mut bow).collect()
     }
 }
 
@@ -163,6 +217,10 @@ pub struct FlatnessSummary {
     pub notes: Vec<String>,
     /// The weakest standing of what went in.
     pub standing: Standing,
+    /// The metal of the skin.
+    pub metal: Metal,
+    #[serde(skip)]
+    suction_rows: SuctionRows,
 }
 
 const BOTH: [Edges; 2] = [Edges::Simple, Edges::Clamped];
@@ -220,17 +278,6 @@ pub(super) fn sizes(r: &Resolved) -> Vec<LyingSize> {
 pub(super) fn flatness(r: &Resolved, loads: &LoadCase, lying: Vec<LyingSize>) -> FlatnessSummary {
     let plan = &r.flatness;
     let (sun_k, cold_k) = rises_k(plan);
-    let series: Vec<SuctionBows> =
-        lying.iter().map(|s| SuctionBows::new(s.size_mm, s.bounds, &plan.metal, plan.hold)).collect();
-    let mut told: Vec<(usize, f64, SuctionBow)> = Vec::new();
-    let mut bow = |size: usize, suction_pa: f64| {
-        if let Some((.., bow)) = told.iter().find(|(s, pa, _)| *s == size && pa.to_bits() == suction_pa.to_bits()) {
-            return Some(bow.clone());
-        }
-        let bow = suction_bow(series.get(size)?.at(suction_pa));
-        told.push((size, suction_pa, bow.clone()));
-        Some(bow)
-    };
     let of_panel = |panel: SkinPanel<'_>| {
         let (zone, (suction_pa, air_case)) = loads.worst(&panel.zones(&loads.zones));
         let (size, missing) = match panel.held {
@@ -250,7 +297,6 @@ pub(super) fn flatness(r: &Resolved, loads: &LoadCase, lying: Vec<LyingSize>) ->
             zone,
             suction_pa,
             air_case,
-            suction_bow: size.and_then(|size| bow(size, suction_pa)),
         }
     };
     let panels: Vec<FlatPanel> = all_panels(r).into_iter().map(of_panel).collect();
@@ -266,6 +312,8 @@ pub(super) fn flatness(r: &Resolved, loads: &LoadCase, lying: Vec<LyingSize>) ->
         panels,
         sizes: lying.into_iter().map(|size| of_size(r, size)).collect(),
         standing: plan.standing,
+        metal: plan.metal,
+        suction_rows: SuctionRows::default(),
     }
 }
 
@@ -558,8 +606,8 @@ fn bow_checks(plan: &FlatnessPlan, loads: &LoadCase, summary: &FlatnessSummary, 
             .at(at)
             .by(formula, terms(plan, size))
     });
-    let suction = summary.panels.iter().filter_map(|panel| {
-        let (bow, size) = (panel.suction_bow.as_ref()?, summary.sizes.get(panel.size?)?);
+    let suction = summary.rows().filter_map(|PanelRow { panel, size, suction_bow }| {
+        let (bow, size) = (suction_bow?, size?);
         let clause = "von Kármán's plate by a Ritz series, edges free to turn to clamped, by itself";
         let standing = plan.standing.with(loads.standing).with(Standing::Memory);
         let ends = [bow.least_mm, bow.most_mm];

@@ -1,7 +1,7 @@
 //! Loads on the skins and how flat they lie, as tables.
 
 use crate::body::flatness::Lying;
-use crate::plan::{Evaluation, FlatPanel, PanelSize, Span};
+use crate::plan::{Evaluation, PanelRow, PanelSize, Span};
 
 use super::output::Columns;
 
@@ -15,12 +15,8 @@ pub(super) fn skin_loads(e: &Evaluation) -> Columns {
         .done()
 }
 
-type Row<'a> = (&'a FlatPanel, Option<&'a PanelSize>);
-
 /// A row for each panel.
 pub(super) fn panels(e: &Evaluation) -> Columns {
-    let size = |panel: &FlatPanel| panel.size.and_then(|size| e.flatness.sizes.get(size));
-    let rows = e.flatness.panels.iter().map(|panel| (panel, size(panel)));
     let push = |l: &Lying| l.rise_k > 0.0;
     // Of the lowest and the highest of a pair.
     let rivet = |lying: Option<Lying>, low: bool, pushes: bool| {
@@ -29,38 +25,37 @@ pub(super) fn panels(e: &Evaluation) -> Columns {
             if push(&l) == pushes { force } else { 0.0 }
         })
     };
-    let sun = |(_, s): &Row<'_>| s.and_then(|s| s.sun);
-    let cold = |(_, s): &Row<'_>| s.and_then(|s| s.cold);
-    let drums = |(_, s): &Row<'_>| s.and_then(|s| s.drumming_hz);
-    let bow = |(p, _): &Row<'_>, of: fn(&crate::plan::SuctionBow) -> Option<f64>| p.suction_bow.as_ref().and_then(of);
-    Columns::of(rows)
-        .text("panel", |(p, _)| &p.id)
-        .text("part", |(p, _)| p.part.words())
-        .text("side", |(p, _)| p.side.map_or("", |side| side.name()))
-        .count("course", |(p, _)| p.course.map_or(0, |course| course + 1))
-        .number("width_mm", |(p, _)| p.width_mm)
-        .number("height_mm", |(p, _)| p.height_mm)
-        .text("zone", |(p, _)| p.zone.words())
-        .number("suction_pa", |(p, _)| p.suction_pa)
-        .text("suction_case", |(p, _)| p.air_case.words())
-        .number("suction_bow_low_mm", |row| bow(row, |b| b.least_mm))
-        .number("suction_bow_high_mm", |row| bow(row, |b| b.most_mm))
-        .text("sun", |(_, s)| s.map_or("not assessed", PanelSize::sun_words))
-        .number("sun_k", |(_, s)| s.filter(|s| !s.slopes).map(|_| e.flatness.sun_k))
+    let sun = |row: &PanelRow<'_>| row.size.and_then(|s| s.sun);
+    let cold = |row: &PanelRow<'_>| row.size.and_then(|s| s.cold);
+    let drums = |row: &PanelRow<'_>| row.size.and_then(|s| s.drumming_hz);
+    Columns::of(e.flatness.rows())
+        .text("panel", |row| &row.panel.id)
+        .text("part", |row| row.panel.part.words())
+        .text("side", |row| row.panel.side.map_or("", |side| side.name()))
+        .count("course", |row| row.panel.course.map_or(0, |course| course + 1))
+        .number("width_mm", |row| row.panel.width_mm)
+        .number("height_mm", |row| row.panel.height_mm)
+        .text("zone", |row| row.panel.zone.words())
+        .number("suction_pa", |row| row.panel.suction_pa)
+        .text("suction_case", |row| row.panel.air_case.words())
+        .number("suction_bow_low_mm", |row| row.suction_bow.and_then(|bow| bow.least_mm))
+        .number("suction_bow_high_mm", |row| row.suction_bow.and_then(|bow| bow.most_mm))
+        .text("sun", |row| row.size.map_or("not assessed", PanelSize::sun_words))
+        .number("sun_k", |row| row.size.filter(|s| !s.slopes).map(|_| e.flatness.sun_k))
         .number("critical_low_k", |row| sun(row).map(|l| l.critical_k.0))
         .number("critical_high_k", |row| sun(row).map(|l| l.critical_k.1))
         .number("bow_low_mm", |row| sun(row).map(|l| l.bow_mm.0))
         .number("bow_high_mm", |row| sun(row).map(|l| l.bow_mm.1))
         .number("push_low_n_mm", |row| rivet(sun(row), true, true))
         .number("push_high_n_mm", |row| rivet(sun(row), false, true))
-        .text("cold", |(_, s)| s.map_or("not assessed", PanelSize::cold_words))
-        .number("cold_k", |(_, s)| s.map(|_| e.flatness.cold_k))
+        .text("cold", |row| row.size.map_or("not assessed", PanelSize::cold_words))
+        .number("cold_k", |row| row.size.map(|_| e.flatness.cold_k))
         .number("pull_low_n_mm", |row| rivet(cold(row), true, false))
         .number("pull_high_n_mm", |row| rivet(cold(row), false, false))
         .number("drumming_low_hz", |row| drums(row).map(|d| d.least))
         .number("drumming_high_hz", |row| drums(row).map(|d| d.most))
-        .text("reason", |(p, s)| p.reason(*s))
-        .text("note", |(p, s)| p.note(*s))
+        .text("reason", PanelRow::reason)
+        .text("note", PanelRow::note)
         .text("standing", |_| e.flatness.standing.words())
         .done()
 }
