@@ -2,13 +2,18 @@
 
 use proptest::prelude::*;
 use raisedbody::body::flatness::{
-    Hold, Lies, Metal, Warmth, crown_radius_mm, crown_rise_mm, drumming_hz, flat_side_mm, hang_over_frame_k, lying,
-    rise_k,
+    Bounds, Hold, Lies, Metal, SuctionBows, Warmth, crown_radius_mm, crown_rise_mm, drumming_hz, flat_side_mm,
+    hang_over_frame_k, lying, lying_within, rise_k,
 };
+use raisedbody::body::panels::Part;
+use raisedbody::body::skin_loads::Zone;
+use raisedbody::body::survey::Side;
 use raisedbody::check::{Check, Verdict};
 use raisedbody::mechanics::panel::{Edges, Panel};
-use raisedbody::plan::{Evaluation, Plan};
+use raisedbody::plan::{Evaluation, FlatPanel, PanelRow, Plan};
 use rstest::rstest;
+
+use crate::common::without_end_caps;
 
 const BOTH: [Edges; 2] = [Edges::Simple, Edges::Clamped];
 const WHOLLY: Hold = Hold { least: 0.0, most: 1.0 };
@@ -153,7 +158,7 @@ proptest! {
 fn no_push_needs_no_crown() {
     assert_eq!(crown_radius_mm(600.0, &STEEL, -5.0), None);
     assert_eq!(crown_rise_mm(600.0, 200.0), None);
-    let (simple, clamped) = drumming_hz([700.0, 600.0], &STEEL, 7.2).unwrap();
+    let (simple, clamped) = drumming_hz([700.0, 600.0], Bounds::Lines, &STEEL, 7.2).unwrap();
     assert!(simple > 5.0 && clamped > 1.7 * simple && clamped < 2.0 * simple);
 }
 
@@ -221,10 +226,11 @@ fn beyond_the_rules_a_panel_says_so() {
 fn every_panel_has_its_row() {
     let build = build("");
     let expected: usize = build.skins.runs.iter().map(|r| r.courses() * (r.last_post - r.first_post)).sum();
-    assert_eq!(build.flatness.panels.len(), expected);
-    assert_eq!(build.flatness.sizes.iter().map(|s| s.count).sum::<usize>(), expected);
+    assert_eq!(build.flatness.panels.iter().filter(|p| p.part == Part::Side).count(), expected);
+    let assessed = build.flatness.panels.iter().filter(|p| p.size.is_some()).count();
+    assert_eq!(build.flatness.sizes.iter().map(|s| s.count).sum::<usize>(), assessed);
     // The remedies, each with what it does; a thicker sheet buckles later.
-    for size in &build.flatness.sizes {
+    for size in build.flatness.sizes.iter().filter(|size| size.bounds == Bounds::Lines) {
         assert_eq!(size.advice.len(), 5, "{:?}", size.advice);
         let thicker = size.advice.last().unwrap();
         assert!(thicker.remedy == "gauge 16" && thicker.critical_k.unwrap().least > size.sun.unwrap().critical_k.0);
@@ -243,7 +249,201 @@ fn every_panel_has_its_row() {
 #[case("flatness.restraint = { least = \"0.9\", most = \"0.5\" }", "flatness.restraint.least")]
 #[case("flatness.restraint.most = \"0\"", "flatness.restraint.most")]
 #[case("flatness.frame_share = \"1.5\"", "flatness.frame_share")]
+#[case("flatness.most_bow = \"0 mm\"", "flatness.most_bow")]
+#[case("flatness.most_bow = \"3 kg\"", "flatness.most_bow")]
 fn nonsense_is_refused(#[case] changes: &str, #[case] path: &str) {
     let paths = refused(changes);
     assert!(paths.iter().any(|p| p == path), "{paths:?}");
+}
+
+fn library(changes: &str) -> Evaluation {
+    let text = without_end_caps(include_str!("../examples/mobile_library.toml"));
+    Plan::from_text(&text, ".".as_ref()).unwrap().replace(&changes.parse().unwrap()).unwrap().evaluate().unwrap()
+}
+
+fn panel<'a>(build: &'a Evaluation, id: &str) -> &'a FlatPanel {
+    build.flatness.panels.iter().find(|p| p.id == id).unwrap_or_else(|| panic!("{id} is no panel"))
+}
+
+fn row<'a>(build: &'a Evaluation, id: &str) -> PanelRow<'a> {
+    build.flatness.rows().find(|row| row.panel.id == id).unwrap_or_else(|| panic!("{id} is no panel"))
+}
+
+fn size_mm(panel: &FlatPanel) -> [f64; 2] {
+    [panel.width_mm, panel.height_mm].map(|mm| (mm * 100.0).round() / 100.0)
+}
+
+// By hand: 400 mm of raise between the rivet lines under the drip rail and over it; the band as wide as the body there, 2.44 m,
+// of its half width 1220 mm; the corners from the end face to the next post.
+#[test]
+fn bands_and_corners_lie_between_rivet_lines() {
+    let build = library("");
+    let band = panel(&build, "rear band");
+    let width_mm = 2.0 * build.survey.half_width_mm(build.survey.heights.drip_rail_mm);
+    assert_eq!(size_mm(band), [(width_mm * 100.0).round() / 100.0, 400.0]);
+    assert_eq!((band.part, band.side, band.course, band.zone), (Part::End, None, None, Zone::Rear));
+    assert_eq!(panel(&build, "front band").zone, Zone::Front);
+    let gap_mm = build.survey.posts_mm[0];
+    for side in ["left", "right"] {
+        let rear = panel(&build, &format!("rear corner, {side}"));
+        assert_eq!(size_mm(rear), [gap_mm, 400.0]);
+        assert_eq!((rear.zone, rear.missing), (Zone::Side, ""));
+        assert_eq!(
+            panel(&build, &format!("front corner, {side}, 1 of 1").replace(", 1 of 1", "")).zone,
+            Zone::FrontEdge
+        );
+    }
+    // Its edges are known, so it is assessed; and the numbers that decide know it too.
+    assert!(build.flatness.panels.iter().all(|p| p.size.is_some()));
+    let worst = |build: &Evaluation| build.metrics.iter().find(|m| m.name == "panel_bow_sun_most_mm").unwrap().value;
+    let black = "flatness = { surface = \"black paint\", hang = { skin = \"24 degC\", frame = \"24 degC\" } }";
+    let bows = library(black).flatness.sizes.iter().map(|s| s.sun.unwrap().bow_mm.1).fold(0.0, f64::max);
+    assert_eq!(worst(&library(black)), Some(bows));
+}
+
+#[test]
+fn caps_are_told_as_far_as_their_edges_are_known() {
+    let build = build("");
+    let face = panel(&build, "rear cap, face");
+    // By hand: the width less twice radius and sheet, 6 in and 0.0516 in (metal and coating), the right corner the mean of 6 and
+    // 6 1/8 in.
+    let width_mm = 2.0 * build.survey.half_width_mm(build.survey.heights.drip_rail_mm);
+    let corners_mm = (6.0 + 6.0625 + 2.0 * 0.0516) * 25.4;
+    assert!((face.width_mm - (width_mm - corners_mm)).abs() < 2.0, "{} {}", face.width_mm, width_mm - corners_mm);
+    assert!((face.height_mm - 400.0).abs() < 0.01);
+    // Round the corners the air pulls as on the side.
+    assert_eq!(face.zone, Zone::Side);
+    let size = &build.flatness.sizes[face.size.unwrap()];
+    assert_eq!(size.bounds, Bounds::Bends);
+    let bend = panel(&build, "rear cap, bend, left");
+    assert!(
+        bend.size.is_none() && row(&build, &bend.id).suction_bow.is_none() && bend.missing.contains("flat panels only")
+    );
+    let leg = panel(&build, "rear cap, leg, right");
+    assert!(leg.size.is_none() && leg.missing.contains("line of rivets at the bend"));
+    // Of a leg longer than it is high the bend is a shorter edge: it cannot decide.
+    assert!(panel(&build, "front cap, 1 of 2, leg, left").size.is_some());
+    assert!(build.flatness.notes.iter().any(|n| n.contains("not assessed: ") && n.contains("rear cap, bend, left")));
+    // Held by its bends from not at all to wholly: never narrower than between lines.
+    let f = &build.flatness;
+    for rise_k in [-5.0, 0.4, 10.0] {
+        let at = |bounds| lying_within([face.width_mm, face.height_mm], bounds, &STEEL, f.hold, rise_k, &BOTH).unwrap();
+        let (bends, lines) = (at(Bounds::Bends), at(Bounds::Lines));
+        assert!(bends.critical_k.0 < lines.critical_k.0 && bends.critical_k.1 == lines.critical_k.1);
+        assert!(bends.bow_mm.1 >= lines.bow_mm.1 && bends.bow_mm.0 <= lines.bow_mm.0);
+    }
+}
+
+#[test]
+fn slopes_and_cheeks() {
+    let build = Plan::read("examples/workshop_bus.toml").unwrap().evaluate().unwrap();
+    let slope = panel(&build, "front slope");
+    // By hand: 250 mm up over a run of 350 mm.
+    assert!((slope.height_mm - 250.0_f64.hypot(350.0)).abs() < 1e-9);
+    assert_eq!(slope.zone, Zone::FrontEdge);
+    let size = &build.flatness.sizes[slope.size.unwrap()];
+    assert!(size.slopes && size.sun.is_none() && size.cold.is_some() && size.drumming_hz.is_some());
+    assert!(row(&build, &slope.id).reason().contains("not assessed in the sun"));
+    let cheek = panel(&build, "rear cheek, left");
+    assert!(cheek.missing.contains("triangle") && cheek.size.is_none());
+    // A slope leaves the numbers of the upright panels known.
+    assert!(build.metrics.iter().find(|m| m.name == "panel_bow_sun_most_mm").unwrap().value.is_some());
+}
+
+#[test]
+fn left_and_right_ends_are_alike() {
+    for build in [library(""), build(""), library("raise = { ends = \"stepped\", first_post = 2, last_post = 6 }")] {
+        for panel in build.flatness.panels.iter().filter(|p| p.part == Part::End && p.side == Some(Side::Left)) {
+            let id = panel.id.replace("left", "right").replace("1 of 2", "2 of 2");
+            let Some(other) = build.flatness.panels.iter().find(|p| p.id == id) else { continue };
+            assert_eq!((other.side, other.zone, other.size), (Some(Side::Right), panel.zone, panel.size), "{id}");
+            assert_eq!(row(&build, &id).suction_bow, row(&build, &panel.id).suction_bow);
+        }
+    }
+}
+
+// A strip of 600 mm, 0.912 mm thick, 50 Pa, by hand: free to turn and to draw in, 5 q b⁴/(384 D) with D = 14 240 N mm: 5.925 mm;
+// clamped and free to draw in a fifth of it.
+#[test]
+fn a_strip_under_suction() {
+    let free = Hold { least: 0.0, most: 0.0 };
+    let bows = SuctionBows::new([2400.0, 600.0], Bounds::Bends, &STEEL, free);
+    let [least, most] = bows.at(50.0).map(Result::unwrap);
+    assert!(close(most, 5.925, 1e-3), "{most}");
+    assert!(least < 1.185, "ends that hold stiffen it: {least}");
+    // Wholly held and square: Roark, Table 11.11, q b⁴/(E t⁴) = 100 (from memory): 0.95 clamped, 1.26 simple, in parts of t.
+    let held = SuctionBows::new([600.0; 2], Bounds::Lines, &STEEL, Hold { least: 1.0, most: 1.0 });
+    let suction_pa = 100.0 * STEEL.modulus_mpa * (STEEL.thickness_mm / 600.0).powi(4) * 1e6;
+    let [least, most] = held.at(suction_pa).map(Result::unwrap);
+    assert!(close(least / STEEL.thickness_mm, 0.95, 0.03) && close(most / STEEL.thickness_mm, 1.26, 0.03));
+    assert_eq!(held.at(0.0).map(Result::unwrap), [0.0, 0.0]);
+}
+
+#[test]
+fn beyond_the_law_a_bow_is_refused() {
+    let thin = Metal { thickness_mm: 0.5, ..STEEL };
+    let bows = SuctionBows::new([711.0, 900.0], Bounds::Lines, &thin, WHOLLY);
+    let [least, most] = bows.at(1200.0);
+    assert!(least.is_err() && most.is_err());
+    let [least, most] = SuctionBows::new([711.0, 900.0], Bounds::Lines, &STEEL, WHOLLY).at(1200.0);
+    assert!(least.is_ok());
+    assert!(most.unwrap_err()[0].to_string().contains("edges that hardly hold"));
+    let small = SuctionBows::new([5.0, 900.0], Bounds::Lines, &STEEL, WHOLLY).at(100.0);
+    assert!(small.iter().all(Result::is_err));
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(6))]
+
+    // More suction, a thinner sheet, a looser frame: more bow; least is never above most, a bend holds no more than a line.
+    #[test]
+    fn suction_bows_as_it_must(
+        a in 250.0..800.0_f64, b in 250.0..800.0_f64, t in 0.9..1.6_f64, pa in 20.0..300.0_f64, least in 0.0..1.0_f64,
+    ) {
+        let hold = Hold { least, most: 1.0 };
+        let size = [a.max(b), a.min(b)];
+        let at = |bounds, thickness_mm: f64, pa: f64, hold: Hold| {
+            SuctionBows::new(size, bounds, &Metal { thickness_mm, ..STEEL }, hold).at(pa).map(Result::ok)
+        };
+        let lines = Bounds::Lines;
+        let base = at(lines, t, pa, hold);
+        let (more, thicker) = (at(lines, t, 1.2 * pa, hold), at(lines, 1.2 * t, pa, hold));
+        let tighter = at(lines, t, pa, Hold { least: f64::midpoint(least, 1.0), most: 1.0 });
+        let bends = at(Bounds::Bends, t, pa, hold);
+        prop_assert!(base[0].is_some());
+        for i in 0..2 {
+            let below = |a: Option<f64>, b: Option<f64>| a.zip(b).is_none_or(|(a, b)| a <= b * (1.0 + 1e-6));
+            prop_assert!(below(base[i], more[i]) && below(thicker[i], base[i]) && below(tighter[i], base[i]));
+        }
+        if let [Some(low), Some(high)] = base {
+            prop_assert!(low <= high);
+            if let Some(bends) = bends[1] {
+                // The strip is of another series than the plate.
+                prop_assert!(bends >= high * 0.97, "{bends} {high}");
+            }
+        }
+    }
+}
+
+#[test]
+fn the_planners_limit_decides() {
+    let silent = build("");
+    assert!(!silent.checks.iter().any(|c| c.name.starts_with("panel bow")), "no limit, no check");
+    assert!(row(&silent, "L-B P1-P2").suction_bow.unwrap().least_mm.unwrap() > 0.5);
+    let firm = |most: &str| {
+        let text = format!("flatness = {{ restraint = {{ least = \"60 %\" }}, most_bow = \"{most}\" }}");
+        let build = build(&text);
+        (check(&build, "panel bow under suction").clone(), check(&build, "panel bow in the sun").clone())
+    };
+    let (suction, sun) = firm("60 mm");
+    assert_eq!((suction.verdict, sun.verdict), (Verdict::Passes, Verdict::Passes), "{suction:?}");
+    assert!(suction.reason.as_ref().unwrap().contains("have none"), "bends and legs have no figure");
+    let between = suction.demand.unwrap() - 0.05;
+    let (suction, _) = firm(&format!("{between} mm"));
+    assert_eq!(suction.verdict, Verdict::NotAssessed, "{suction:?}");
+    assert_eq!(firm("0.1 mm").0.verdict, Verdict::Fails);
+    // Where the law ends at the loose end of the range nothing passes.
+    let loose = build("flatness = { restraint = { least = \"0\" }, most_bow = \"60 mm\" }");
+    let outside = loose.flatness.rows().any(|row| row.suction_bow.is_some_and(|bow| bow.most_mm.is_none()));
+    assert_eq!(check(&loose, "panel bow under suction").verdict == Verdict::OutsideRange, outside);
 }

@@ -277,6 +277,78 @@ fn bow_of_large_deflection(#[case] clamped: bool, #[case] aspect: f64, #[case] s
     }
 }
 
+// Edges that stay straight and move freely, square, simple, ν² 0.1: Levy, NACA Report 737, w/t by q b⁴/(E t⁴), zero edge
+// compression, from memory. His edges slide along themselves too, these draw in evenly.
+#[rstest]
+#[case(12.1, 0.486)]
+#[case(29.4, 0.962)]
+#[case(56.9, 1.424)]
+#[case(99.4, 1.870)]
+#[case(161.0, 2.307)]
+#[case(247.0, 2.742)]
+#[case(358.0, 3.174)]
+#[case(497.0, 3.600)]
+fn bow_where_edges_move_freely(#[case] load: f64, #[case] row: f64) {
+    let plate = Panel { poisson: 0.1_f64.sqrt(), ..panel(700.0, 700.0, 1.2, Edges::Simple) };
+    let pressure_mpa = load * E_MPA * (1.2_f64 / 700.0).powi(4);
+    let bow = plate.bowing().unwrap().giving(0.0).unwrap().bow(&plate, pressure_mpa, (ALPHA_PER_K, 0.0)).unwrap();
+    near(bow.bow_mm / 1.2, row, 0.02);
+    // Nothing holds them.
+    assert!(bow.pull_a_n_mm.abs() < 1e-9 && bow.pull_b_n_mm.abs() < 1e-9, "{bow:?}");
+}
+
+// A strip, 600 mm, t 1 mm, E 205 000 MPa, ν 0.3. Moving freely it is a beam, 0.1 kPa: 5 q b⁴/(384 D) = 8.990 mm, clamped a
+// fifth of it. At 1 kPa one sine by hand: D (π/b)⁴ W + N (π/b)² W = 4 q/π, N = E t/(1 - ν²) · s · π² W²/(4 b²), s = 1 wholly
+// held: 1.4110e-5 W + 4.2331e-5 W³ = 1.27324e-3, W = 3.074 mm; half held s = 0.5525: W = 3.737 mm. The sine of a sheet that is
+// mostly pulled is 3 % above its parabola.
+#[rstest]
+#[case::beam(Edges::Simple, 0.0, 1e-4, 8.990, 0.001)]
+#[case::clamped_beam(Edges::Clamped, 0.0, 1e-4, 1.798, 0.001)]
+#[case::half(Edges::Simple, 0.5, 1e-3, 3.737, 0.032)]
+#[case::held(Edges::Simple, 1.0, 1e-3, 3.074, 0.032)]
+fn bow_of_a_strip(
+    #[case] edges: Edges,
+    #[case] hold: f64,
+    #[case] pressure_mpa: f64,
+    #[case] mm: f64,
+    #[case] share: f64,
+) {
+    let strip = Panel { modulus_mpa: 205_000.0, poisson: 0.3, ..panel(20_000.0, 600.0, 1.0, edges) };
+    let bowing = strip.bowing().unwrap().giving(hold).unwrap();
+    let bow = bowing.bow(&strip, pressure_mpa, (ALPHA_PER_K, 0.0)).unwrap();
+    near(bow.bow_mm, mm, share);
+    if edges == Edges::Simple && hold > 0.0 {
+        // Pulled by N it bows as Timoshenko and Woinowsky-Krieger, chapter 1, have it (from memory): u² = N b²/(4 D), beam
+        // times 24 (1/cosh u - 1 + u²/2)/(5 u⁴).
+        let d = strip.stiffness_n_mm();
+        let u = (bow.pull_b_n_mm * 600.0_f64.powi(2) / (4.0 * d)).sqrt();
+        let beam_mm = 5.0 * pressure_mpa * 600.0_f64.powi(4) / (384.0 * d);
+        near(bow.bow_mm, beam_mm * 24.0 * (1.0 / u.cosh() - 1.0 + u * u / 2.0) / (5.0 * u.powi(4)), 0.003);
+    }
+}
+
+#[test]
+fn what_a_frame_can_hold() {
+    let plate = panel(700.0, 600.0, 1.2, Edges::Simple);
+    let bowing = || plate.bowing().unwrap();
+    for share in [-0.1, 1.1, f64::NAN] {
+        assert_eq!(bowing().giving(share).unwrap_err()[0].path(), "hold");
+    }
+    assert_eq!(bowing().giving(0.5).unwrap().giving(0.5).unwrap_err()[0].path(), "hold");
+    // Held wholly it is the same series; moving freely a load ends it sooner.
+    let at = |load: f64, hold: f64| {
+        let pressure_mpa = load * E_MPA * (1.2_f64 / 600.0).powi(4);
+        bowing().giving(hold).unwrap().bow(&plate, pressure_mpa, (ALPHA_PER_K, 0.0))
+    };
+    let held = bowing().bow(&plate, 100.0 * E_MPA * (1.2_f64 / 600.0).powi(4), (ALPHA_PER_K, 0.0)).unwrap();
+    assert_eq!(at(100.0, 1.0).unwrap(), held);
+    assert!(at(1001.0, 1.0).is_ok() && at(1001.0, 0.2).is_ok());
+    assert_eq!(at(1001.0, 0.1).unwrap_err()[0].path(), "pressure");
+    // Of held heat a frame holds its share.
+    let hot = |hold: f64, rise_k: f64| bowing().giving(hold).unwrap().bow(&plate, 1e-4, (ALPHA_PER_K, rise_k)).unwrap();
+    near(hot(0.5, -8.0).pull_a_n_mm / hot(1.0, -4.0).pull_a_n_mm, 1.0, 0.01);
+}
+
 #[test]
 fn no_load_no_bow() {
     let plate = panel(1500.0, 700.0, 1.2, Edges::Clamped);
@@ -579,6 +651,17 @@ proptest! {
         let other = Panel { thickness_mm: p.thickness_mm * thicker, ..p };
         let (one, two) = (at(&p, 50.0).bow_mm / p.thickness_mm, at(&other, 50.0).bow_mm / other.thickness_mm);
         prop_assert!((one / two - 1.0).abs() < 1e-6);
+    }
+
+    /// The less the frame holds, the more a panel bows and the less its edges are pulled; never more than the linear law.
+    #[test]
+    fn less_held_bows_more(p in slender_panel(), load in 1.0..900.0_f64, hold in 0.0..1.0_f64, more in 0.0..1.0_f64) {
+        let pressure = load * p.modulus_mpa * (p.thickness_mm / p.short_mm()).powi(4);
+        let at = |hold: f64| p.bowing().unwrap().giving(hold).unwrap().bow(&p, pressure, (ALPHA_PER_K, 0.0)).unwrap();
+        let (one, two) = (at(hold), at(hold + more * (1.0 - hold)));
+        prop_assert!(one.bow_mm >= two.bow_mm * (1.0 - 1e-6) && one.bow_mm <= one.linear_mm * (1.0 + 1e-6));
+        let pull = |bow: &raisedbody::mechanics::panel::Bow| bow.pull_a_n_mm + bow.pull_b_n_mm;
+        prop_assert!(pull(&one) <= pull(&two) * (1.0 + 1e-6) + 1e-9 && pull(&one) >= -1e-9);
     }
 
     /// The series buckles by heat where the rows say.

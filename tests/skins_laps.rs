@@ -131,6 +131,11 @@ fn patches_beside_a_door(#[values("window bottom", "rub rail")] lower: &str) {
         let own = |word: &str| build.lines.iter().find(|l| l.id == format!("{}, {word}", sheet.id)).unwrap();
         assert!((own("lower edge").length_mm() - (open - edge)).abs() < 1e-6);
         assert!((own("beside the opening").from_mm.0 - patch.line_mm).abs() < 1e-9);
+        // As a panel it lies between the post and that line.
+        let row = build.flatness.rows().find(|row| row.panel.id == sheet.id).unwrap();
+        let panel = row.panel;
+        assert!((panel.width_mm - open + edge).abs() < 1e-6 && (panel.height_mm - 1950.0 + low).abs() < 1e-6);
+        assert!(row.suction_bow.is_some_and(|bow| bow.most_mm.is_some()), "{panel:?}");
         let upright =
             build.takeoff.backers.iter().find(|b| b.behind == format!("{}, upright beside entry door", sheet.id));
         assert!((upright.unwrap().length_mm - (1950.0 - low)).abs() < 1e-6);

@@ -6,15 +6,15 @@
 
 use crate::error::Problem;
 use crate::mechanics::panel::{
-    Edges, Heated, Panel, RADIUS_MM, Restraint, SIDE_MM, TEST_SHARE, THIN_SHELL, flat_line_force_n_mm, mismatch_strain,
-    shell_stress_mpa, skin_over_frame_k,
+    Bowing, EXPANSION_PER_K, Edges, Heated, LONGEST, Panel, RADIUS_MM, Restraint, SIDE_MM, TEST_SHARE, THIN_SHELL,
+    flat_line_force_n_mm, mismatch_strain, shell_stress_mpa, skin_over_frame_k,
 };
 
 /// Greatest bow over the shorter side that is told: beyond it the slopes are no longer moderate.
 const STEEPEST: f64 = 0.1;
 
 /// The metal of a skin.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct Metal {
     /// Without its coating, mm.
     pub thickness_mm: f64,
@@ -77,6 +77,27 @@ pub struct Hold {
     pub most: f64,
 }
 
+/// What bounds a panel upright, at its ends; above and below lie rivet lines.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, serde::Serialize)]
+pub enum Bounds {
+    /// Posts or rivet lines.
+    #[serde(rename = "lines")]
+    Lines,
+    /// Bends of a cap, or a bend and a seam: a bend holds the flat between not at all and as a clamp does.
+    #[serde(rename = "bends")]
+    Bends,
+}
+
+impl Bounds {
+    /// The size as it counts where edges are free to turn: past bends that do not hold, a strip without end. Width, height, mm.
+    fn free_mm(self, [width_mm, height_mm]: [f64; 2]) -> [f64; 2] {
+        match self {
+            Self::Lines => [width_mm, height_mm],
+            Self::Bends => [SIDE_MM.1, height_mm],
+        }
+    }
+}
+
 /// How a panel lies.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
 pub enum Lies {
@@ -132,9 +153,24 @@ pub fn lying(
     rise_k: f64,
     edges: &[Edges],
 ) -> Result<Lying, Vec<Problem>> {
+    lying_within(size_mm, Bounds::Lines, metal, hold, rise_k, edges)
+}
+
+/// The same of a panel that bends may bound; its height is then no more than its width.
+///
+/// # Errors
+/// As [`lying`].
+pub fn lying_within(
+    size_mm: [f64; 2],
+    bounds: Bounds,
+    metal: &Metal,
+    hold: Hold,
+    rise_k: f64,
+    edges: &[Edges],
+) -> Result<Lying, Vec<Problem>> {
     let mut all: Vec<(Heated, f64)> = Vec::with_capacity(4);
     for &own in edges {
-        let panel = metal.panel(size_mm, own);
+        let panel = metal.panel(if own == Edges::Simple { bounds.free_mm(size_mm) } else { size_mm }, own);
         panel.validate()?;
         for share in [hold.least, hold.most] {
             let heated = panel.heated(Restraint::BothWays, metal.expansion_per_k, share * rise_k)?;
@@ -197,11 +233,53 @@ pub fn crown_rise_mm(chord_mm: f64, radius_mm: f64) -> Option<f64> {
 ///
 /// # Errors
 /// A size, sheet or mass outside the rules.
-pub fn drumming_hz(size_mm: [f64; 2], metal: &Metal, areal_mass_kg_m2: f64) -> Result<(f64, f64), Vec<Problem>> {
-    let tone = |edges| {
+pub fn drumming_hz(
+    size_mm: [f64; 2],
+    bounds: Bounds,
+    metal: &Metal,
+    areal_mass_kg_m2: f64,
+) -> Result<(f64, f64), Vec<Problem>> {
+    let tone = |size_mm, edges| {
         let panel = metal.panel(size_mm, edges);
         panel.validate()?;
         Ok::<f64, Vec<Problem>>(panel.drumming(areal_mass_kg_m2)?.frequency_hz)
     };
-    Ok((tone(Edges::Simple)?, tone(Edges::Clamped)?))
+    Ok((tone(bounds.free_mm(size_mm), Edges::Simple)?, tone(size_mm, Edges::Clamped)?))
+}
+
+/// How far panels of one size bow under suction: least with clamped edges and the frame holding the most of what the sheet would
+/// draw in, most with edges free to turn and the frame holding the least.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SuctionBows {
+    least: Result<(Panel, Bowing), Vec<Problem>>,
+    most: Result<(Panel, Bowing), Vec<Problem>>,
+}
+
+impl SuctionBows {
+    /// The series of a size; costly to make, quick to ask.
+    pub fn new(size_mm: [f64; 2], bounds: Bounds, metal: &Metal, hold: Hold) -> Self {
+        let series = |panel: Panel, share: f64| {
+            panel.validate()?;
+            let bowing = panel.bowing()?;
+            Ok((panel, if share < 1.0 { bowing.giving(share)? } else { bowing }))
+        };
+        let short_mm = size_mm[0].min(size_mm[1]);
+        // A panel too long for the series bows no less than a shorter one; as a strip, no more.
+        let shorter_mm = if hold.most < 1.0 { size_mm.map(|mm| mm.min(LONGEST * short_mm)) } else { size_mm };
+        Self {
+            least: series(metal.panel(shorter_mm, Edges::Clamped), hold.most),
+            most: series(metal.panel(bounds.free_mm(size_mm), Edges::Simple), hold.least),
+        }
+    }
+
+    /// The least and the most under a suction, mm, skin neither warmer nor colder than it was hung; each by itself may be outside
+    /// the rules.
+    pub fn at(&self, suction_pa: f64) -> [Result<f64, Vec<Problem>>; 2] {
+        [&self.least, &self.most].map(|own| {
+            let (panel, bowing) = own.as_ref().map_err(Clone::clone)?;
+            // 1 Pa = 1e-6 MPa; no warmth, so that its expansion does not count.
+            let warmth = (f64::midpoint(EXPANSION_PER_K.0, EXPANSION_PER_K.1), 0.0);
+            Ok(bowing.bow(panel, suction_pa * 1e-6, warmth)?.bow_mm)
+        })
+    }
 }

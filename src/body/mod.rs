@@ -10,6 +10,7 @@ pub mod limits;
 pub mod masses;
 pub mod measures;
 pub mod outline;
+pub mod panels;
 pub mod raise;
 pub mod rivet_lines;
 pub mod road_load;

@@ -136,12 +136,19 @@ impl Zones {
     /// end that goes round the corners, or slopes, may have the suction of the side too.
     pub fn of_line(&self, line: &RivetLine, (front_end, bends_or_slopes): (bool, bool)) -> Vec<Zone> {
         let reach_mm = if is_upright(line) { line.tributary_mm } else { 0.0 };
-        match (line.side, front_end) {
-            (Some(_), _) => vec![self.on_side(line.from_mm.0.max(line.to_mm.0) + reach_mm)],
-            (None, true) if bends_or_slopes => vec![Zone::Front, Zone::FrontEdge],
-            (None, false) if bends_or_slopes => vec![Zone::Rear, Zone::Side],
-            (None, true) => vec![Zone::Front],
-            (None, false) => vec![Zone::Rear],
+        match line.side {
+            Some(_) => vec![self.on_side(line.from_mm.0.max(line.to_mm.0) + reach_mm)],
+            None => Self::of_end(front_end, bends_or_slopes),
+        }
+    }
+
+    /// The zones that a panel across an end may lie in.
+    pub fn of_end(front: bool, bends_or_slopes: bool) -> Vec<Zone> {
+        match (front, bends_or_slopes) {
+            (true, true) => vec![Zone::Front, Zone::FrontEdge],
+            (false, true) => vec![Zone::Rear, Zone::Side],
+            (true, false) => vec![Zone::Front],
+            (false, false) => vec![Zone::Rear],
         }
     }
 }

@@ -2,9 +2,9 @@
 
 use std::fmt::Write as _;
 
-use crate::body::flatness::Lying;
+use crate::body::flatness::Bounds;
 use crate::check::significant;
-use crate::plan::{Evaluation, PanelSize, Span};
+use crate::plan::{Evaluation, FlatPanel, PanelRow, PanelSize, Span};
 
 use super::text::{number, span, table};
 
@@ -22,6 +22,7 @@ pub(super) const SIZE_HEADINGS: [&str; 9] = [
     "pull, N/mm",
     "drums at, Hz",
 ];
+pub(super) const SUCTION_HEADINGS: [&str; 5] = ["panels", "where", "suction, Pa", "when", "bow under it, mm"];
 pub(super) const ADVICE_HEADINGS: [&str; 6] = ["panels", "what would help", "buckles at, K", "bow, mm", "", "note"];
 
 /// Every load on the skins.
@@ -58,21 +59,54 @@ fn whole(value: Option<Span>) -> String {
 }
 
 fn size_name(e: &Evaluation, size: &PanelSize) -> String {
-    format!("{} of {} x {}", size.count, e.units.length(size.width_mm), e.units.length(size.height_mm))
+    named(e, size, size.count)
+}
+
+fn named(e: &Evaluation, size: &PanelSize, count: usize) -> String {
+    let how = match (size.bounds, size.slopes) {
+        (Bounds::Bends, _) => " between bends",
+        (Bounds::Lines, true) => " on a slope",
+        (Bounds::Lines, false) => "",
+    };
+    format!("{count} of {} x {}{how}", e.units.length(size.width_mm), e.units.length(size.height_mm))
+}
+
+/// Panels of one size and zone under their greatest suction.
+pub(super) fn suction_rows(e: &Evaluation) -> Vec<[String; 5]> {
+    let mut alike: Vec<(PanelRow<'_>, usize)> = Vec::new();
+    for row in e.flatness.rows().filter(|row| row.size.is_some()) {
+        let same = |own: &FlatPanel| own.size == row.panel.size && own.zone == row.panel.zone;
+        match alike.iter_mut().find(|(own, _)| same(own.panel)) {
+            Some((_, count)) => *count += 1,
+            None => alike.push((row, 1)),
+        }
+    }
+    let outside = "outside the rule's range";
+    let row = |(row, count): (PanelRow<'_>, usize)| {
+        let (panel, size, bow) = (row.panel, row.size?, row.suction_bow?);
+        let [least, most] = [bow.least_mm, bow.most_mm].map(|mm| mm.map(|mm| (mm * 10.0).round() / 10.0));
+        let told = match (least, most) {
+            (Some(least), None) => format!("{} to {outside}", number(Some(least))),
+            (None, _) => outside.to_owned(),
+            (Some(_), Some(_)) => span(Span::of([least, most])),
+        };
+        let (zone, case) = (panel.zone.words().to_owned(), panel.air_case.words().to_owned());
+        Some([named(e, size, count), zone, format!("{:.0}", panel.suction_pa), case, told])
+    };
+    alike.into_iter().filter_map(row).collect()
 }
 
 /// Panels by size: how they lie.
 pub(super) fn size_rows(e: &Evaluation) -> Vec<[String; 9]> {
-    let words = |lying: Option<Lying>| lying.map_or("outside the rule's range", |l| l.lies.words()).to_owned();
     let row = |size: &PanelSize| {
         [
             size_name(e, size),
-            words(size.sun),
+            size.sun_words().to_owned(),
             number(size.sun.map(|l| (l.rise_k * 10.0).round() / 10.0)),
             pair(size.sun.map(|l| l.critical_k)),
             pair(size.sun.map(|l| l.bow_mm)),
             pair(size.sun.map(|l| if l.rise_k > 0.0 { l.line_n_mm } else { (0.0, 0.0) })),
-            words(size.cold),
+            size.cold_words().to_owned(),
             pair(size.cold.map(|l| if l.rise_k < 0.0 { l.line_n_mm } else { (0.0, 0.0) })),
             whole(size.drumming_hz),
         ]
@@ -117,9 +151,11 @@ pub(super) fn flatness(e: &Evaluation) -> String {
     joints.add_rows(joint_rows(e));
     let mut sizes = table(&SIZE_HEADINGS);
     sizes.add_rows(size_rows(e));
+    let mut suction = table(&SUCTION_HEADINGS);
+    suction.add_rows(suction_rows(e));
     let mut advice = table(&ADVICE_HEADINGS);
     advice.add_rows(advice_rows(e));
-    let mut out = format!("{loads}\n\n{joints}\n\n{sizes}\n\n{advice}\n\n");
+    let mut out = format!("{loads}\n\n{joints}\n\n{sizes}\n\n{suction}\n\n{advice}\n\n");
     for line in flatness_words(e) {
         // Writing to a string cannot fail.
         let _ = writeln!(out, "  {line}");

@@ -18,8 +18,8 @@ use super::drilling::{
 };
 use super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces, cap_words};
 use super::flatness::{
-    ADVICE_HEADINGS, JOINT_HEADINGS, LOAD_HEADINGS, SIZE_HEADINGS, advice_rows, flatness_words, joint_rows, load_rows,
-    size_rows,
+    ADVICE_HEADINGS, JOINT_HEADINGS, LOAD_HEADINGS, SIZE_HEADINGS, SUCTION_HEADINGS, advice_rows, flatness_words,
+    joint_rows, load_rows, size_rows, suction_rows,
 };
 use super::lasting::{LIFE_HEADINGS, THINNED_HEADINGS, life_rows, life_words, thinned_rows};
 use super::schedule::{
@@ -214,6 +214,7 @@ fn new_skin(e: &Evaluation) -> Markup {
             (table(&LOAD_HEADINGS, &load_rows(e)))
             (table(&JOINT_HEADINGS, &joint_rows(e)))
             (table(&SIZE_HEADINGS, &size_rows(e)))
+            (table(&SUCTION_HEADINGS, &suction_rows(e)))
             (table(&ADVICE_HEADINGS, &advice_rows(e)))
             ul { @for line in flatness_words(e) { li { (line) } } }
         }

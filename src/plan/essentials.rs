@@ -17,7 +17,7 @@ use crate::shop::{hours, quote};
 
 use super::effects::on_springs;
 use super::file::{File, Item};
-use super::flatness::{self, OfSizes, PanelSize, of_sizes};
+use super::flatness::{self, LyingSize, OfSizes, of_sizes};
 use super::joints::{JointUse, joint_cases, joint_use};
 use super::outlook::{life_cost, outlook};
 use super::relaid::{Relaid, relay};
@@ -36,7 +36,7 @@ pub(super) struct Essentials {
     pub takeoff: Takeoff,
     pub loads: LoadCase,
     /// Panels by size, nothing advised yet.
-    pub panel_sizes: Shared<Vec<PanelSize>>,
+    pub panel_sizes: Shared<Vec<LyingSize>>,
     pub items: Items,
     pub mass: MassSummary,
     /// Not yet checked by any rule set.
@@ -80,7 +80,7 @@ pub(super) struct Worked {
     raised: Kept<OfRaised, Shared<RaisedBody>>,
     body: Kept<OfBody, Shared<BodyMeasures>>,
     pieces: Kept<OfPieces, Shared<Pieces>>,
-    panel_sizes: Kept<OfSizes, Shared<Vec<PanelSize>>>,
+    panel_sizes: Kept<OfSizes, Shared<Vec<LyingSize>>>,
     of_layout: Kept<OfLayout, Shared<Vec<MassItem>>>,
     of_strip: Kept<OfStrip, Shared<Vec<MassItem>>>,
     of_lists: Kept<OfLists, Shared<Vec<MassItem>>>,

@@ -57,7 +57,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(lift::checks(r, lift.as_ref()));
     let end_caps = end_caps::end_caps(r, plan.catalogue());
     checks.extend(end_caps::checks(r, file, end_caps.as_ref(), plan.catalogue()));
-    checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &flatness)));
+    checks.extend(joint_checks(&e.joints, file).into_iter().chain(flatness::checks(r, &e.loads, &flatness)));
     checks.extend(drilling::checks(&r.drilled.old_lines, &e.relaid, file.units));
     checks.extend(life_checks(file, &e.outlook));
     let thinned = thinned(r, file, &e.joints, &e.outlook)?;

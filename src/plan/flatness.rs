@@ -1,13 +1,18 @@
 //! How flat a plan's skins lie: every panel between posts in sun and cold, and what would keep it flat.
 
+use std::sync::OnceLock;
+
+use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::body::flatness::{
-    Hold, Lies, Lying, Metal, Warmth, crown_radius_mm, crown_rise_mm, drumming_hz, flat_side_mm, hang_over_frame_k,
-    lying, rise_k,
+    Bounds, Hold, Lies, Lying, Metal, SuctionBows, Warmth, crown_radius_mm, crown_rise_mm, drumming_hz, flat_side_mm,
+    hang_over_frame_k, lying_within, rise_k,
 };
+use crate::body::panels::{Held, Part, SkinPanel, panels};
+use crate::body::raise::Raise;
 use crate::body::skin_loads::{AirCase, Zone};
-use crate::body::skins::{Run, Skins};
+use crate::body::skins::Skins;
 use crate::body::survey::{Side, Survey};
 use crate::check::{Check, Level, Standing, Verdict, governing, significant, term};
 use crate::error::Problem;
@@ -18,18 +23,26 @@ use super::resolve::{FlatnessPlan, Resolved};
 use super::results::Span;
 use super::skin_loads::LoadCase;
 
-/// A panel of skin between two posts and two rivet lines.
+/// A panel of skin between what holds it.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct FlatPanel {
-    /// Name: side, course from the top, posts: `L-A P3-P4`.
+    /// Name: side, course from the top, posts: `L-A P3-P4`; of a patch or at an end that of its sheet.
     pub id: String,
-    /// Its side.
-    pub side: Side,
-    /// Course, 0 the top one.
-    pub course: usize,
-    /// Its size, by index among the sizes.
-    pub size: usize,
-    /// Part of the side that it lies in.
+    /// Part of the skin.
+    pub part: Part,
+    /// Its side; none across an end.
+    pub side: Option<Side>,
+    /// Course, 0 the top one; none for patches and ends.
+    pub course: Option<usize>,
+    /// Between posts or upright rivet lines, mm.
+    pub width_mm: f64,
+    /// Between rivet lines, mm.
+    pub height_mm: f64,
+    /// Its size, by index among the sizes; none where it is not assessed.
+    pub size: Option<usize>,
+    /// What is missing to assess it; empty where nothing is.
+    pub missing: &'static str,
+    /// How the air meets it.
     pub zone: Zone,
     /// Greatest suction on it, Pa.
     pub suction_pa: f64,
@@ -37,13 +50,28 @@ pub struct FlatPanel {
     pub air_case: AirCase,
 }
 
+/// How far a panel bows under its greatest suction, skin neither warmer nor colder over its frame than it was hung.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct SuctionBow {
+    /// Edges clamped, the frame holding the most, mm; none outside the rules.
+    pub least_mm: Option<f64>,
+    /// Edges free to turn, the frame holding the least, mm; none outside the rules.
+    pub most_mm: Option<f64>,
+    /// Why one of them is not told.
+    pub outside: Option<String>,
+}
+
 /// Panels of one size: how they lie, how they drum, what would keep them flat.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct PanelSize {
-    /// Between posts, mm.
+    /// Between posts or upright rivet lines, of a cap's face between its bends, mm.
     pub width_mm: f64,
     /// Between rivet lines, mm.
     pub height_mm: f64,
+    /// What bounds it upright.
+    pub bounds: Bounds,
+    /// It does not stand upright: how warm the sun makes it is not known.
+    pub slopes: bool,
     /// How many there are.
     pub count: usize,
     /// Why nothing is said of this size; none where it is inside the rules.
@@ -57,6 +85,98 @@ pub struct PanelSize {
     /// What would keep it flat.
     pub advice: Vec<Advice>,
 }
+
+impl PanelSize {
+    /// How it lies in the sun, in words.
+    pub fn sun_words(&self) -> &'static str {
+        if self.slopes { "not assessed" } else { words_of(self.sun) }
+    }
+
+    /// How it lies in the cold, in words.
+    pub fn cold_words(&self) -> &'static str {
+        words_of(self.cold)
+    }
+}
+
+fn words_of(lying: Option<Lying>) -> &'static str {
+    lying.map_or("outside the rule's range", |l| l.lies.words())
+}
+
+/// A panel with all that is told of it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct PanelRow<'a> {
+    /// The panel.
+    pub panel: &'a FlatPanel,
+    /// Panels of its size; none where it is not assessed.
+    pub size: Option<&'a PanelSize>,
+    /// How far it bows under its greatest suction; none where it is not assessed.
+    pub suction_bow: Option<&'a SuctionBow>,
+}
+
+impl PanelRow<'_> {
+    /// What its bows are worth.
+    pub fn note(&self) -> String {
+        match self.size.map(|size| size.bounds) {
+            None => String::new(),
+            Some(Bounds::Lines) => NO_SUM.to_owned(),
+            Some(Bounds::Bends) => format!("{NO_SUM}; its bends hold its ends from not at all to as a clamp does"),
+        }
+    }
+
+    /// Why something is not told of it; empty where all is.
+    pub fn reason(&self) -> String {
+        let slopes = self.size.filter(|s| s.slopes).map(|_| SLOPE);
+        let outside = self.size.and_then(|s| s.outside.as_deref());
+        let suction = self.suction_bow.and_then(|bow| bow.outside.as_deref());
+        let missing = Some(self.panel.missing).filter(|m| !m.is_empty());
+        [missing, slopes, outside, suction].into_iter().flatten().collect::<Vec<_>>().join("; ")
+    }
+}
+
+/// Bows under suction, worked out when they are asked for: their series take longer than the rest of an evaluation.
+#[derive(Debug, Clone, Default)]
+struct SuctionRows(OnceLock<Vec<Option<SuctionBow>>>);
+
+impl PartialEq for SuctionRows {
+    /// They follow from what lies beside them.
+    fn eq(&self, _: &Self) -> bool {
+        true
+    }
+}
+
+impl FlatnessSummary {
+    /// Every panel with its size and its bow under suction.
+    pub fn rows(&self) -> impl Iterator<Item = PanelRow<'_>> {
+        let bows = self.suction_rows.0.get_or_init(|| self.suction_bows());
+        self.panels.iter().zip(bows).map(|(panel, bow)| PanelRow {
+            panel,
+            size: panel.size.and_then(|size| self.sizes.get(size)),
+            suction_bow: bow.as_ref(),
+        })
+    }
+
+    /// Panels of one size and suction bow alike.
+    fn suction_bows(&self) -> Vec<Option<SuctionBow>> {
+        let series = |s: &PanelSize| SuctionBows::new([s.width_mm, s.height_mm], s.bounds, &self.metal, self.hold);
+        let series: Vec<SuctionBows> = self.sizes.par_iter().map(series).collect();
+        let mut told: Vec<(usize, f64, SuctionBow)> = Vec::new();
+        let mut bow = |panel: &FlatPanel| {
+            let (size, pa) = (panel.size?, panel.suction_pa);
+            if let Some((.., bow)) = told.iter().find(|(s, q, _)| *s == size && q.to_bits() == pa.to_bits()) {
+                return Some(bow.clone());
+            }
+            let bow = suction_bow(series.get(size)?.at(pa));
+            told.push((size, pa, bow.clone()));
+            Some(bow)
+        };
+        self.panels.iter().map(&mut bow).collect()
+    }
+}
+
+const NO_SUM: &str = "bow by heat and bow under suction are each by itself and do not simply add up: a sheet in tension bows less \
+    under suction, one that heat has bowed otherwise than by their sum";
+const SLOPE: &str =
+    "not assessed in the sun: flatness.sun is the sun on an upright side, and what falls on a slope is not in the plan";
 
 /// One way to keep panels of a size flat.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -100,6 +220,10 @@ pub struct FlatnessSummary {
     pub notes: Vec<String>,
     /// The weakest standing of what went in.
     pub standing: Standing,
+    /// The metal of the skin.
+    pub metal: Metal,
+    #[serde(skip)]
+    suction_rows: SuctionRows,
 }
 
 const BOTH: [Edges; 2] = [Edges::Simple, Edges::Clamped];
@@ -108,82 +232,84 @@ fn span((least, most): (f64, f64)) -> Option<Span> {
     Span::of([Some(least), Some(most)])
 }
 
-/// What the sizes of panels come from: what lies, where posts and rivet lines are, and the mass of a square metre, kg.
-pub(super) type OfSizes = (Shared<FlatnessPlan>, Shared<Survey>, Shared<Skins>, f64);
-
-pub(super) fn of_sizes(r: &Resolved) -> OfSizes {
-    let mass_kg_m2 = r.sheet.areal_mass_kg_m2 + r.masses.coat_kg_m2;
-    (r.flatness.clone(), r.survey.clone(), r.skins.clone(), mass_kg_m2)
+/// Panels of one size in sun and cold: all that choices turn on.
+#[derive(Debug, Clone)]
+pub(super) struct LyingSize {
+    size_mm: [f64; 2],
+    bounds: Bounds,
+    count: usize,
+    /// None on a slope, where the sun is not known.
+    pub(super) sun: Option<Result<Lying, Vec<Problem>>>,
+    cold: Result<Lying, Vec<Problem>>,
 }
 
-/// Skin over frame since hanging in the sun and in the cold, K.
+impl LyingSize {
+    fn alike(&self, panel: &SkinPanel<'_>, bounds: Bounds) -> bool {
+        let near = |(a, b): (f64, f64)| (a - b).abs() < 0.05;
+        let sizes = self.size_mm.into_iter().zip(panel.size_mm);
+        sizes.into_iter().all(near) && self.bounds == bounds && self.sun.is_none() == panel.slopes
+    }
+}
+
 fn rises_k(plan: &FlatnessPlan) -> (f64, f64) {
     let rise = |now: Warmth| rise_k(&plan.metal, plan.frame_expansion_per_k, now, plan.hung);
     (rise(plan.hot), rise(plan.cold))
 }
 
-/// A panel between two posts and two rivet lines.
-struct Bay<'a> {
-    run: &'a Run,
-    /// Which one of its run.
-    number: usize,
-    course: usize,
-    front_mm: f64,
-    /// Width and height, mm.
-    size_mm: [f64; 2],
+fn all_panels(r: &Resolved) -> Vec<SkinPanel<'_>> {
+    panels(&r.survey, &r.raise, &r.skins, r.rules.edge_mm)
 }
 
-/// Every panel, run by run.
-fn bays<'a>(survey: &'a Survey, skins: &'a Skins) -> impl Iterator<Item = Bay<'a>> {
-    skins.runs.iter().flat_map(move |run| {
-        let posts = survey.posts_mm.get(run.first_post..=run.last_post).unwrap_or_default();
-        posts.windows(2).enumerate().flat_map(move |(number, pair)| {
-            let (rear_mm, front_mm) = (pair[0], pair[1]);
-            run.lines_mm.windows(2).enumerate().map(move |(course, level)| {
-                let size_mm = [front_mm - rear_mm, level[0] - level[1]];
-                Bay { run, number, course, front_mm, size_mm }
-            })
-        })
-    })
+/// What the sizes of panels come from: the temperatures, where posts and rivet lines are, and how far these lie from an edge, mm.
+pub(super) type OfSizes = (Shared<FlatnessPlan>, Shared<Survey>, Shared<Raise>, Shared<Skins>, f64);
+
+pub(super) fn of_sizes(r: &Resolved) -> OfSizes {
+    (r.flatness.clone(), r.survey.clone(), r.raise.clone(), r.skins.clone(), r.rules.edge_mm)
 }
 
-/// Which of the sizes a panel has.
-fn size_at(sizes: &[PanelSize], [width_mm, height_mm]: [f64; 2]) -> Option<usize> {
-    let alike = |s: &PanelSize| (s.width_mm - width_mm).abs() < 0.05 && (s.height_mm - height_mm).abs() < 0.05;
-    sizes.iter().position(alike)
-}
-
-/// Every size of panel and how it lies, nothing advised yet.
-pub(super) fn sizes((plan, survey, skins, mass_kg_m2): &OfSizes) -> Shared<Vec<PanelSize>> {
-    let rises_k = rises_k(plan);
-    let mut sizes: Vec<PanelSize> = Vec::new();
-    for bay in bays(survey, skins) {
-        let size = size_at(&sizes, bay.size_mm).unwrap_or_else(|| {
-            sizes.push(of_size(plan, bay.size_mm, *mass_kg_m2, rises_k));
-            sizes.len() - 1
-        });
-        if let Some(own) = sizes.get_mut(size) {
+/// How the panels of each size lie.
+pub(super) fn sizes((plan, survey, raise, skins, edge_mm): &OfSizes) -> Shared<Vec<LyingSize>> {
+    let (sun_k, cold_k) = rises_k(plan);
+    let mut sizes: Vec<LyingSize> = Vec::new();
+    for panel in panels(survey, raise, skins, *edge_mm) {
+        let Held::By(bounds) = panel.held else { continue };
+        if let Some(own) = sizes.iter_mut().find(|size| size.alike(&panel, bounds)) {
             own.count += 1;
+            continue;
         }
+        let at = |rise_k: f64| lying_within(panel.size_mm, bounds, &plan.metal, plan.hold, rise_k, &BOTH);
+        let sun = (!panel.slopes).then(|| at(sun_k));
+        sizes.push(LyingSize { size_mm: panel.size_mm, bounds, count: 1, sun, cold: at(cold_k) });
     }
     sizes.into()
 }
 
-/// Works every panel out, with what would keep those of each size flat.
-pub(super) fn flatness(r: &Resolved, loads: &LoadCase, sizes: &[PanelSize]) -> FlatnessSummary {
+/// Works every panel out.
+pub(super) fn flatness(r: &Resolved, loads: &LoadCase, lying: &[LyingSize]) -> FlatnessSummary {
     let plan = &r.flatness;
     let (sun_k, cold_k) = rises_k(plan);
-    let panel = |bay: Bay<'_>| {
-        let zone = loads.zones.on_side(bay.front_mm);
-        let (suction_pa, air_case) = loads.air.suction(zone);
-        let (id, size) = (panel_name(bay.run, bay.number, bay.course), size_at(sizes, bay.size_mm)?);
-        Some(FlatPanel { id, side: bay.run.side, course: bay.course, size, zone, suction_pa, air_case })
+    let of_panel = |panel: SkinPanel<'_>| {
+        let (zone, (suction_pa, air_case)) = loads.worst(&panel.zones(&loads.zones));
+        let (size, missing) = match panel.held {
+            Held::By(bounds) => (lying.iter().position(|size| size.alike(&panel, bounds)), ""),
+            Held::Unknown(missing) => (None, missing),
+        };
+        let [width_mm, height_mm] = panel.size_mm;
+        FlatPanel {
+            id: panel.name(),
+            part: panel.part(),
+            side: panel.side,
+            course: panel.course(),
+            width_mm,
+            height_mm,
+            size,
+            missing,
+            zone,
+            suction_pa,
+            air_case,
+        }
     };
-    let panels = bays(&r.survey, &r.skins).filter_map(panel).collect();
-    let advised = |size: &PanelSize| {
-        let advice = size.sun.as_ref().map_or_else(Vec::new, |sun| advice(r, [size.width_mm, size.height_mm], sun));
-        PanelSize { advice, ..size.clone() }
-    };
+    let panels: Vec<FlatPanel> = all_panels(r).into_iter().map(of_panel).collect();
     FlatnessSummary {
         hung: plan.hung,
         hung_given: plan.hung_given,
@@ -192,21 +318,25 @@ pub(super) fn flatness(r: &Resolved, loads: &LoadCase, sizes: &[PanelSize]) -> F
         sun_k,
         cold_k,
         hold: plan.hold,
-        sizes: sizes.iter().map(advised).collect(),
+        notes: notes(plan, &panels),
         panels,
-        notes: notes(plan),
+        sizes: lying.iter().map(|size| of_size(r, size)).collect(),
         standing: plan.standing,
+        metal: plan.metal,
+        suction_rows: SuctionRows::default(),
     }
 }
 
-fn panel_name(run: &Run, bay: usize, course: usize) -> String {
-    let side = if run.side == Side::Left { 'L' } else { 'R' };
-    let letter = u32::try_from(course).ok().and_then(|i| char::from_u32(u32::from('A') + i)).unwrap_or('?');
-    let post = run.first_post + bay + 1;
-    format!("{side}-{letter} P{post}-P{}", post + 1)
+fn suction_bow([least, most]: [Result<f64, Vec<Problem>>; 2]) -> SuctionBow {
+    let why =
+        |which: &str, own: &Result<f64, Vec<Problem>>| own.as_ref().err().map(|p| format!("{which}: {}", words(p)));
+    let outside = why("bow under suction, edges clamped, the frame holding the most", &least).or_else(|| {
+        why("bow under suction, edges free to turn, the frame holding the least (flatness.restraint)", &most)
+    });
+    SuctionBow { least_mm: least.ok(), most_mm: most.ok(), outside }
 }
 
-fn notes(plan: &FlatnessPlan) -> Vec<String> {
+fn notes(plan: &FlatnessPlan, panels: &[FlatPanel]) -> Vec<String> {
     let Warmth { skin_deg_c, frame_deg_c } = plan.hung;
     let mut notes = vec![
         format!(
@@ -219,9 +349,19 @@ fn notes(plan: &FlatnessPlan) -> Vec<String> {
             significant(plan.hold.least),
             significant(plan.hold.most)
         ),
-        "panels of the sides only: caps, bands, strips, slopes, cheeks and patches have no row here".to_owned(),
+        "ends and patches count as warm as the sides; posts of the end walls are not in the plan: between them an end's panel bows \
+         less"
+            .to_owned(),
+        format!("{NO_SUM}; suction as a service load"),
         "flat sheet without dents; deep after buckling it may fall into several bulges, which are shallower".to_owned(),
     ];
+    let mut missing: Vec<&str> = panels.iter().map(|panel| panel.missing).filter(|m| !m.is_empty()).collect();
+    missing.sort_unstable();
+    missing.dedup();
+    for missing in missing {
+        let own: Vec<&str> = panels.iter().filter(|p| p.missing == missing).map(|p| p.id.as_str()).collect();
+        notes.push(format!("not assessed: {}: {missing}", own.join("; ")));
+    }
     if !plan.hung_given {
         notes.push(
             "the day of hanging is not in the plan: skin and frame are taken as warm as each other; measure both and write \
@@ -236,31 +376,35 @@ fn words(problems: &[Problem]) -> String {
     problems.iter().map(ToString::to_string).collect::<Vec<_>>().join("; ")
 }
 
-fn of_size(plan: &FlatnessPlan, size_mm: [f64; 2], mass_kg_m2: f64, (sun_k, cold_k): (f64, f64)) -> PanelSize {
-    let at = |rise_k: f64| lying(size_mm, &plan.metal, plan.hold, rise_k, &BOTH);
-    let (sun, cold) = (at(sun_k), at(cold_k));
-    let drumming = drumming_hz(size_mm, &plan.metal, mass_kg_m2);
+fn of_size(r: &Resolved, size: &LyingSize) -> PanelSize {
+    let LyingSize { size_mm, bounds, count, sun, cold } = size.clone();
+    let mass_kg_m2 = r.sheet.areal_mass_kg_m2 + r.masses.coat_kg_m2;
+    let drumming = drumming_hz(size_mm, bounds, &r.flatness.metal, mass_kg_m2);
     let outside: Vec<String> =
-        [sun.as_ref().err(), cold.as_ref().err()].into_iter().flatten().map(|p| words(p)).collect();
+        sun.iter().chain([&cold]).filter_map(|own| own.as_ref().err()).map(|p| words(p)).collect();
+    let slopes = sun.is_none();
+    let sun = sun.and_then(Result::ok);
     let [width_mm, height_mm] = size_mm;
     PanelSize {
         width_mm,
         height_mm,
-        count: 0,
+        bounds,
+        slopes,
+        count,
         outside: outside.first().cloned(),
-        advice: Vec::new(),
-        sun: sun.ok(),
+        advice: sun.as_ref().map_or_else(Vec::new, |sun| advice(r, (size_mm, bounds), sun)),
+        sun,
         cold: cold.ok(),
         drumming_hz: drumming.ok().and_then(span),
     }
 }
 
 /// What would keep a panel flat, each by the same functions.
-fn advice(r: &Resolved, [width_mm, height_mm]: [f64; 2], sun: &Lying) -> Vec<Advice> {
+fn advice(r: &Resolved, ([width_mm, height_mm], bounds): ([f64; 2], Bounds), sun: &Lying) -> Vec<Advice> {
     let plan = &r.flatness;
     let short_mm = width_mm.min(height_mm);
     let changed = |remedy: String, size_mm: [f64; 2], metal: &Metal, edges: &[Edges], note: String| {
-        let lies = lying(size_mm, metal, plan.hold, sun.rise_k, edges);
+        let lies = lying_within(size_mm, bounds, metal, plan.hold, sun.rise_k, edges);
         let note = match &lies {
             Ok(lies) if note.is_empty() => lies.lies.words().to_owned(),
             Ok(lies) => format!("{}; {note}", lies.lies.words()),
@@ -292,13 +436,16 @@ fn advice(r: &Resolved, [width_mm, height_mm]: [f64; 2], sun: &Lying) -> Vec<Adv
     all.push(crown(plan, short_mm, sun));
     // Tape or adhesive holds the sheet up to its edge; without its width the middle of the post counts.
     let bond_mm = r.trim.bond_mm.map_or(0.0, |(_, width_mm)| width_mm);
-    all.push(changed(
-        "bonded to the posts".to_owned(),
-        [width_mm - bond_mm, height_mm],
-        &plan.metal,
-        &[Edges::Clamped],
-        "at best: edges clamped all round".to_owned(),
-    ));
+    // Nothing bonds a bend.
+    if bounds == Bounds::Lines {
+        all.push(changed(
+            "bonded to the posts".to_owned(),
+            [width_mm - bond_mm, height_mm],
+            &plan.metal,
+            &[Edges::Clamped],
+            "at best: edges clamped all round".to_owned(),
+        ));
+    }
     if let Some((gauge, sheet)) = &plan.heavier {
         let metal = Metal { thickness_mm: sheet.base_mm, ..plan.metal };
         // Where either strength is not known, the thickness alone is compared.
@@ -377,14 +524,15 @@ pub(super) fn line_force(r: &Resolved) -> (f64, &'static str) {
     if sun > cold { (sun, "in the sun") } else { (cold, "in the cold") }
 }
 
-/// The worst panel in the sun, and in the cold.
-pub(super) fn checks(r: &Resolved, summary: &FlatnessSummary) -> Vec<Check> {
+/// The worst panel in the sun, and in the cold; and the deepest bow where the planner set a limit.
+pub(super) fn checks(r: &Resolved, loads: &LoadCase, summary: &FlatnessSummary) -> Vec<Check> {
     let plan = &r.flatness;
     let at = |size: &PanelSize| format!("{} panels, {:.0} x {:.0} mm", size.count, size.width_mm, size.height_mm);
     let clause = "plate buckling by held heat, k of equal compression both ways; edges simple, frame holding the most";
     let sun: Vec<Check> = summary
         .sizes
         .iter()
+        .filter(|size| !size.slopes)
         .map(|size| {
             let sides = (size.sun.map(|l| l.rise_k), size.sun.map(|l| l.critical_k.0), "K skin over frame");
             let check = Check::compare("flatness in the sun", clause, sides, Level::Stated, plan.standing)
@@ -433,7 +581,52 @@ pub(super) fn checks(r: &Resolved, summary: &FlatnessSummary) -> Vec<Check> {
             }
         })
         .collect();
-    [sun, cold].iter().filter_map(|own| governing(own).cloned()).collect()
+    let bows = plan.most_bow_mm.map_or_else(Vec::new, |most_mm| bow_checks(plan, loads, summary, most_mm));
+    [sun, cold].into_iter().chain(bows).filter_map(|own| governing(&own).cloned()).collect()
+}
+
+/// Every panel's bow against the planner's limit, by heat and by suction.
+fn bow_checks(plan: &FlatnessPlan, loads: &LoadCase, summary: &FlatnessSummary, most_mm: f64) -> Vec<Vec<Check>> {
+    let unknown = summary.panels.iter().filter(|panel| panel.size.is_none()).count();
+    let check = |name: &'static str, clause: &'static str, ends: [Option<f64>; 2], outside: Option<&str>, standing| {
+        let [least, most] = ends;
+        // Too far even at its least is too far.
+        let demand = most.or(least.filter(|least| *least > most_mm));
+        let check = Check::compare(name, clause, (demand, Some(most_mm), "mm"), Level::Stated, standing);
+        match (check.verdict, least) {
+            (Verdict::NotAssessed, _) => {
+                check.demoted(Verdict::OutsideRange, outside.unwrap_or("no figure for it").to_owned())
+            }
+            (Verdict::Fails, Some(least)) if least <= most_mm => {
+                let why =
+                    format!("only where its edges are clamped and the frame holds the most: from {least:.1} mm on");
+                check.demoted(Verdict::NotAssessed, why)
+            }
+            (Verdict::Passes, _) if unknown > 0 => check
+                .because(format!("of the panels that have a figure; {unknown} have none: see the notes on flatness")),
+            _ => check,
+        }
+    };
+    let heat = summary.sizes.iter().filter(|size| !size.slopes).map(|size| {
+        let ends = [size.sun.map(|l| l.bow_mm.0), size.sun.map(|l| l.bow_mm.1)];
+        let clause = "derived: bow of a held strip after buckling, by itself";
+        let at = format!("{} panels, {:.0} x {:.0} mm", size.count, size.width_mm, size.height_mm);
+        let formula = "w = (2 b/π) √((1 + ν) α ΔT - π² t²/(12 b²))";
+        check("panel bow in the sun", clause, ends, size.outside.as_deref(), plan.standing)
+            .at(at)
+            .by(formula, terms(plan, size))
+    });
+    let suction = summary.rows().filter_map(|PanelRow { panel, size, suction_bow }| {
+        let (bow, size) = (suction_bow?, size?);
+        let clause = "von Kármán's plate by a Ritz series, edges free to turn to clamped, by itself";
+        let standing = plan.standing.with(loads.standing).with(Standing::Memory);
+        let ends = [bow.least_mm, bow.most_mm];
+        let mut terms = terms(plan, size);
+        terms.push(term("q", panel.suction_pa * 1e-6, "MPa"));
+        let check = check("panel bow under suction", clause, ends, bow.outside.as_deref(), standing);
+        Some(check.at(format!("{}, {}", panel.id, panel.air_case.words())).by("w by q b⁴/(E t⁴)", terms))
+    });
+    vec![heat.collect(), suction.collect()]
 }
 
 fn terms(plan: &FlatnessPlan, size: &PanelSize) -> Vec<crate::check::Term> {

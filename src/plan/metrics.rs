@@ -7,7 +7,7 @@ use crate::mechanics::corrosion::Years;
 use crate::shop::life_cost::YearlyCost;
 
 use super::essentials::Essentials;
-use super::flatness::PanelSize;
+use super::flatness::LyingSize;
 use super::resolve::Resolved;
 use super::results::{LifeCost, ZoneOutlook};
 
@@ -55,8 +55,8 @@ pub(super) const METRICS: [&str; 30] = [
 ];
 
 /// The worst of the panels in the sun; none where a panel's size is outside the rules, or there is no panel.
-fn in_the_sun(sizes: &[PanelSize], value: impl Fn(&Lying) -> f64) -> Option<f64> {
-    let values = sizes.iter().map(|size| size.sun.as_ref().map(&value));
+fn in_the_sun(sizes: &[LyingSize], value: impl Fn(&Lying) -> f64) -> Option<f64> {
+    let values = sizes.iter().filter_map(|size| size.sun.as_ref()).map(|sun| sun.as_ref().ok().map(&value));
     values.reduce(|most, own| Some(most?.max(own?))).flatten()
 }
 

@@ -45,7 +45,7 @@ pub use cuts::{Cuts, RANKED_BY};
 pub use drilling::{BitUse, Drilling, OldLine, PILOT_MM};
 pub use end_caps::{CapCorner, CapPiece, EndCapSummary};
 pub use exits::ExitCount;
-pub use flatness::{Advice, FlatPanel, FlatnessSummary, PanelSize};
+pub use flatness::{Advice, FlatPanel, FlatnessSummary, PanelRow, PanelSize, SuctionBow};
 pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};

@@ -61,6 +61,13 @@ impl LoadCase {
         Zone::ALL.into_iter().map(|zone| self.air.suction(zone).0).fold(0.0, f64::max)
     }
 
+    /// Of the zones that something may lie in the one of the greatest suction, the first of equals; and that suction, Pa.
+    pub(super) fn worst(&self, zones: &[Zone]) -> (Zone, (f64, AirCase)) {
+        let all = zones.iter().map(|zone| (*zone, self.air.suction(*zone)));
+        all.reduce(|worst, next| if next.1.0 > worst.1.0 { next } else { worst })
+            .unwrap_or((Zone::FrontEdge, self.air.suction(Zone::FrontEdge)))
+    }
+
     /// Every load, a row each.
     pub fn rows(&self) -> Vec<SkinLoad> {
         let net = |zone: Zone, case: AirCase| SkinLoad {
@@ -167,10 +174,7 @@ pub(super) fn on_line(r: &Resolved, loads: &LoadCase, line: &RivetLine) -> OnLin
     let panel = line.of_panel.and_then(|(panel, _)| r.skins.ends.get(panel));
     let slopes = matches!(r.raise.ends, Ends::Sloped { .. });
     let of_panel = panel.map_or((false, false), |panel| (panel.front, slopes || panel.wrap.is_some()));
-    let zones = loads.zones.of_line(line, of_panel).into_iter().map(|zone| (zone, loads.air.suction(zone)));
-    let (zone, (suction_pa, air_case)) = zones
-        .reduce(|worst, next| if next.1.0 > worst.1.0 { next } else { worst })
-        .unwrap_or((Zone::FrontEdge, loads.air.suction(Zone::FrontEdge)));
+    let (zone, (suction_pa, air_case)) = loads.worst(&loads.zones.of_line(line, of_panel));
     OnLine { zone, suction_pa, air_case, load: loads.in_plane.on_line(line.kind, is_upright(line), line.tributary_mm) }
 }
 

@@ -1,13 +1,9 @@
 //! Loads on the skins and how flat they lie, as tables.
 
 use crate::body::flatness::Lying;
-use crate::plan::{Evaluation, Span};
+use crate::plan::{Evaluation, PanelRow, PanelSize, Span};
 
 use super::output::Columns;
-
-fn words(lying: Option<Lying>) -> &'static str {
-    lying.map_or("outside the rule's range", |l| l.lies.words())
-}
 
 pub(super) fn skin_loads(e: &Evaluation) -> Columns {
     Columns::of(e.loads.rows())
@@ -21,7 +17,6 @@ pub(super) fn skin_loads(e: &Evaluation) -> Columns {
 
 /// A row for each panel.
 pub(super) fn panels(e: &Evaluation) -> Columns {
-    let rows = e.flatness.panels.iter().filter_map(|panel| e.flatness.sizes.get(panel.size).map(|size| (panel, size)));
     let push = |l: &Lying| l.rise_k > 0.0;
     // Of the lowest and the highest of a pair.
     let rivet = |lying: Option<Lying>, low: bool, pushes: bool| {
@@ -30,30 +25,37 @@ pub(super) fn panels(e: &Evaluation) -> Columns {
             if push(&l) == pushes { force } else { 0.0 }
         })
     };
-    Columns::of(rows)
-        .text("panel", |(p, _)| &p.id)
-        .text("side", |(p, _)| p.side.name())
-        .count("course", |(p, _)| p.course + 1)
-        .number("width_mm", |(_, s)| s.width_mm)
-        .number("height_mm", |(_, s)| s.height_mm)
-        .text("zone", |(p, _)| p.zone.words())
-        .number("suction_pa", |(p, _)| p.suction_pa)
-        .text("suction_case", |(p, _)| p.air_case.words())
-        .text("sun", |(_, s)| words(s.sun))
-        .number("sun_k", |_| e.flatness.sun_k)
-        .number("critical_low_k", |(_, s)| s.sun.map(|l| l.critical_k.0))
-        .number("critical_high_k", |(_, s)| s.sun.map(|l| l.critical_k.1))
-        .number("bow_low_mm", |(_, s)| s.sun.map(|l| l.bow_mm.0))
-        .number("bow_high_mm", |(_, s)| s.sun.map(|l| l.bow_mm.1))
-        .number("push_low_n_mm", |(_, s)| rivet(s.sun, true, true))
-        .number("push_high_n_mm", |(_, s)| rivet(s.sun, false, true))
-        .text("cold", |(_, s)| words(s.cold))
-        .number("cold_k", |_| e.flatness.cold_k)
-        .number("pull_low_n_mm", |(_, s)| rivet(s.cold, true, false))
-        .number("pull_high_n_mm", |(_, s)| rivet(s.cold, false, false))
-        .number("drumming_low_hz", |(_, s)| s.drumming_hz.map(|d| d.least))
-        .number("drumming_high_hz", |(_, s)| s.drumming_hz.map(|d| d.most))
-        .text("reason", |(_, s)| s.outside.clone().unwrap_or_default())
+    let sun = |row: &PanelRow<'_>| row.size.and_then(|s| s.sun);
+    let cold = |row: &PanelRow<'_>| row.size.and_then(|s| s.cold);
+    let drums = |row: &PanelRow<'_>| row.size.and_then(|s| s.drumming_hz);
+    Columns::of(e.flatness.rows())
+        .text("panel", |row| &row.panel.id)
+        .text("part", |row| row.panel.part.words())
+        .text("side", |row| row.panel.side.map_or("", |side| side.name()))
+        .count("course", |row| row.panel.course.map_or(0, |course| course + 1))
+        .number("width_mm", |row| row.panel.width_mm)
+        .number("height_mm", |row| row.panel.height_mm)
+        .text("zone", |row| row.panel.zone.words())
+        .number("suction_pa", |row| row.panel.suction_pa)
+        .text("suction_case", |row| row.panel.air_case.words())
+        .number("suction_bow_low_mm", |row| row.suction_bow.and_then(|bow| bow.least_mm))
+        .number("suction_bow_high_mm", |row| row.suction_bow.and_then(|bow| bow.most_mm))
+        .text("sun", |row| row.size.map_or("not assessed", PanelSize::sun_words))
+        .number("sun_k", |row| row.size.filter(|s| !s.slopes).map(|_| e.flatness.sun_k))
+        .number("critical_low_k", |row| sun(row).map(|l| l.critical_k.0))
+        .number("critical_high_k", |row| sun(row).map(|l| l.critical_k.1))
+        .number("bow_low_mm", |row| sun(row).map(|l| l.bow_mm.0))
+        .number("bow_high_mm", |row| sun(row).map(|l| l.bow_mm.1))
+        .number("push_low_n_mm", |row| rivet(sun(row), true, true))
+        .number("push_high_n_mm", |row| rivet(sun(row), false, true))
+        .text("cold", |row| row.size.map_or("not assessed", PanelSize::cold_words))
+        .number("cold_k", |row| row.size.map(|_| e.flatness.cold_k))
+        .number("pull_low_n_mm", |row| rivet(cold(row), true, false))
+        .number("pull_high_n_mm", |row| rivet(cold(row), false, false))
+        .number("drumming_low_hz", |row| drums(row).map(|d| d.least))
+        .number("drumming_high_hz", |row| drums(row).map(|d| d.most))
+        .text("reason", PanelRow::reason)
+        .text("note", PanelRow::note)
         .text("standing", |_| e.flatness.standing.words())
         .done()
 }

@@ -1,10 +1,11 @@
-//! How far a flat panel bows under pressure and heat, its edges held in plane: von Kármán's plate by Ritz.
+//! How far a flat panel bows under pressure and heat, its edges held in plane or giving way: von Kármán's plate by Ritz.
 //!
 //! With lengths in `b` (the shorter side) and the bow in `t`, only two numbers are left: the load `Q = q b⁴/(E t⁴)` and the
 //! heat `Θ = 12 (1 + ν) α ΔT b²/t²` (the plate buckles at `Θ = π² k`, `k` of equal compression both ways). The energy over
 //! `D t²/b²` is `½ c·(K - Θ G) c + 6 U(c) - 12 (1 - ν²) Q f·c`: bending, heat, stretching of the middle plane, work. The
 //! displacements in the plane enter squared only and are solved for beforehand, which leaves `U` as a form of the products
-//! of two terms of `c`.
+//! of two terms of `c`. A frame that gives way lets each pair of edges come nearer evenly, as springs; what they give is solved
+//! for beforehand too ([`Bowing::giving`]).
 
 use std::f64::consts::PI;
 
@@ -21,12 +22,16 @@ use super::{Edges, Panel, all};
 pub const LONGEST: f64 = 5.0;
 /// Greatest bow over the shorter side: beyond it the slopes are no longer moderate, as von Kármán has them.
 const STEEPEST: f64 = 0.1;
-/// Greatest load for which the series has converged to 2 %.
+/// Greatest load for which the series has converged to 3 %.
 const MOST_LOAD: f64 = 5_000.0;
 /// Greatest heat for which the series has one answer: beyond it real sheet may fall into several bulges.
 const MOST_HEAT: f64 = 600.0;
 /// The coldest that is worked.
 const LEAST_HEAT: f64 = -5_000.0;
+/// The same where the frame holds next to nothing: there the bow has more to tell along its edges.
+const MOST_LOAD_GIVING: f64 = 1_000.0;
+/// A frame that holds less gives way almost freely.
+const LITTLE_HOLD: f64 = 0.2;
 const PRESSURE_MPA: (f64, f64) = (0.0, 0.1);
 
 /// A polynomial term of the series and its derivatives at one place.
@@ -98,6 +103,8 @@ pub struct Bowing {
     centre: DVector<f64>,
     pairs: Vec<(usize, usize)>,
     stretching: DMatrix<f64>,
+    /// How much of what the sheet would draw in or grow its frame holds.
+    hold: f64,
 }
 
 impl Bowing {
@@ -138,7 +145,19 @@ impl Bowing {
         let stretching = DMatrix::from_fn(pairs.len(), pairs.len(), |p, q| of(p) * of(q));
         let centre = DVector::from_fn(n, |i, _| term(power, 2 * i, 0.0).value);
         let slopes = [DMatrix::zeros(n, n), slope.clone()];
-        Self { aspect: f64::INFINITY, clamped, poisson, bending, slopes, heat: slope, load, centre, pairs, stretching }
+        Self {
+            aspect: f64::INFINITY,
+            clamped,
+            poisson,
+            bending,
+            slopes,
+            heat: slope,
+            load,
+            centre,
+            pairs,
+            stretching,
+            hold: 1.0,
+        }
     }
 
     fn plate(aspect: f64, clamped: bool, poisson: f64, (nx, ny): (usize, usize)) -> Self {
@@ -222,7 +241,49 @@ impl Bowing {
         let heat = &slopes[0] + &slopes[1];
         let middle = |i: usize| term(power, 2 * i, 0.0).value;
         let centre = DVector::from_fn(n, |i, _| middle(i / ny) * middle(i % ny));
-        Self { aspect, clamped, poisson, bending, slopes, heat, load, centre, pairs, stretching }
+        Self { aspect, clamped, poisson, bending, slopes, heat, load, centre, pairs, stretching, hold: 1.0 }
+    }
+
+    /// The same panel in a frame that holds only this much of what the sheet would draw in or grow: 1 edges held in plane, 0 edges
+    /// that stay straight but move freely.
+    ///
+    /// Of the mean strains of the bow, `ē` along and across, the frame gives `1 - h` of their mean and
+    /// `d = (1 - h)(1 - ν)/((1 - h)(1 - ν) + h (1 + ν))` of half their difference: the least energy of sheet and springs, the
+    /// springs alike both ways and such that of an even growth `h` is held. Derived. A strip without end is then an upper figure
+    /// of a long panel: straight edges stiffen what lies near its ends.
+    ///
+    /// # Errors
+    /// A share below 0 or above 1; a series made for another share already.
+    pub fn giving(mut self, hold: f64) -> Result<Self, Vec<Problem>> {
+        all([in_range("hold", Some(hold), (0.0, 1.0), "")])?;
+        if self.hold.to_bits() != 1.0_f64.to_bits() {
+            let problem = "this series gives way already; make it anew";
+            return Err(vec![Problem::contradiction("hold", hold, problem)]);
+        }
+        self.hold = hold;
+        let area = self.area();
+        let mean = |way: usize| {
+            let slopes = self.slopes.get(way);
+            let of = |&(i, j): &(usize, usize)| slopes.map_or(0.0, |own| own[(i, j)]) * times((i, j)) / (2.0 * area);
+            DVector::from_iterator(self.pairs.len(), self.pairs.iter().map(of))
+        };
+        let (along, across) = (mean(0), mean(1));
+        let (both, apart) = (&along + &across, along - across);
+        let poisson = self.poisson;
+        self.stretching -= &both * both.transpose() * (area / 2.0 * (1.0 + poisson) * (1.0 - hold));
+        self.stretching -= &apart * apart.transpose() * (area / 2.0 * (1.0 - poisson) * self.given_apart());
+        Ok(self)
+    }
+
+    /// Share of the difference between both ways that the frame gives.
+    fn given_apart(&self) -> f64 {
+        let (gives, holds) = ((1.0 - self.hold) * (1.0 - self.poisson), self.hold * (1.0 + self.poisson));
+        gives / (gives + holds)
+    }
+
+    /// Area in squares of the shorter side; of a strip one such square.
+    fn area(&self) -> f64 {
+        if self.aspect.is_finite() { self.aspect } else { 1.0 }
     }
 
     /// `c` in the bow of small deflection, `w = c q b⁴/(E t³)`.
@@ -249,10 +310,13 @@ impl Bowing {
         let shape = self.bending.clone().cholesky()?.solve(&self.load);
         let shape = &shape / self.centre.dot(&shape);
         let s = products(&shape);
-        let (linear, cubic) = (shape.dot(&(&straight * &shape)), 24.0 * s.dot(&(&self.stretching * &s)));
-        let buckled = ((-linear).max(0.0) / cubic).sqrt();
+        let (linear, cubic) = (shape.dot(&(&straight * &shape)), 24.0 * s.dot(&(&self.stretching * &s)).max(0.0));
+        let pulled = (pull.dot(&shape) / cubic).cbrt();
+        // A strip whose edges move freely does not stretch at all.
+        let start =
+            if linear > 0.0 { pulled.min(pull.dot(&shape) / linear) } else { (-linear / cubic).sqrt() + pulled };
         // A little at least: flat is a balance too, but no stable one.
-        let mut c = &shape * (buckled + (pull.dot(&shape) / cubic).cbrt()).max(0.1);
+        let mut c = &shape * start.max(0.1);
         for _ in 0..300 {
             let s = products(&c);
             let v = &self.stretching * &s;
@@ -319,7 +383,7 @@ impl Bowing {
         heat_in_range(expansion_per_k, rise_k)?;
         let (t, b) = (panel.thickness_mm, panel.short_mm());
         let load_number = pressure_mpa.abs() * b.powi(4) / (panel.modulus_mpa * t.powi(4));
-        let heat_number = 12.0 * (1.0 + panel.poisson) * expansion_per_k * rise_k * (b / t).powi(2);
+        let heat_number = self.hold * 12.0 * (1.0 + panel.poisson) * expansion_per_k * rise_k * (b / t).powi(2);
         // What the caller can turn, in the caller's units.
         let held = |name: &str, number: f64, (least, most): (f64, f64), (own, unit): (f64, &str), what: &str| {
             if (least..=most).contains(&number) {
@@ -329,14 +393,15 @@ impl Bowing {
             let allowed = format!("up to {} {unit} on this panel, {what}", significant(bound / number * own));
             Err(Problem::out_of_range(name, format!("{own} {unit}"), allowed))
         };
+        let (most_load, series_end) = if self.hold < LITTLE_HOLD {
+            (MOST_LOAD_GIVING, "where q b⁴/(E t⁴) is 1000 and the series ends for edges that hardly hold")
+        } else {
+            (MOST_LOAD, "where q b⁴/(E t⁴) is 5000 and the series ends")
+        };
+        // A strip whose edges move freely is a beam: nothing ends there but the slopes.
+        let most_load = if self.aspect.is_infinite() { MOST_LOAD } else { most_load };
         all([
-            held(
-                "pressure",
-                load_number,
-                (0.0, MOST_LOAD),
-                (pressure_mpa.abs(), "MPa"),
-                "where q b⁴/(E t⁴) is 5000 and the series ends",
-            ),
+            held("pressure", load_number, (0.0, most_load), (pressure_mpa.abs(), "MPa"), series_end),
             held(
                 "rise",
                 heat_number,
@@ -355,16 +420,14 @@ impl Bowing {
             let allowed = format!("a bow up to {STEEPEST} of the shorter side, here {} mm", significant(STEEPEST * b));
             return Err(vec![Problem::out_of_range("pressure", format!("{} mm of bow", significant(bow_mm)), allowed)]);
         }
-        let area = if self.aspect.is_finite() { self.aspect } else { 1.0 };
         let [e1, e2] = [0, 1].map(|way: usize| {
             let square = self.slopes.get(way).map_or(0.0, |slopes| c.dot(&(slopes * &c)));
-            square / 2.0 / area * (t / b).powi(2)
+            square / 2.0 / self.area() * (t / b).powi(2)
         });
-        let held = panel.modulus_mpa * t * expansion_per_k * rise_k / (1.0 - panel.poisson);
-        let pull = |own: f64, other: f64| {
-            panel.modulus_mpa * t / (1.0 - panel.poisson.powi(2)) * (own + panel.poisson * other) - held
-        };
-        let (along, across) = (pull(e1, e2), pull(e2, e1));
+        let (mean, apart) = (f64::midpoint(e1, e2) - expansion_per_k * rise_k, (e1 - e2) / 2.0);
+        let mean_n_mm = panel.modulus_mpa * t / (1.0 - panel.poisson) * self.hold * mean;
+        let apart_n_mm = panel.modulus_mpa * t / (1.0 + panel.poisson) * (1.0 - self.given_apart()) * apart;
+        let (along, across) = (mean_n_mm + apart_n_mm, mean_n_mm - apart_n_mm);
         let (pull_a_n_mm, pull_b_n_mm) = if panel.a_mm >= panel.b_mm { (along, across) } else { (across, along) };
         Ok(Bow {
             bow_mm,
@@ -373,7 +436,11 @@ impl Bowing {
             heat_number,
             pull_a_n_mm,
             pull_b_n_mm,
-            source: if self.aspect.is_finite() { PLATE } else { STRIP },
+            source: match (self.aspect.is_finite(), self.hold < 1.0) {
+                (true, false) => PLATE,
+                (false, false) => STRIP,
+                (_, true) => GIVING,
+            },
             standing: Standing::Memory,
         })
     }
@@ -383,6 +450,9 @@ const PLATE: &str = "von Kármán's plate worked out here by a Ritz series, edge
     11.11, square, from memory";
 const STRIP: &str = "von Kármán's plate as a strip without end, worked out here by a Ritz series, edges held in plane; linear \
     coefficients of Timoshenko's tables 8 and 35, from memory";
+
+const GIVING: &str = "von Kármán's plate or strip worked out here by a Ritz series, edges straight and drawn in against springs: \
+    derived; within 2 % of Levy, NACA Report 737, square, edges moving freely, from memory";
 
 /// Bow of small deflection, mm: `w = c q b⁴/(E t³)`, `b` the shorter side (Timoshenko, Theory of Plates and Shells, tables 8
 /// and 35).
@@ -408,7 +478,7 @@ pub struct Bow {
     pub linear_mm: f64,
     /// `q b⁴/(E t⁴)`.
     pub load_number: f64,
-    /// `12 (1 + ν) α ΔT b²/t²`.
+    /// `12 (1 + ν) α ΔT b²/t²`, of what the frame holds.
     pub heat_number: f64,
     /// Mean pull in the sheet along `a`, N per mm of an edge across it; below nought it pushes.
     pub pull_a_n_mm: f64,

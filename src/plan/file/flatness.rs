@@ -3,7 +3,7 @@
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::quantity::{Irradiance, Ratio, Temperature};
+use crate::quantity::{Irradiance, Length, Ratio, Temperature};
 
 /// Paint, sun and temperatures. What counts is skin less frame, in service less on the day of hanging.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
@@ -46,6 +46,9 @@ pub struct Flatness {
     /// How much of what a sheet would grow its frame holds.
     #[serde(default)]
     pub restraint: Option<Restraint>,
+    /// Greatest bow of a panel that you accept, of heat by itself and of suction by itself; without it neither is checked.
+    #[serde(default)]
+    pub most_bow: Option<Length>,
 }
 
 /// How warm skin and frame are.

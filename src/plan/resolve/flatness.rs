@@ -25,6 +25,8 @@ pub(in crate::plan) struct FlatnessPlan {
     pub hold: Hold,
     /// The next heavier gauge of the same sheet, and its number.
     pub heavier: Option<(u32, Sheet)>,
+    /// Greatest bow that the planner accepts, mm.
+    pub most_bow_mm: Option<f64>,
     pub standing: Standing,
 }
 
@@ -57,6 +59,7 @@ pub(super) fn flatness(r: &mut Reader<'_>, file: &OfFlatness, sheet: Option<&She
         let problem = format!("above flatness.restraint.most, {}", hold.most);
         r.problems.push(Problem::contradiction("flatness.restraint.least", hold.least, problem));
     }
+    let most_bow_mm = r.optional_length("flatness.most_bow", own.most_bow, 0.1, 1000.0);
     let sheet = sheet?;
     let material = r.catalogue.material("skin.grade", &sheet.material);
     let material = r.keep(material)?;
@@ -71,7 +74,18 @@ pub(super) fn flatness(r: &mut Reader<'_>, file: &OfFlatness, sheet: Option<&She
     let standing = standing.with(material.standing).with(frame.standing).with(sheet.standing);
     let frame_expansion_per_k = frame.expansion_um_m_k * 1e-6;
     let heavier = heavier(r, file);
-    Some(FlatnessPlan { metal, frame_expansion_per_k, hot, cold, hung, hung_given, hold, heavier, standing })
+    Some(FlatnessPlan {
+        metal,
+        frame_expansion_per_k,
+        hot,
+        cold,
+        hung,
+        hung_given,
+        hold,
+        heavier,
+        most_bow_mm,
+        standing,
+    })
 }
 
 /// Measured temperatures, and what they would be worked out from, are not given together.
