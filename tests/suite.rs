@@ -1,6 +1,7 @@
 //! Every Rust test in one program: a program per file would link the crate sixty times over.
 #![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
+mod coating_details;
 mod common;
 
 mod bows;
@@ -18,6 +19,7 @@ mod end_caps;
 mod flatness;
 mod forming;
 mod frame_portals;
+mod galvanic;
 mod hanging_order;
 mod hole_lines;
 mod joint_aisi_s100;

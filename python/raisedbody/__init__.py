@@ -32,6 +32,7 @@ from raisedbody._core import (
     FrameLoad,
     FrameResult,
     Frustum,
+    GalvanicPair,
     GroupForces,
     HoleLine,
     HoleLineFit,
@@ -94,6 +95,7 @@ from raisedbody._core import (
     skin_strips,
     sol_air,
     suction_per_rivet_n,
+    unpainted_allowed,
     wander,
 )
 from raisedbody.exceptions import (
@@ -131,6 +133,7 @@ __all__ = [
     "FrameLoad",
     "FrameResult",
     "Frustum",
+    "GalvanicPair",
     "GroupForces",
     "HoleLine",
     "HoleLineFit",
@@ -202,5 +205,6 @@ __all__ = [
     "skin_strips",
     "sol_air",
     "suction_per_rivet_n",
+    "unpainted_allowed",
     "wander",
 ]

@@ -20,6 +20,7 @@ use crate::shop::quote::Quote;
 use crate::shop::schedule::Schedule;
 
 use super::bows::BowSummary;
+use super::details::Detail;
 use super::drilling::{Drilling, OldLine};
 use super::end_caps::EndCapSummary;
 use super::exits::ExitCount;
@@ -27,6 +28,7 @@ use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::metrics::Metric;
+use super::pairs::ContactPair;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
 use super::schedule::HangingRow;
@@ -305,6 +307,10 @@ pub struct Evaluation {
     pub metrics: Vec<Metric>,
     /// How long the skin lasts.
     pub outlook: Vec<ZoneOutlook>,
+    /// Metals in contact.
+    pub pairs: Vec<ContactPair>,
+    /// What to do at laps, edges, holes and welds.
+    pub details: Vec<Detail>,
     /// What to order.
     pub order: Vec<OrderLine>,
     /// What is done, and for how long.

@@ -363,6 +363,37 @@ impl Evaluation {
         tables::outlook(&self.core)
     }
 
+    /// Metals in contact: rivet body with skin, mandrel with body, skin with posts and tube, and those of the plan. Columns: name,
+    /// first, second, exposure, index_least_v and index_most_v (difference of anodic indices), limit_v of the exposure,
+    /// gap_least_v and gap_most_v (potentials in sea water apart, over gap_sources_count series), eaten (a metal, ``"may be
+    /// either"`` or ``"neither"``), area_ratio (wetted cathode over anode), areas in words, warning of what the index does not
+    /// see, remedies, verdict by the index, missing (what to write where a pair is not assessed), standing.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> plan = rb.Plan.read("examples/workshop_bus.toml").replace(fastening={"plating": "zinc plating"})
+    ///     >>> pairs = plan.evaluate().pairs
+    ///     >>> pairs["name"][0].item(), round(pairs["index_most_v"][0].item(), 2), pairs["verdict"][0].item()
+    ///     ('rivet body, skin', 0.05, 'passes')
+    #[getter]
+    fn pairs(&self) -> Columns {
+        tables::pairs(&self.core)
+    }
+
+    /// Details that decide where the skin starts to rust: detail (lap, hem, cut edge, drilled hole, old hole, weld), zone,
+    /// category, treat (prime, seal or coat it; else it may stay), advice, quantity with its unit (NaN where none is counted),
+    /// source, standing.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> details = rb.Plan.read("examples/workshop_bus.toml").evaluate().details
+    ///     >>> bool(details["treat"][details["detail"] == "cut edge"].all())
+    ///     True
+    #[getter]
+    fn details(&self) -> Columns {
+        tables::details(&self.core)
+    }
+
     /// Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
     #[getter]
     fn quote(&self) -> Columns {
@@ -508,6 +539,8 @@ impl Evaluation {
             ("tasks", tables::tasks(e)),
             ("hanging_order", tables::hanging_order(e)),
             ("outlook", tables::outlook(e)),
+            ("pairs", tables::pairs(e)),
+            ("details", tables::details(e)),
             ("quote", tables::quote(e)),
             ("assumed", tables::assumed(e)),
         ];

@@ -1,5 +1,6 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
+mod contacts;
 mod crew;
 mod cut_day;
 mod end_caps;
@@ -34,6 +35,7 @@ use crate::shop::quote::PriceBook;
 
 use super::file::{self, File};
 
+pub(super) use contacts::ContactPlan;
 pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
 pub(super) use end_caps::{EndCapPlan, PiecePlan};
@@ -135,6 +137,8 @@ pub(super) struct Resolved {
     /// Sheets round the corners, where the plan says what they are.
     pub end_caps: Option<EndCapPlan>,
     pub zones: [(&'static str, String); 3],
+    /// Metals in contact.
+    pub contacts: ContactPlan,
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
@@ -223,10 +227,9 @@ pub(super) fn resolve(
     let loads = skin_loads::loads(&mut r, file, frames.wind_m_s);
     let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
-    let zones = zones(&mut r, file);
+    let (zones, contacts) = (zones(&mut r, file), contacts::contacts(&mut r, file));
     let allowances = allowances(&mut r, file, (insert.as_ref(), backing.as_ref()));
-    let masses = unit_masses(&mut r);
-    let (times, crew) = (times(&mut r, file), crew::crew(&mut r, file));
+    let (masses, times, crew) = (unit_masses(&mut r), times(&mut r, file), crew::crew(&mut r, file));
     let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
@@ -276,6 +279,7 @@ pub(super) fn resolve(
             lift,
             end_caps,
             zones,
+            contacts,
             allowances,
             masses,
             times,
@@ -445,7 +449,8 @@ fn rivet(r: &mut Reader<'_>, file: &File) -> Option<BlindRivet> {
         hole_mm: f.hole.map(Length::mm),
         sealed: f.sealed,
         structural: f.structural,
-        // The plan names a product, or gives loads of its own: then the weaker metal and a protruding head are meant.
+        body: f.body.clone(),
+        // Without product and body the weaker metal is meant; a protruding head where no product says otherwise.
         ..RivetOrder::default()
     };
     let rivet = BlindRivet::new(&order, r.catalogue, "fastening");
