@@ -264,7 +264,7 @@ fn impossible_areas(#[case] area_m2: f64) {
 #[test]
 fn a_row_of_ones_own_that_is_no_index_is_refused() {
     let own =
-        r#"galvanic_metal = [ { name = "mystery", index_v = nan, source = "own", standing = "given by the user" } ]"#;
+        r#"galvanic_metal = [ { name = "mystery", index_v = 50.0, source = "own", standing = "given by the user" } ]"#;
     let catalogue = catalogue().extended(&Rows::parse(own).unwrap());
     assert!(Metal::named(&catalogue, "a", "mystery").is_err());
     assert!(catalogue.overrides()[0].contains("galvanic metal mystery"));
@@ -403,7 +403,7 @@ fn a_plan_names_further_contacts() {
 #[case("service.exposure = \"mild\"", "service.exposure")]
 #[case("[[contact]]\nname = \"lug\"\na = \"coper\"", "contact[0].a")]
 #[case("[[contact]]\nname = \"lug\"\na = \"copper\"\nb = \"skin\"", "contact[0].b")]
-#[case("[[contact]]\nname = \"lug\"\na = \"copper\"\narea_a = \"4 cm2\"", "contact[0].area_b")]
+#[case("[[contact]]\nname = \"lug\"\na = \"copper\"\narea_a = \"4 mm2\"", "contact[0].area_b")]
 #[case("[[contact]]\nname = \"lug\"\na = \"copper\"\narea_a = \"0 m2\"\narea_b = \"1 m2\"", "contact[0].area_a")]
 #[case("[[contact]]\nname = \"lug\"", "contact[0].a")]
 fn broken_contacts(#[case] changes: &str, #[case] path: &str) {

@@ -1,7 +1,6 @@
 //! Every Rust test in one program: a program per file would link the crate sixty times over.
 #![allow(missing_docs, clippy::unwrap_used, clippy::expect_used, clippy::panic, clippy::float_cmp)]
 
-mod coating_details;
 mod common;
 
 mod bows;
@@ -11,6 +10,7 @@ mod catalogue_gauges;
 mod catalogue_limits;
 mod catalogue_rivets;
 mod catalogue_rows;
+mod coating_details;
 mod corrosion_iso_9224;
 mod cut_choice;
 mod cut_day;
