@@ -4,7 +4,7 @@ use std::f64::consts::FRAC_PI_4;
 
 use crate::body::takeoff::Takeoff;
 use crate::catalogue::{Catalogue, Exposure, SkinFamily};
-use crate::check::{Check, Level, Standing};
+use crate::check::{Check, Level, Standing, Verdict};
 use crate::error::Problem;
 use crate::mechanics::galvanic::{CLAUSE, Metal, Pair, Wetted};
 use crate::mechanics::sheet::Sheet;
@@ -26,6 +26,36 @@ pub struct ContactPair {
     pub pair: Option<Pair>,
     /// What to write where it is not assessed; empty otherwise.
     pub missing: String,
+    /// The entry whose default stands in for one of the surfaces; none where the plan or a product tells both.
+    pub assumed: Option<&'static str>,
+}
+
+impl ContactPair {
+    /// The weakest standing of all that went in.
+    pub fn standing(&self) -> Standing {
+        let own = self.pair.as_ref().map_or(Standing::Assumed, Pair::standing);
+        if self.assumed.is_some() { own.with(Standing::Assumed) } else { own }
+    }
+
+    /// The pair against the limit of its exposure. A surface that is only assumed fails nothing.
+    pub fn check(&self) -> Check {
+        let subject = format!("{}: {} on {}, {}", self.name, self.first, self.second, self.exposure.name());
+        let Some(pair) = &self.pair else {
+            let check = Check::compare("galvanic pair", CLAUSE, (None, None, "V"), Level::Stated, Standing::Assumed);
+            return check.at(subject).because(self.missing.clone());
+        };
+        let mut check = pair.check().at(subject);
+        let Some(entry) = self.assumed else { return check };
+        check.standing = check.standing.with(Standing::Assumed);
+        if check.verdict == Verdict::Fails {
+            let why = check.reason.clone().unwrap_or_default();
+            return check.demoted(
+                Verdict::NotAssessed,
+                format!("{} is assumed: write {entry}; as assumed, {why}", self.second),
+            );
+        }
+        check
+    }
 }
 
 /// The metal that a sheet shows to what touches it.
@@ -72,6 +102,7 @@ pub(super) fn pairs(r: &Resolved, takeoff: &Takeoff, catalogue: &Catalogue) -> R
         exposure,
         pair: None,
         missing: missing.to_owned(),
+        assumed: None,
     };
     let rivet = rivet_surface(r);
     let mut all = Vec::new();
@@ -87,9 +118,12 @@ pub(super) fn pairs(r: &Resolved, takeoff: &Takeoff, catalogue: &Catalogue) -> R
             open("mandrel, rivet body", mandrel, body, fix)
         }
     });
-    all.push(known(skin, &r.contacts.post_surface, "skin, posts", exposure, Wetted::Faces)?);
+    let [posts_given, tube_given] = r.contacts.surfaces_given;
+    let posts = known(skin, &r.contacts.post_surface, "skin, posts", exposure, Wetted::Faces)?;
+    all.push(ContactPair { assumed: (!posts_given).then_some("survey.post_surface"), ..posts });
     if takeoff.backing.total_m > 0.0 {
-        all.push(known(skin, &r.contacts.backing_surface, "skin, tube behind edges", exposure, Wetted::Faces)?);
+        let tube = known(skin, &r.contacts.backing_surface, "skin, tube behind edges", exposure, Wetted::Faces)?;
+        all.push(ContactPair { assumed: (!tube_given).then_some("skin.backing_surface"), ..tube });
     }
     for own in &r.contacts.further {
         let wetted = own.areas_m2.map_or(Wetted::NotKnown, |(a, b)| Wetted::Areas(a, b));
@@ -113,8 +147,9 @@ fn pair(
         exposure,
         pair: None,
         missing: String::new(),
+        assumed: None,
     };
-    match (Metal::named(catalogue, "first", first), Metal::named(catalogue, "second", second)) {
+    match (Metal::named(catalogue, name, first), Metal::named(catalogue, name, second)) {
         (Ok(a), Ok(b)) => own.pair = Some(Pair::of(catalogue, (a, b), exposure, wetted)?),
         (Err(problem), _) | (_, Err(problem)) => {
             own.missing = format!("{problem}; name it otherwise, or add a galvanic_metal to the catalogue");
@@ -136,13 +171,5 @@ fn rivet_areas(r: &Resolved, takeoff: &Takeoff) -> Wetted {
 
 /// Each pair against the limit of its exposure.
 pub(super) fn checks(pairs: &[ContactPair]) -> impl Iterator<Item = Check> + '_ {
-    pairs.iter().map(|own| {
-        let subject = format!("{}: {} on {}, {}", own.name, own.first, own.second, own.exposure.name());
-        match &own.pair {
-            Some(pair) => pair.check().at(subject),
-            None => Check::compare("galvanic pair", CLAUSE, (None, None, "V"), Level::Stated, Standing::Assumed)
-                .at(subject)
-                .because(own.missing.clone()),
-        }
-    })
+    pairs.iter().map(ContactPair::check)
 }

@@ -367,7 +367,8 @@ impl Evaluation {
     /// first, second, exposure, index_least_v and index_most_v (difference of anodic indices), limit_v of the exposure,
     /// gap_least_v and gap_most_v (potentials in sea water apart, over gap_sources_count series), eaten (a metal, ``"may be
     /// either"`` or ``"neither"``), area_ratio (wetted cathode over anode), areas in words, warning of what the index does not
-    /// see, remedies, verdict by the index, missing (what to write where a pair is not assessed), standing.
+    /// see, remedies, verdict by the index, missing (what to write where a pair is not assessed), assumed (the entry whose default
+    /// stands in for a surface), standing.
     ///
     /// Example:
     ///     >>> import raisedbody as rb

@@ -261,9 +261,10 @@ pub(super) fn pairs(e: &Evaluation) -> Columns {
         .text("areas", words(Pair::area_words))
         .text("warning", words(|p| p.warning().unwrap_or_default()))
         .text("remedies", words(|p| p.remedies().into_iter().map(|r| r.text).collect::<Vec<_>>().join("; ")))
-        .text("verdict", |row| row.pair.as_ref().map_or("not assessed", |p| p.check().verdict.words()))
+        .text("verdict", |row| row.check().verdict.words())
         .text("missing", |row| &row.missing)
-        .text("standing", |row| row.pair.as_ref().map_or("", |p| p.standing().words()))
+        .text("assumed", |row| row.assumed.unwrap_or(""))
+        .text("standing", |row| row.standing().words())
         .done()
 }
 

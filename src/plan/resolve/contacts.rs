@@ -14,6 +14,8 @@ pub(in crate::plan) struct ContactPlan {
     pub exposure: Exposure,
     pub post_surface: String,
     pub backing_surface: String,
+    /// Posts and tube: whether the plan tells the surface, or a default stands in.
+    pub surfaces_given: [bool; 2],
     /// Metal of the mandrel, by plan or product.
     pub mandrel: Option<String>,
     /// Plating of the rivet's body as the plan has it.
@@ -81,6 +83,7 @@ pub(super) fn contacts(r: &mut Reader<'_>, file: &File) -> ContactPlan {
         exposure,
         post_surface,
         backing_surface,
+        surfaces_given: [file.survey.post_surface.is_some(), file.skin.backing_surface.is_some()],
         mandrel: f.mandrel.clone().or_else(|| product.map(|row| row.mandrel.clone())),
         plating: f.plating.clone(),
         further,
