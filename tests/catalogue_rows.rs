@@ -45,8 +45,27 @@ fn sources(rows: &Rows) -> Vec<(String, String, Standing)> {
     rows.k_rule.iter().for_each(|r| add(format!("range of K {} {}", r.metal, r.from_ratio), &r.source, r.standing));
     rows.bend_limit.iter().for_each(|r| add(format!("sharpest bend {}", r.of), &r.source, r.standing));
     rows.surface.iter().for_each(|r| add(format!("surface {}", r.name), &r.source, r.standing));
+    rows.galvanic_metal.iter().for_each(|r| add(format!("metal {}", r.name), &r.source, r.standing));
+    rows.galvanic_limit.iter().for_each(|r| add(format!("limit of {}", r.exposure.name()), &r.source, r.standing));
+    rows.sea_potential.iter().for_each(|r| add(format!("potential {} {}", r.series, r.entry), &r.source, r.standing));
+    rows.galvanic_order.iter().for_each(|r| add(format!("order {} {}", r.series, r.entry), &r.source, r.standing));
+    rows.family_property.iter().for_each(|r| add(format!("family {}", r.family.name()), &r.source, r.standing));
+    rows.coated_range.iter().for_each(|r| add(format!("range {}", r.standard), &r.source, r.standing));
     rows.default.iter().for_each(|r| add(format!("default {}", r.key), &r.source, r.standing));
     all
+}
+
+/// Every metal that a potential or a place in an order is for has a row of its own.
+#[test]
+fn potentials_and_places_are_of_known_metals() {
+    let catalogue = catalogue();
+    let rows = catalogue.rows();
+    let potentials = rows.sea_potential.iter().flat_map(|r| &r.metals);
+    for metal in potentials.chain(rows.galvanic_order.iter().flat_map(|r| &r.metals)) {
+        assert!(rows.galvanic_metal.iter().any(|r| r.name == *metal), "{metal}");
+    }
+    assert!(rows.sea_potential.iter().all(|r| r.least_v <= r.most_v));
+    assert!(rows.galvanic_order.iter().all(|r| r.first <= r.last));
 }
 
 fn are_distinct<T: Eq + Hash>(keys: impl IntoIterator<Item = T>) -> bool {
@@ -72,6 +91,12 @@ fn every_table_is_filled_and_every_row_has_a_source_in_words() {
     assert_eq!(rows.k_rule.len(), 6);
     assert_eq!(rows.bend_limit.len(), 15);
     assert_eq!(rows.surface.len(), 18);
+    assert_eq!(rows.galvanic_metal.len(), 32);
+    assert_eq!(rows.galvanic_limit.len(), 3);
+    assert_eq!(rows.sea_potential.len(), 32);
+    assert_eq!(rows.galvanic_order.len(), 21);
+    assert_eq!(rows.family_property.len(), 8);
+    assert_eq!(rows.coated_range.len(), 1);
     for (name, source, _) in sources(rows) {
         // A short name that is defined nowhere would be left standing as a single word.
         assert!(source.contains(' ') || source == "judgement", "{name}: source \"{source}\"");

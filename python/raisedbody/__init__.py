@@ -32,6 +32,7 @@ from raisedbody._core import (
     FrameLoad,
     FrameResult,
     Frustum,
+    GalvanicPair,
     GroupForces,
     HoleLine,
     HoleLineFit,
@@ -97,6 +98,7 @@ from raisedbody._core import (
     skin_strips,
     sol_air,
     suction_per_rivet_n,
+    unpainted_allowed,
     wander,
     yearly_cost,
 )
@@ -135,6 +137,7 @@ __all__ = [
     "FrameLoad",
     "FrameResult",
     "Frustum",
+    "GalvanicPair",
     "GroupForces",
     "HoleLine",
     "HoleLineFit",
@@ -209,6 +212,7 @@ __all__ = [
     "skin_strips",
     "sol_air",
     "suction_per_rivet_n",
+    "unpainted_allowed",
     "wander",
     "yearly_cost",
 ]

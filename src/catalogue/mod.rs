@@ -3,6 +3,7 @@
 //! Every row carries its source and its standing. A user's own file has the same form; its rows are added, and a row
 //! with the key of an existing one replaces it, which the evaluation then says.
 
+mod contact_rows;
 mod rows;
 
 use std::collections::{BTreeMap, HashMap};
@@ -16,6 +17,10 @@ use crate::error::{Error, Problem, nearest};
 use crate::form::{Document, schema_of};
 use crate::quantity::Kind;
 
+pub use contact_rows::{
+    CoatedRange, Exposure, FamilyProperty, GalvanicLimit, GalvanicMetal, GalvanicOrder, PaintPreparation, Sacrifice,
+    SeaPotential, SkinFamily, SurfaceState,
+};
 pub use rows::{
     BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, DrilledPart,
     Gauge, GaugeSystem, Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape, Surface,
@@ -73,6 +78,24 @@ pub struct Rows {
     /// Solar absorptance of paints and metals.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub surface: Vec<Surface>,
+    /// Metals and platings in contact, with their anodic index.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub galvanic_metal: Vec<GalvanicMetal>,
+    /// Greatest difference of anodic indices by exposure.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub galvanic_limit: Vec<GalvanicLimit>,
+    /// Potentials in sea water, a row per series and entry.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub sea_potential: Vec<SeaPotential>,
+    /// Orders from anodic to cathodic, a row per order and entry.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub galvanic_order: Vec<GalvanicOrder>,
+    /// Properties of the families of skin.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub family_property: Vec<FamilyProperty>,
+    /// Thicknesses of coated sheet that a standard covers.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub coated_range: Vec<CoatedRange>,
     /// Values used where a plan gives none.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub default: Vec<DefaultValue>,
@@ -88,7 +111,7 @@ pub struct Catalogue {
     overrides: Vec<String>,
 }
 
-const FILES: [(&str, &str); 11] = [
+const FILES: [(&str, &str); 13] = [
     ("gauges.toml", include_str!("data/gauges.toml")),
     ("materials.toml", include_str!("data/materials.toml")),
     ("coatings.toml", include_str!("data/coatings.toml")),
@@ -99,6 +122,8 @@ const FILES: [(&str, &str); 11] = [
     ("limits.toml", include_str!("data/limits.toml")),
     ("bends.toml", include_str!("data/bends.toml")),
     ("surfaces.toml", include_str!("data/surfaces.toml")),
+    ("galvanic.toml", include_str!("data/galvanic.toml")),
+    ("families.toml", include_str!("data/families.toml")),
     ("defaults.toml", include_str!("data/defaults.toml")),
 ];
 
@@ -132,6 +157,22 @@ fn merge<T: Clone>(table: &mut Vec<T>, new: &[T], what: &str, key: impl Fn(&T) -
             table.push(row.clone());
             says.push(format!("{what} {name}: your own row"));
         }
+    }
+}
+
+impl Rows {
+    /// Takes over the rows on contacts, families and ranges.
+    fn merge_contacts(&mut self, new: &Self, says: &mut Vec<String>) {
+        merge(&mut self.galvanic_metal, &new.galvanic_metal, "galvanic metal", |r| r.name.clone(), says);
+        let limit = |r: &GalvanicLimit| r.exposure.name().to_owned();
+        merge(&mut self.galvanic_limit, &new.galvanic_limit, "galvanic limit", limit, says);
+        let potential = |r: &SeaPotential| format!("{}, {}", r.entry, r.series);
+        merge(&mut self.sea_potential, &new.sea_potential, "potential in sea water", potential, says);
+        let place = |r: &GalvanicOrder| format!("{}, {}", r.entry, r.series);
+        merge(&mut self.galvanic_order, &new.galvanic_order, "galvanic order", place, says);
+        let family = |r: &FamilyProperty| r.family.name().to_owned();
+        merge(&mut self.family_property, &new.family_property, "properties of", family, says);
+        merge(&mut self.coated_range, &new.coated_range, "thickness range", |r| r.standard.clone(), says);
     }
 }
 
@@ -192,6 +233,7 @@ impl Catalogue {
         merge(&mut rows.k_rule, &new.k_rule, "range of K", |r| format!("{} from {} t", r.metal, r.from_ratio), says);
         merge(&mut rows.bend_limit, &new.bend_limit, "sharpest bend", |r| r.of.clone(), says);
         merge(&mut rows.surface, &new.surface, "surface", |r| r.name.clone(), says);
+        rows.merge_contacts(&new, says);
         merge(&mut rows.default, &new.default, "default", |r| r.key.clone(), says);
         all.defaults = all.rows.default.iter().enumerate().map(|(i, d)| (d.key.clone(), i)).collect();
         all.read = vec![OnceLock::new(); all.rows.default.len()];
@@ -225,6 +267,45 @@ impl Catalogue {
     /// A paint or metal in the sun, by name.
     pub fn surface(&self, path: &str, name: &str) -> Result<&Surface, Problem> {
         find(path, "surface", name, &self.rows.surface, |r| &r.name)
+    }
+
+    /// A metal or plating as its contact sees it, by its name or another that means it.
+    pub fn galvanic_metal(&self, path: &str, name: &str) -> Result<&GalvanicMetal, Problem> {
+        let rows = &self.rows.galvanic_metal;
+        let own = rows.iter().find(|r| r.name == name);
+        own.or_else(|| rows.iter().find(|r| r.also.iter().any(|other| other == name))).ok_or_else(|| {
+            let known = rows.iter().flat_map(|r| std::iter::once(&r.name).chain(&r.also)).map(String::as_str);
+            Problem::unknown_name(path, "metal or plating", name, known)
+        })
+    }
+
+    /// The greatest difference of anodic indices in an exposure.
+    pub fn galvanic_limit(&self, path: &str, exposure: Exposure) -> Result<&GalvanicLimit, Problem> {
+        let row = self.rows.galvanic_limit.iter().find(|r| r.exposure == exposure);
+        row.ok_or_else(|| Problem::missing(path, format!("add a galvanic_limit for {} exposure", exposure.name())))
+    }
+
+    /// Properties of a family of skin.
+    pub fn family_property(&self, path: &str, family: SkinFamily) -> Result<&FamilyProperty, Problem> {
+        let row = self.rows.family_property.iter().find(|r| r.family == family);
+        row.ok_or_else(|| Problem::missing(path, format!("add a family_property for {}", family.name())))
+    }
+
+    /// Whether a family of skin may stay without paint outdoors.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::catalogue::{Catalogue, SkinFamily};
+    /// let catalogue = Catalogue::standard().unwrap();
+    /// assert!(!catalogue.unpainted_allowed(SkinFamily::ZincIron).unwrap());
+    /// ```
+    pub fn unpainted_allowed(&self, family: SkinFamily) -> Result<bool, Problem> {
+        Ok(self.family_property("family", family)?.unpainted_outdoors)
+    }
+
+    /// Thicknesses that a standard of coated sheet covers; none where no row speaks of it.
+    pub fn coated_range(&self, standard: &str) -> Option<&CoatedRange> {
+        self.rows.coated_range.iter().find(|r| r.standard == standard)
     }
 
     /// A grade by name.

@@ -163,6 +163,9 @@ pub struct Coating {
     pub single_spot: Option<ArealMass>,
     /// Density that turns mass into thickness.
     pub density: Density,
+    /// Put on by current, not by dipping: thin and smooth, made to be painted.
+    #[serde(default, skip_serializing_if = "std::ops::Not::not")]
+    pub electrolytic: bool,
     /// What to know about edges, paint, bending.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub note: Option<String>,
@@ -577,6 +580,12 @@ impl Rows {
         self.k_rule.iter_mut().for_each(|r| resolve(&mut r.source));
         self.bend_limit.iter_mut().for_each(|r| resolve(&mut r.source));
         self.surface.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.galvanic_metal.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.galvanic_limit.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.sea_potential.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.galvanic_order.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.family_property.iter_mut().for_each(|r| resolve(&mut r.source));
+        self.coated_range.iter_mut().for_each(|r| resolve(&mut r.source));
         self.default.iter_mut().for_each(|r| resolve(&mut r.source));
     }
 }

@@ -9,6 +9,7 @@ use crate::plan::{CAUTIONS, Comparison, Cuts, EndCapSummary, Evaluation, Plan, S
 use crate::quantity::ShopUnits;
 use crate::shop::schedule::Schedule;
 
+use super::contacts::{DETAIL_HEADINGS, PAIR_HEADINGS, detail_rows, pair_rows};
 use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
@@ -223,6 +224,11 @@ fn new_skin(e: &Evaluation) -> Markup {
             (table(&LIFE_HEADINGS, &life_rows(e)))
             (table(&THINNED_HEADINGS, &thinned_rows(e)))
             ul { @for line in life_words(e) { li { (line) } } }
+        }
+        details {
+            summary { "metals in contact: " (e.pairs.len()) " pairs; laps, edges, holes, welds" }
+            (table(&PAIR_HEADINGS, &pair_rows(e)))
+            (table(&DETAIL_HEADINGS, &detail_rows(e)))
         }
         details {
             summary { "drilling: " (e.drilling.jigs.len()) " jigs, " (e.old_lines.len()) " lines over old holes" }

@@ -1,5 +1,6 @@
 //! Pictures and pages of an evaluation; shows what was worked out and computes nothing.
 
+mod contacts;
 pub mod cut_day;
 mod drilling;
 pub mod end_caps;

@@ -10,6 +10,7 @@ use crate::form::shortened;
 use crate::mechanics::joint::Report;
 use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
+use super::contacts::contacts;
 use super::cut_day::{cut_day, lift, splices};
 use super::drilling::drilling;
 use super::end_caps::end_caps;
@@ -178,7 +179,7 @@ pub fn evaluation(e: &Evaluation) -> String {
         order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
     }
     let _ = writeln!(out, "\n{order}\n");
-    out.push_str(&skins(e));
+    out.push_str(&(skins(e) + &contacts(e)));
     out.push_str(&drilling(e));
     out.push_str(&(flatness(e) + &bows(e)));
     let _ = writeln!(out, "{}", splices(&e.splices, e.units));

@@ -3,6 +3,7 @@
 pub mod corrosion;
 pub mod forming;
 pub mod frame;
+pub mod galvanic;
 pub mod hole_line;
 pub mod joint;
 mod nodes;

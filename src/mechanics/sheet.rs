@@ -1,6 +1,6 @@
 //! One sheet of metal: thicknesses with and without coating, mass, strength, and the standing of all three.
 
-use crate::catalogue::{Catalogue, Coating, CoatingFamily, GaugeSystem};
+use crate::catalogue::{Catalogue, Coating, CoatingFamily, GaugeSystem, SkinFamily};
 use crate::check::{Standing, significant};
 use crate::error::Problem;
 
@@ -13,6 +13,10 @@ pub struct SheetCoating {
     pub designation: String,
     /// What it is made of.
     pub family: CoatingFamily,
+    /// Put on by current, not by dipping.
+    pub electrolytic: bool,
+    /// Least mass on both sides together, kg/m2; none where the standard sets none.
+    pub both_sides_kg_m2: Option<f64>,
     /// Thickness on each side if the least average mass is split evenly, µm.
     pub even_um: f64,
     /// Thickness on the thinner side that the standard still permits, µm.
@@ -117,10 +121,16 @@ impl SheetOrder {
 }
 
 impl Sheet {
+    /// What it is made of, as far as rust, paint and welding go.
+    pub fn family(&self) -> SkinFamily {
+        SkinFamily::of(&self.material, self.coating.as_ref().map(|c| (c.family, c.electrolytic)))
+    }
+
     /// Works a sheet out of what the user says; `path` names the field in errors.
     ///
     /// # Errors
-    /// Unknown gauge, coating or grade; neither or both of gauge and thickness; a size or strength outside what sheet is.
+    /// Unknown gauge, coating or grade; neither or both of gauge and thickness; a size or strength outside what sheet is; a coating
+    /// whose standard does not cover this thickness.
     pub fn new(order: &SheetOrder, catalogue: &Catalogue, path: &str) -> Result<Self, Vec<Problem>> {
         let mut problems = Vec::new();
         let field = |name: &str| if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
@@ -186,6 +196,12 @@ impl Sheet {
             let problem = format!("leaves {design_mm:.3} mm of metal to count on; a sheet has 0.15 to 6 mm");
             return Err(vec![Problem::contradiction(field(name), value, problem)]);
         }
+        if let Some(problem) =
+            coating.and_then(|c| not_made(c, thickness_mm, gauge_row.map(|row| row.gauge), catalogue))
+        {
+            let name = if gauge_row.is_some() { "gauge" } else { "thickness" };
+            return Err(vec![problem.with_path(field(name))]);
+        }
         let fy_mpa = order.fy_mpa.or(grade.and_then(|g| g.fy).map(|f| f.mpa()));
         let fu_mpa = order.fu_mpa.or(grade.and_then(|g| g.fu).map(|f| f.mpa()));
         if let (Some(fy), Some(fu)) = (fy_mpa, fu_mpa)
@@ -238,6 +254,23 @@ impl Sheet {
     }
 }
 
+/// The standard of a coating does not cover sheet of this thickness; none where it does, or where no row tells its range.
+fn not_made(coating: &Coating, thickness_mm: f64, gauge: Option<u32>, catalogue: &Catalogue) -> Option<Problem> {
+    let range = catalogue.coated_range(&coating.standard)?;
+    // 0.2 mm stays 0.2 mm whichever unit it was written in.
+    let covered = thickness_mm > range.from.mm() - 1e-9 && thickness_mm < range.below.mm() - 1e-9;
+    let mm = significant(thickness_mm);
+    let value = gauge.map_or_else(|| format!("{mm} mm"), |gauge| format!("{gauge} ({mm} mm)"));
+    let allowed = format!(
+        "{} mm and more, below {} mm: {} is made to {} only there; take such a thickness, or a coating of another standard",
+        significant(range.from.mm()),
+        significant(range.below.mm()),
+        coating.designation,
+        coating.standard
+    );
+    (!covered).then(|| Problem::out_of_range("", value, allowed))
+}
+
 /// Which gauge series applies: a zinc-bearing coating has its own, else the metal decides.
 fn gauge_system(coating: Option<&Coating>, of_metal: Option<GaugeSystem>) -> GaugeSystem {
     if coating.is_some() { GaugeSystem::ZincCoatedSteel } else { of_metal.unwrap_or(GaugeSystem::UncoatedSteel) }
@@ -253,6 +286,8 @@ fn sheet_coating(row: &Coating) -> SheetCoating {
     SheetCoating {
         designation: row.designation.clone(),
         family: row.family,
+        electrolytic: row.electrolytic,
+        both_sides_kg_m2: row.both_sides.map(|m| m.kg_m2()),
         even_um,
         least_um: least_um.min(even_um),
         standing: row.standing,

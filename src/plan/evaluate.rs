@@ -10,6 +10,7 @@ use crate::error::{Error, Problem};
 
 use super::Plan;
 use super::bows;
+use super::details;
 use super::drilling;
 use super::effects::{effects, reminders, yardstick_checks};
 use super::end_caps;
@@ -23,6 +24,7 @@ use super::lift;
 use super::metrics::{Metric, metrics};
 use super::order::order;
 use super::outlook::life_checks;
+use super::pairs;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, MassSummary};
 use super::schedule;
@@ -62,6 +64,9 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(life_checks(file, &e.outlook));
     let thinned = thinned(r, file, &e.joints, &e.outlook)?;
     checks.extend(thinned_checks(&thinned));
+    let pairs = pairs::pairs(r, &e.takeoff, plan.catalogue()).map_err(all)?;
+    checks.extend(pairs::checks(&pairs));
+    let details = details::details(r, &e.takeoff, &e.lines, plan.catalogue()).map_err(|problem| all(vec![problem]))?;
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_deref()).map_err(|problem| all(vec![problem]))?;
@@ -87,6 +92,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         lines: e.lines.to_vec(),
         drilling,
         old_lines: r.drilled.old_lines.clone(),
+        pairs,
+        details,
         takeoff: e.takeoff,
         loads: e.loads,
         flatness,

@@ -1,5 +1,6 @@
 //! The plan file: what a planner writes. Its JSON Schema is generated from these types.
 
+mod contacts;
 mod crew;
 mod end_caps;
 mod flatness;
@@ -15,13 +16,14 @@ mod surroundings;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
-use crate::catalogue::{Rows, SectionShape};
+use crate::catalogue::{Exposure, Rows, SectionShape};
 use crate::money::Price;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
 use crate::shared::Shared;
 
+pub use contacts::Contact;
 pub use crew::{Crew, HoursOfDay};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
 pub use flatness::{Flatness, Restraint, Warmth};
@@ -81,6 +83,9 @@ pub struct File {
     /// Lines of old holes that new lines are laid over.
     #[serde(default)]
     pub hole_line: Shared<Vec<HoleLine>>,
+    /// Contacts of two metals besides those of rivets, skin, posts and tube: earth lugs, brackets, steps.
+    #[serde(default)]
+    pub contact: Shared<Vec<Contact>>,
     /// Where and how the vehicle is used.
     #[serde(default)]
     pub service: Shared<Service>,
@@ -144,7 +149,7 @@ macro_rules! parts {
 
 parts! {
     schema, name, notes, invented, units, driver_side, catalogue;
-    vehicle, survey, raise, measure_up, lift, skin, end_caps, fastening, hole_line, loads, flatness, service, life, fit_out,
+    vehicle, survey, raise, measure_up, lift, skin, end_caps, fastening, hole_line, contact, loads, flatness, service, life, fit_out,
     removed, ledger, gate, shop, crew, prices
 }
 
@@ -315,6 +320,10 @@ pub struct Survey {
     /// Yield strength of the roof bows, where it is not that of the posts.
     #[serde(default)]
     pub bow_fy: Option<Pressure>,
+    /// Surface of the posts where the skin lies on them: a metal or plating of the catalogue.
+    #[serde(default)]
+    #[schemars(example = &"hot-dip zinc")]
+    pub post_surface: Option<String>,
     /// Wall of the drip rail and of the rails along the body.
     #[serde(default)]
     pub rail_wall: Option<Length>,
@@ -754,6 +763,10 @@ pub struct Skin {
     /// Channel over the upper edge of windows and doors that stay.
     #[serde(default)]
     pub channel: bool,
+    /// Surface of the tube behind sheet edges: a metal or plating of the catalogue.
+    #[serde(default)]
+    #[schemars(example = &"hot-dip zinc")]
+    pub backing_surface: Option<String>,
 }
 
 /// Which way the grain lies.
@@ -881,6 +894,18 @@ pub struct Fastening {
     /// Locked mandrel.
     #[serde(default)]
     pub structural: Option<bool>,
+    /// Metal of the rivet's body, where the product does not tell it: `"steel"`, `"aluminium alloy"`.
+    #[serde(default)]
+    #[schemars(example = &"steel")]
+    pub body: Option<String>,
+    /// Plating of the body, a name of the catalogue: `"zinc plating"`, or `"none"`.
+    #[serde(default)]
+    #[schemars(example = &"zinc plating")]
+    pub plating: Option<String>,
+    /// Metal of the mandrel that stays in the body, where the product does not tell it.
+    #[serde(default)]
+    #[schemars(example = &"steel")]
+    pub mandrel: Option<String>,
     /// Where own values come from.
     #[serde(default)]
     pub provenance: Option<String>,
@@ -937,6 +962,9 @@ pub struct Service {
     /// Share of its strength that a joint may lose to rust.
     #[serde(default)]
     pub strength_loss: Option<Ratio>,
+    /// How contacts of two metals are exposed; harsh, as a road vehicle is, where left out.
+    #[serde(default)]
+    pub exposure: Option<Exposure>,
     /// Years the coating should last.
     #[serde(default)]
     #[schemars(range(min = 1, max = 100))]

@@ -21,6 +21,7 @@ use crate::shop::quote::Quote;
 use crate::shop::schedule::Schedule;
 
 use super::bows::BowSummary;
+use super::details::Detail;
 use super::drilling::{Drilling, OldLine};
 use super::end_caps::EndCapSummary;
 use super::exits::ExitCount;
@@ -28,6 +29,7 @@ use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::metrics::Metric;
+use super::pairs::ContactPair;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
 use super::schedule::HangingRow;
@@ -385,6 +387,10 @@ pub struct Evaluation {
     pub thinned: Vec<ThinnedJoint>,
     /// What a year of the skin costs; none where the plan does not ask or nothing is priced.
     pub life_cost: Option<LifeCost>,
+    /// Metals in contact.
+    pub pairs: Vec<ContactPair>,
+    /// What to do at laps, edges, holes and welds.
+    pub details: Vec<Detail>,
     /// What to order.
     pub order: Vec<OrderLine>,
     /// What is done, and for how long.

@@ -2,7 +2,7 @@
 
 use pyo3::prelude::*;
 
-use crate::catalogue::{Catalogue, SectionShape};
+use crate::catalogue::{Catalogue, Rows, SectionShape, SurfaceState};
 use crate::error::{Problem, nearest};
 use crate::quantity::{Kind, inches_64};
 
@@ -15,7 +15,7 @@ fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
         .into()
 }
 
-const TABLES: [&str; 15] = [
+const TABLES: [&str; 21] = [
     "gauge",
     "material",
     "grade",
@@ -30,6 +30,12 @@ const TABLES: [&str; 15] = [
     "k_rule",
     "bend_limit",
     "surface",
+    "galvanic_metal",
+    "galvanic_limit",
+    "sea_potential",
+    "galvanic_order",
+    "family_property",
+    "coated_range",
     "default",
 ];
 
@@ -37,8 +43,9 @@ const TABLES: [&str; 15] = [
 ///
 /// Args:
 ///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``, ``"section"``,
-///         ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"`` or
-///         ``"default"``.
+///         ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"``,
+///         ``"galvanic_metal"``, ``"galvanic_limit"``, ``"sea_potential"``, ``"galvanic_order"``, ``"family_property"``,
+///         ``"coated_range"`` or ``"default"``.
 ///
 /// Returns:
 ///     The rows; a column of quantities ends in its unit.
@@ -97,6 +104,7 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .number("one_side_kg_m2", |r| r.one_side.map(|v| v.kg_m2()))
             .number("single_spot_kg_m2", |r| r.single_spot.map(|v| v.kg_m2()))
             .number("density_kg_m3", |r| r.density.kg_m3())
+            .flag("electrolytic", |r| r.electrolytic)
             .text("note", |r| text(&r.note))
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())
@@ -199,6 +207,28 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())
             .done(),
+        "galvanic_metal" | "galvanic_limit" | "sea_potential" | "galvanic_order" => contact_table(name, rows),
+        "family_property" => Columns::of(&rows.family_property)
+            .text("family", |r| r.family.name())
+            .text("sacrificial_edge", |r| r.sacrificial_edge.name())
+            .text("scratch", |r| &r.scratch)
+            .text("bending", |r| &r.bending)
+            .text("bend_limit", |r| text(&r.bend_limit))
+            .text("welding", |r| &r.welding)
+            .text("paint_preparation", |r| r.paint_preparation.name())
+            .number("paint_extra_min_m2", |r| r.paint_extra_min_m2)
+            .flag("unpainted_outdoors", |r| r.unpainted_outdoors)
+            .text("note", |r| &r.note)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "coated_range" => Columns::of(&rows.coated_range)
+            .text("standard", |r| &r.standard)
+            .number("from_mm", |r| r.from.mm())
+            .number("below_mm", |r| r.below.mm())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
         "default" => Columns::of(&rows.default)
             .text("key", |r| &r.key)
             .text("value", |r| &r.value)
@@ -208,6 +238,48 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .done(),
         other => return Err(unknown("name", "table", other, &TABLES)),
     })
+}
+
+/// The tables on metals in contact.
+fn contact_table(name: &str, rows: &Rows) -> Columns {
+    let state = |state: Option<SurfaceState>| state.map_or("", SurfaceState::name);
+    match name {
+        "galvanic_limit" => Columns::of(&rows.galvanic_limit)
+            .text("exposure", |r| r.exposure.name())
+            .number("limit_v", |r| r.limit_v)
+            .text("means", |r| &r.means)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "sea_potential" => Columns::of(&rows.sea_potential)
+            .text("series", |r| &r.series)
+            .text("entry", |r| &r.entry)
+            .text("metals", |r| r.metals.join("; "))
+            .text("state", |r| state(r.state))
+            .number("least_v", |r| r.least_v)
+            .number("most_v", |r| r.most_v)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "galvanic_order" => Columns::of(&rows.galvanic_order)
+            .text("series", |r| &r.series)
+            .text("entry", |r| &r.entry)
+            .text("metals", |r| r.metals.join("; "))
+            .text("state", |r| state(r.state))
+            .number("first", |r| f64::from(r.first))
+            .number("last", |r| f64::from(r.last))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        _ => Columns::of(&rows.galvanic_metal)
+            .text("name", |r| &r.name)
+            .text("also", |r| r.also.join("; "))
+            .number("index_v", |r| r.index_v)
+            .number("index_most_v", |r| r.index_most_v.or(r.index_v))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+    }
 }
 
 /// Reads a quantity.

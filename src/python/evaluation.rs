@@ -380,6 +380,38 @@ impl Evaluation {
         tables::life_cost(&self.core)
     }
 
+    /// Metals in contact: rivet body with skin, mandrel with body, skin with posts and tube, and those of the plan. Columns: name,
+    /// first, second, exposure, index_least_v and index_most_v (difference of anodic indices), limit_v of the exposure,
+    /// gap_least_v and gap_most_v (potentials in sea water apart, over gap_sources_count series), eaten (a metal, ``"may be
+    /// either"`` or ``"neither"``), area_ratio (wetted cathode over anode), areas in words, warning of what the index does not
+    /// see, remedies, verdict by the index, missing (what to write where a pair is not assessed), assumed (the entry whose default
+    /// stands in for a surface), standing.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> plan = rb.Plan.read("examples/workshop_bus.toml").replace(fastening={"plating": "zinc plating"})
+    ///     >>> pairs = plan.evaluate().pairs
+    ///     >>> pairs["name"][0].item(), round(pairs["index_most_v"][0].item(), 2), pairs["verdict"][0].item()
+    ///     ('rivet body, skin', 0.05, 'passes')
+    #[getter]
+    fn pairs(&self) -> Columns {
+        tables::pairs(&self.core)
+    }
+
+    /// Details that decide where the skin starts to rust: detail (lap, hem, cut edge, drilled hole, old hole, weld), zone,
+    /// category, treat (prime, seal or coat it; else it may stay), advice, quantity with its unit (NaN where none is counted),
+    /// source, standing.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> details = rb.Plan.read("examples/workshop_bus.toml").evaluate().details
+    ///     >>> bool(details["treat"][details["detail"] == "cut edge"].all())
+    ///     True
+    #[getter]
+    fn details(&self) -> Columns {
+        tables::details(&self.core)
+    }
+
     /// Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
     #[getter]
     fn quote(&self) -> Columns {
@@ -527,6 +559,8 @@ impl Evaluation {
             ("outlook", tables::outlook(e)),
             ("thinned", tables::thinned(e)),
             ("life_cost", tables::life_cost(e)),
+            ("pairs", tables::pairs(e)),
+            ("details", tables::details(e)),
             ("quote", tables::quote(e)),
             ("assumed", tables::assumed(e)),
         ];

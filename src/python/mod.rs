@@ -22,6 +22,7 @@ mod evaluation;
 mod flatness;
 mod forming;
 mod frame;
+mod galvanic;
 mod grip;
 mod group;
 mod hole_line;
@@ -76,6 +77,8 @@ mod _core {
     use super::forming::{Bend, Frustum, RollSetting, Springback, ThreeRoll, least_bend_radius_mm};
     #[pymodule_export]
     use super::frame::{Frame, FrameLoad, FrameResult};
+    #[pymodule_export]
+    use super::galvanic::{GalvanicPair, unpainted_allowed};
     #[pymodule_export]
     use super::grip::{
         DrillChoice, LengthChoice, choose_drill, choose_length, head_clearance, hole_checks, rivet_diameter_checks,

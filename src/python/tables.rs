@@ -7,7 +7,8 @@ use crate::body::features::Feature;
 use crate::body::ledger::{Action, Entry, Relation};
 use crate::body::outline::CrossSection;
 use crate::body::survey::Side;
-use crate::plan::{Evaluation, OldLine};
+use crate::mechanics::galvanic::Pair;
+use crate::plan::{ContactPair, Evaluation, OldLine};
 
 use super::output::Columns;
 
@@ -237,6 +238,47 @@ pub(super) fn assumed(e: &Evaluation) -> Columns {
         .text("value", |a| &a.value)
         .text("standing", |a| a.standing.words())
         .text("source", |a| &a.source)
+        .done()
+}
+
+pub(super) fn pairs(e: &Evaluation) -> Columns {
+    let of = |value: fn(&Pair) -> Option<f64>| move |row: &&ContactPair| row.pair.as_ref().and_then(value);
+    let words =
+        |value: fn(&Pair) -> String| move |row: &&ContactPair| row.pair.as_ref().map_or_else(String::new, value);
+    Columns::of(&e.pairs)
+        .text("name", |row| &row.name)
+        .text("first", |row| &row.first)
+        .text("second", |row| &row.second)
+        .text("exposure", |row| row.exposure.name())
+        .number("index_least_v", of(|p| p.index_difference_v.map(|d| d.0)))
+        .number("index_most_v", of(|p| p.index_difference_v.map(|d| d.1)))
+        .number("limit_v", of(|p| Some(p.limit_v)))
+        .number("gap_least_v", of(|p| p.gap_v.map(|g| g.0)))
+        .number("gap_most_v", of(|p| p.gap_v.map(|g| g.1)))
+        .number("gap_sources_count", of(|p| Some(p.gap_sources as f64)))
+        .text("eaten", words(|p| p.eaten_name().to_owned()))
+        .number("area_ratio", of(|p| p.area_ratio))
+        .text("areas", words(Pair::area_words))
+        .text("warning", words(|p| p.warning().unwrap_or_default()))
+        .text("remedies", words(|p| p.remedies().into_iter().map(|r| r.text).collect::<Vec<_>>().join("; ")))
+        .text("verdict", |row| row.check().verdict.words())
+        .text("missing", |row| &row.missing)
+        .text("assumed", |row| row.assumed.unwrap_or(""))
+        .text("standing", |row| row.standing().words())
+        .done()
+}
+
+pub(super) fn details(e: &Evaluation) -> Columns {
+    Columns::of(&e.details)
+        .text("detail", |d| d.detail)
+        .text("zone", |d| d.zone)
+        .text("category", |d| &d.category)
+        .flag("treat", |d| d.treat)
+        .text("advice", |d| &d.advice)
+        .number("quantity", |d| d.quantity)
+        .text("unit", |d| d.unit)
+        .text("source", |d| &d.source)
+        .text("standing", |d| d.standing.words())
         .done()
 }
 

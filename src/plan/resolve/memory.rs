@@ -12,7 +12,7 @@ use crate::check::Standing;
 use crate::mechanics::joint::BlindRivet;
 use crate::mechanics::sheet::Sheet;
 use crate::plan::file::{
-    Crew, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift, MeasureUp, Prices,
+    Contact, Crew, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift, MeasureUp, Prices,
     Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
 };
 use crate::quantity::Length;
@@ -23,8 +23,8 @@ use crate::shop::quote::PriceBook;
 use super::cut_day::CutDay;
 use super::hole_line::Drilled;
 use super::{
-    Air, CrewPlan, EndCapPlan, FlatnessPlan, Framing, Lasting, LiftPlan, Loads, MeasureUpNumbers, OnWheels, Section,
-    Trim, UnitMasses, Walls,
+    Air, ContactPlan, CrewPlan, EndCapPlan, FlatnessPlan, Framing, Lasting, LiftPlan, Loads, MeasureUpNumbers,
+    OnWheels, Section, Trim, UnitMasses, Walls,
 };
 
 /// Some sections of the plan as written.
@@ -57,6 +57,7 @@ sections! {
     OfMeasureUp { measure_up: MeasureUp }
     OfRoof { survey: SurveyEntries }
     OfService { service: Service }
+    OfContacts { survey: SurveyEntries, skin: Skin, fastening: Fastening, contact: Vec<Contact>, service: Service }
     OfLasting { service: Service, life: Option<Life>, prices: Option<Prices> }
     OfLoads { vehicle: Vehicle, raise: RaiseEntries, service: Service, loads: SkinLoads }
     OfFlatness { skin: Skin, flatness: Flatness }
@@ -105,6 +106,7 @@ pub(in crate::plan) struct Memory {
     pub(super) loads: Kept<(OfLoads, f64), Loads>,
     pub(super) flatness: Kept<(OfFlatness, Perhaps<Sheet>), Perhaps<FlatnessPlan>>,
     pub(super) lift: Kept<OfLiftPlan, Perhaps<LiftPlan>>,
+    pub(super) contacts: Kept<OfContacts, Shared<ContactPlan>>,
     pub(super) lasting: Kept<OfLasting, Perhaps<Lasting>>,
     /// From the sections of inserts and backing tube besides.
     pub(super) allowances: Kept<(OfShop, Perhaps<Section>, Perhaps<Section>), Allowances>,

@@ -1,5 +1,6 @@
 //! Turns the plan as written into numbers: units gone, defaults filled in and listed, contradictions found.
 
+mod contacts;
 mod crew;
 mod cut_day;
 mod end_caps;
@@ -38,6 +39,7 @@ use crate::shop::quote::PriceBook;
 use super::file::{self, File};
 use crate::shared::Shared;
 
+pub(super) use contacts::ContactPlan;
 pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
 pub(super) use end_caps::{EndCapPlan, PiecePlan};
@@ -148,6 +150,8 @@ pub(super) struct Resolved {
     pub end_caps: Perhaps<EndCapPlan>,
     /// What eats at the skin, and what its life is reckoned by.
     pub lasting: Shared<Lasting>,
+    /// Metals in contact.
+    pub contacts: Shared<ContactPlan>,
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
@@ -235,6 +239,12 @@ pub(super) fn resolve_next(
     read(file, (document, catalogue, false), memory)
 }
 
+/// What eats at the skin, and what lies on what.
+fn wear(r: &mut Reader<'_>, file: &File, m: &mut Memory) -> (Perhaps<Lasting>, Shared<ContactPlan>) {
+    let lasting = r.part(&mut m.lasting, file.into(), |r, of| lasting(r, of).map(Shared::from));
+    (lasting, r.part(&mut m.contacts, file.into(), |r, of| contacts::contacts(r, of).into()))
+}
+
 fn read(
     file: &File,
     (document, catalogue, listing): (&Document, &Catalogue, bool),
@@ -273,7 +283,7 @@ fn read(
     });
     let of_lift = (file.into(), body.clone(), roof, loads.air_density_kg_m3);
     let lift = r.part(&mut m.lift, of_lift, lift_plan);
-    let lasting = r.part(&mut m.lasting, file.into(), |r, of| lasting(r, of).map(Shared::from));
+    let (lasting, contacts) = wear(&mut r, file, m);
     let sections = (file.into(), framing.insert.clone(), framing.backing.clone());
     let allowances = r.part(&mut m.allowances, sections, |r, (of, insert, backing)| {
         allowances(r, of, (insert.as_deref(), backing.as_deref()))
@@ -331,6 +341,7 @@ fn read(
             lift,
             end_caps,
             lasting,
+            contacts,
             allowances,
             masses,
             times,
@@ -562,7 +573,8 @@ fn rivet(r: &mut Reader<'_>, file: &OfFastening) -> Option<BlindRivet> {
         hole_mm: f.hole.map(Length::mm),
         sealed: f.sealed,
         structural: f.structural,
-        // The plan names a product, or gives loads of its own: then the weaker metal and a protruding head are meant.
+        body: f.body.clone(),
+        // Without product and body the weaker metal is meant; a protruding head where no product says otherwise.
         ..RivetOrder::default()
     };
     let rivet = BlindRivet::new(&order, r.catalogue, "fastening");

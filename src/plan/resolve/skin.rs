@@ -3,7 +3,7 @@
 use crate::body::skins::{LapException, Lifting, SeamPolicy, SheetRules};
 use crate::body::survey::Survey;
 use crate::body::takeoff::{FinishedFace, Grain};
-use crate::check::Standing;
+use crate::check::{Standing, significant};
 use crate::error::{Problem, by_name};
 use crate::mechanics::sheet::{Sheet, SheetOrder};
 use crate::quantity::{Kind, Length, Ratio};
@@ -106,6 +106,12 @@ pub(super) fn skin_sheet(r: &mut Reader<'_>, file: &OfSkin) -> Option<Sheet> {
     }
     if let Some(row) = k.coating.as_deref().and_then(|c| r.catalogue.coating("skin.coating", c).ok()) {
         r.list("skin.coating", &row.designation, &row.source, row.standing);
+        if r.catalogue.coated_range(&row.standard).is_none() {
+            let value = format!("{} at {} mm", row.designation, significant(sheet.thickness_mm));
+            let source =
+                format!("whether {} covers this thickness was not checked: no range of it is known", row.standard);
+            r.list("skin.coating", value, &source, Standing::Assumed);
+        }
     }
     Some(sheet)
 }
