@@ -43,6 +43,7 @@ mod masses_lever_rule;
 mod money;
 mod old_lines;
 mod outline_geometry;
+mod paint;
 mod panel;
 mod plan_crew;
 mod plan_errors;

@@ -4,7 +4,8 @@
 use proptest::prelude::*;
 use raisedbody::body::rivet_lines::LineKind;
 use raisedbody::body::stacks::{Behind, stacks};
-use raisedbody::body::takeoff::{bars_first_fit, spreading_rate_m2_l};
+use raisedbody::body::takeoff::bars_first_fit;
+use raisedbody::mechanics::paint::spreading_rate_m2_l;
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
 

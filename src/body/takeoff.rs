@@ -6,6 +6,7 @@ use super::raise::{Ends, Raise, RaisedBody};
 use super::rivet_lines::{LineKind, RivetLine};
 use super::skins::{EndPanel, Patch, STRIP_MM, Sheet, SheetRules, Skins, Wrap, structure_mm};
 use super::survey::{Side, Survey};
+use crate::mechanics::paint::spreading_rate_m2_l;
 
 /// Which way the grain lies: the rolling direction, which is that of the length of stock sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -225,13 +226,6 @@ pub struct Takeoff {
     pub channel_m: f64,
     /// Primer, loss included, litres.
     pub primer_l: f64,
-}
-
-/// Area that a litre of paint covers, m2: 1000 · solids / film\[µm\] · (1 − loss).
-///
-/// The theoretical rate follows from volume; the practical one multiplies by the share that reaches the sheet.
-pub fn spreading_rate_m2_l(solids: f64, film_um: f64, loss: f64) -> f64 {
-    1000.0 * solids / film_um * (1.0 - loss)
 }
 
 /// Bars needed for pieces cut one after another, longest first, each into the first bar with room (first fit

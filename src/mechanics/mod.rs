@@ -6,6 +6,7 @@ pub mod frame;
 pub mod hole_line;
 pub mod joint;
 mod nodes;
+pub mod paint;
 pub mod panel;
 pub mod section;
 pub mod sheet;
