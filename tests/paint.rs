@@ -9,16 +9,12 @@ use raisedbody::mechanics::paint::{
     Bead, CATEGORIES, Coat, EDITION, FilmDurability, cartridges, duplex_life, duplex_life_by, film_durability,
     spreading_rate_m2_l,
 };
-use raisedbody::quantity::Kind;
+use raisedbody::quantity::{Kind, ft2_gal};
 use rstest::rstest;
 
 use Durability::{High, Low, Medium, VeryHigh};
 
 const MIL_UM: f64 = 25.4;
-
-fn ft2_gal(m2_l: f64) -> f64 {
-    m2_l / Kind::SpreadingRate.parse("1 ft2/gal").unwrap()
-}
 
 fn paths(problems: &[Problem]) -> Vec<&str> {
     problems.iter().map(Problem::path).collect()

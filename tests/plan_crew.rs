@@ -74,6 +74,9 @@ fn hours_are_counted_once(#[case] text: String) {
         let told = build.tasks.iter().filter(|task| task.name == name).map(|task| task.hours).sum::<f64>();
         assert!((of(&kinds) - told).abs() < 1e-9 * (1.0 + told), "{name}: {} of {told}", of(&kinds));
     }
+    let painting = ["pretreat new skin", "paint new skin inside", "paint new skin outside"];
+    let told = build.tasks.iter().filter(|task| painting.contains(&task.name)).map(|task| task.hours).sum::<f64>();
+    assert!(told > 0.0 && (of(&[TaskKind::Paint]) - told).abs() < 1e-9 * told);
     assert!((schedule.person_hours() - build.hours()).abs() < 1e-9 * build.hours());
     assert!(schedule.lower_bound_h() <= schedule.makespan_h());
     assert_eq!(schedule.evenings().last().unwrap().weathertight, Some(true));

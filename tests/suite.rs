@@ -52,6 +52,7 @@ mod plan_handling;
 mod plan_left_out;
 mod plan_lift;
 mod plan_never_panics;
+mod plan_paint;
 mod plan_refuses_nonsense;
 mod plan_schema;
 mod quantity;

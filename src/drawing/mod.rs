@@ -6,6 +6,7 @@ pub mod end_caps;
 mod flatness;
 pub mod html;
 pub mod measure_up;
+mod paint;
 pub mod schedule;
 mod side_view;
 mod skins;

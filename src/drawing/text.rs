@@ -14,6 +14,7 @@ use super::cut_day::{cut_day, lift, splices};
 use super::drilling::drilling;
 use super::end_caps::end_caps;
 use super::flatness::flatness;
+use super::paint::paint;
 use super::schedule;
 use super::skins::skins;
 
@@ -199,6 +200,7 @@ pub fn evaluation(e: &Evaluation) -> String {
         ]);
     }
     let _ = writeln!(out, "{life}\n");
+    out.push_str(&paint(e));
     let mut work = table(&["work", "quantity", "unit", "person-hours", "times"]);
     for task in &e.tasks {
         work.add_row([

@@ -50,7 +50,7 @@ pub fn spreading_rate_m2_l(solids: f64, film_um: f64, loss: f64) -> f64 {
 }
 
 /// One coat of paint.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, serde::Serialize)]
 pub struct Coat {
     /// Dry film, µm.
     pub film_um: f64,

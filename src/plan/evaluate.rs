@@ -22,6 +22,7 @@ use super::lift;
 use super::metrics::{Metric, metrics};
 use super::order::order;
 use super::outlook::life_checks;
+use super::paint;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, MassSummary};
 use super::schedule;
@@ -57,8 +58,9 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(life_checks(file, &e.outlook));
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
+    let paint = paint::paint(r, &e.takeoff, plan.catalogue()).map_err(all)?;
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_ref()).map_err(|problem| all(vec![problem]))?;
-    let schedule = schedule::schedule(r, &e.lines, &hanging).map_err(all)?;
+    let schedule = schedule::schedule(r, (&e.lines, e.takeoff.topcoat_area_m2), &hanging).map_err(all)?;
     Ok(Evaluation {
         name: file.name.clone(),
         invented: file.invented,
@@ -98,6 +100,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         checks,
         metrics,
         outlook: e.outlook,
+        paint,
         tasks: e.tasks,
         hanging_order: hanging,
         schedule,

@@ -9,6 +9,7 @@ mod ledger;
 mod lift;
 mod loads;
 mod measure_up;
+mod paint;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
@@ -28,6 +29,7 @@ pub use ledger::{ExitPlace, LedgerAction, LedgerItem, LedgerKind};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use loads::SkinLoads;
 pub use measure_up::{MeasureUp, ReadingErrors};
+pub use paint::{Coat, Paint, Pretreatment};
 
 /// The newest form that is read here.
 pub const SCHEMA: i64 = 1;
@@ -68,6 +70,9 @@ pub struct File {
     pub lift: Option<Lift>,
     /// The new sheet.
     pub skin: Skin,
+    /// Coats on the new sheet and sealant in its laps.
+    #[serde(default)]
+    pub paint: Paint,
     /// The sheets that wrap the corners at both ends of the raised band.
     #[serde(default)]
     pub end_caps: Option<EndCaps>,
@@ -137,6 +142,7 @@ impl File {
             measure_up,
             lift,
             skin,
+            paint,
             end_caps,
             fastening,
             hole_line,
@@ -1029,7 +1035,7 @@ pub struct Shop {
 }
 
 /// What things cost, in one currency.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Prices {
     /// Sheet, per kilogram or per square metre.

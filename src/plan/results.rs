@@ -27,6 +27,7 @@ use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::metrics::Metric;
+use super::paint::PaintSummary;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
 use super::schedule::HangingRow;
@@ -305,6 +306,8 @@ pub struct Evaluation {
     pub metrics: Vec<Metric>,
     /// How long the skin lasts.
     pub outlook: Vec<ZoneOutlook>,
+    /// What each coat takes, and how long the paint outside lasts by its film.
+    pub paint: PaintSummary,
     /// What to order.
     pub order: Vec<OrderLine>,
     /// What is done, and for how long.

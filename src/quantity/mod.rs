@@ -587,6 +587,11 @@ pub fn road_speed(m_s: f64) -> String {
     format!("{:.0} km/h ({:.0} mph)", m_s * 3.6, m_s / MILE_PER_HOUR_M_S)
 }
 
+/// A spreading rate in square feet a US gallon.
+pub fn ft2_gal(m2_l: f64) -> f64 {
+    m2_l * GALLON_L / FOOT2_M2
+}
+
 /// The nearest whole 1/64 in, mm.
 pub fn nearest_64_mm(mm: f64) -> f64 {
     (mm / INCH_MM * 64.0).round() / 64.0 * INCH_MM

@@ -8,6 +8,7 @@ mod handling;
 mod hole_line;
 mod lift;
 mod measure_up;
+mod paint;
 mod reader;
 mod shape;
 mod skin;
@@ -26,11 +27,12 @@ use crate::check::Standing;
 use crate::error::Problem;
 use crate::form::Document;
 use crate::mechanics::joint::{BlindRivet, RivetOrder};
+use crate::mechanics::paint::Bead;
 use crate::mechanics::section::{Profile, Properties};
 use crate::mechanics::sheet::Sheet;
 use crate::quantity::{Duration, Kind, Length, Pressure, Ratio};
 use crate::shop::hours::{Time, Times};
-use crate::shop::quote::PriceBook;
+use crate::shop::quote::{CoatPrice, PriceBook};
 
 use super::file::{self, File};
 
@@ -44,6 +46,7 @@ use hole_line::Drilled;
 pub(super) use lift::LiftPlan;
 pub(super) use measure_up::MeasureUpNumbers;
 use measure_up::measure_up;
+pub(super) use paint::{CoatPlan, PaintPlan};
 use reader::Reader;
 pub(super) use skin::{Trim, Walls};
 use skin::{faces, factory_seams, sheet_rules, skin_sheet, trim, walls};
@@ -135,6 +138,7 @@ pub(super) struct Resolved {
     /// Sheets round the corners, where the plan says what they are.
     pub end_caps: Option<EndCapPlan>,
     pub zones: [(&'static str, String); 3],
+    pub paint: PaintPlan,
     pub allowances: Allowances,
     pub masses: UnitMasses,
     pub times: Times,
@@ -224,10 +228,11 @@ pub(super) fn resolve(
     let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
-    let allowances = allowances(&mut r, file, (insert.as_ref(), backing.as_ref()));
-    let masses = unit_masses(&mut r);
-    let (times, crew) = (times(&mut r, file), crew::crew(&mut r, file));
-    let prices = file.prices.as_ref().and_then(|p| price_book(&mut r, p));
+    let paint = paint::paint(&mut r, file, sheet.as_ref());
+    let allowances = allowances(&mut r, file, &paint, (insert.as_ref(), backing.as_ref()));
+    let masses = unit_masses(&mut r, &paint);
+    let (times, crew) = (times(&mut r, file, &paint), crew::crew(&mut r, file, &paint));
+    let prices = price_book(&mut r, file, &paint);
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
 
@@ -276,6 +281,7 @@ pub(super) fn resolve(
             lift,
             end_caps,
             zones,
+            paint,
             allowances,
             masses,
             times,
@@ -619,42 +625,50 @@ fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
     ]
 }
 
-fn allowances(r: &mut Reader<'_>, file: &File, (insert, backing): (Option<&Section>, Option<&Section>)) -> Allowances {
+fn allowances(
+    r: &mut Reader<'_>,
+    file: &File,
+    paint: &PaintPlan,
+    (insert, backing): (Option<&Section>, Option<&Section>),
+) -> Allowances {
     let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
-    let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
+    let mut default = |key: &str, most: f64| r.fallback("", key, (0.0, most), Kind::Length).0;
+    let lap_bead =
+        Bead::Rectangle { width_mm: default("bead_width", 200.0), depth_mm: default("bead_thickness", 20.0) };
+    let kerf_mm = default("kerf", 20.0);
+    let (edge_bead, sealant_waste, cartridge_l) = paint::sealant(r, file);
     Allowances {
         grain,
         finished_face,
         spares,
-        bead_mm: (default("bead_width", 0.0, 200.0, Kind::Length), default("bead_thickness", 0.0, 20.0, Kind::Length)),
-        sealant_waste: default("sealant_waste", 0.0, 2.0, Kind::Ratio),
-        primer_film_um: default("primer_film", 0.005, 1.0, Kind::Length) * 1000.0,
-        primer_solids: default("primer_solids", 0.05, 1.0, Kind::Ratio),
-        primer_loss: default("primer_loss", 0.0, 0.95, Kind::Ratio),
-        topcoat_film_um: default("topcoat_film", 0.005, 1.0, Kind::Length) * 1000.0,
-        topcoat_solids: default("topcoat_solids", 0.05, 1.0, Kind::Ratio),
+        lap_bead,
+        edge_bead,
+        sealant_waste,
+        cartridge_l,
+        coats: paint.coats.iter().map(|coat| coat.order.clone()).collect(),
+        pretreated_faces: paint.pretreated_faces(),
         bare_m2_m: (insert.map_or(0.0, Section::bare_m2_m), backing.map_or(0.0, Section::bare_m2_m)),
         bar_mm,
-        kerf_mm: default("kerf", 0.0, 20.0, Kind::Length),
+        kerf_mm,
     }
 }
 
-fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
+fn unit_masses(r: &mut Reader<'_>, paint: &PaintPlan) -> UnitMasses {
     let steel_kg_m3 = r.keep(r.catalogue.material("raise.insert", "carbon steel")).map_or(0.0, |m| m.density.kg_m3());
     let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
     UnitMasses {
         window_kg_m2: default("window_areal_mass", 0.0, 200.0, Kind::ArealMass),
         old_skin_kg_m2: default("old_skin_areal_mass", 0.0, 200.0, Kind::ArealMass),
-        coat_kg_m2: default("coat_areal_mass", 0.0, 20.0, Kind::ArealMass),
+        coat_kg_m2: paint.skin_kg_m2().unwrap_or_else(|| default("coat_areal_mass", 0.0, 20.0, Kind::ArealMass)),
         rivet_kg: default("rivet_mass", 0.0, 0.2, Kind::Mass),
         sealant_kg_l: default("sealant_density", 0.0, 5000.0, Kind::Density) / 1000.0,
         steel_kg_m3,
     }
 }
 
-fn times(r: &mut Reader<'_>, file: &File) -> Times {
+fn times(r: &mut Reader<'_>, file: &File, paint: &PaintPlan) -> Times {
     let s = &file.shop;
     let mut optional = |given: Option<Duration>, name: &str| {
         let bound = |d: Duration| r.bound(&format!("shop.{name}"), d.hours(), 0.0, 1000.0, Kind::Duration);
@@ -662,7 +676,7 @@ fn times(r: &mut Reader<'_>, file: &File) -> Times {
     };
     let scrape = optional(s.scrape_time, "scrape_time");
     let straighten = optional(s.straighten_time, "straighten_time");
-    let prime = optional(s.prime_time, "prime_time");
+    let prime = optional(s.prime_time, "prime_time").filter(|_| paint.inside());
     let clamp = optional(s.clamp_time, "clamp_time");
     let deburr = optional(s.deburr_time, "deburr_time");
     for (own, name, rest, within) in
@@ -679,10 +693,14 @@ fn times(r: &mut Reader<'_>, file: &File) -> Times {
     }
     let plugs = s.plug_time.is_some() || !file.hole_line.is_empty();
     let plug = plugs.then(|| r.time(s.plug_time, "shop.plug_time", "plug_time"));
+    let [pretreat, paint_inside, paint_outside] = paint.times();
     Times {
         scrape,
         straighten,
+        pretreat,
         prime,
+        paint_inside,
+        paint_outside,
         clamp,
         deburr,
         plug,
@@ -696,9 +714,12 @@ fn times(r: &mut Reader<'_>, file: &File) -> Times {
     }
 }
 
-fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
+fn price_book(r: &mut Reader<'_>, file: &File, paint: &PaintPlan) -> Option<PriceBook> {
+    let p = file.prices.clone().unwrap_or_default();
+    let coats: Vec<CoatPrice> = paint.coats.iter().map(|coat| coat.price.clone()).collect();
     let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
-    let currency = all.into_iter().flatten().next()?.money.currency;
+    let of_paint = coats.iter().chain(&paint.pretreatment).map(|own| own.price);
+    let currency = all.into_iter().chain(of_paint).flatten().next()?.money.currency;
     let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
     let book = PriceBook {
         currency,
@@ -710,6 +731,8 @@ fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
         plug: p.plug,
         sealant: p.sealant,
         primer: p.primer,
+        coats,
+        pretreatment: paint.pretreatment.clone(),
         labour: p.labour,
         overhead: share(p.overhead),
         margin: share(p.margin),
