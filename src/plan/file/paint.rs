@@ -48,7 +48,7 @@ pub struct Coat {
     /// Dry film.
     #[schemars(example = "60 um")]
     pub film: Length,
-    /// Solids by volume, from the data sheet.
+    /// Solids by volume, from the data sheet; told once for all coats of a paint.
     #[serde(default)]
     #[schemars(example = "45 %")]
     pub solids: Option<Ratio>,

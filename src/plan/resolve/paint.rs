@@ -94,7 +94,7 @@ pub(super) fn paint(r: &mut Reader<'_>, file: &File, sheet: Option<&Sheet>) -> P
     let mut of = |r: &mut Reader<'_>, side: CoatSide, name: &str, given: Option<&Vec<file::Coat>>| match given {
         _ if own.unpainted => Vec::new(),
         Some(coats) => {
-            let one = |(i, own)| coat(r, side, &format!("paint.{name}[{i}]"), own);
+            let one = |(i, coat)| self::coat(r, side, &format!("paint.{name}[{i}]"), (coat, own));
             coats.iter().enumerate().map(one).collect()
         }
         None => vec![usual(r, side, &mut loss)],
@@ -149,7 +149,7 @@ fn usual(r: &mut Reader<'_>, side: CoatSide, loss: &mut Option<(f64, Standing)>)
     }
 }
 
-fn coat(r: &mut Reader<'_>, side: CoatSide, path: &str, own: &file::Coat) -> CoatPlan {
+fn coat(r: &mut Reader<'_>, side: CoatSide, path: &str, (own, all): (&file::Coat, &file::Paint)) -> CoatPlan {
     let price = named(r, path, &own.name, own.price);
     let film_mm = r.length(&format!("{path}.film"), own.film, FILM_MM.0, FILM_MM.1);
     let row = r.catalogue.paint_coat(&own.name);
@@ -161,7 +161,10 @@ fn coat(r: &mut Reader<'_>, side: CoatSide, path: &str, own: &file::Coat) -> Coa
         _ => String::new(),
     };
     let field = format!("{path}.solids");
-    let (solids, a) = match (own.solids, row.and_then(|row| Some((row, row.solids?)))) {
+    // Another coat of the same paint may say it.
+    let mut same = all.coats.iter().chain(&all.inside_coats).flatten().filter(|other| other.name == own.name);
+    let given = own.solids.or_else(|| same.find_map(|other| other.solids));
+    let (solids, a) = match (given, row.and_then(|row| Some((row, row.solids?)))) {
         (Some(given), _) => (r.bound(&field, given.value(), SOLIDS.0, SOLIDS.1, Kind::Ratio), Standing::Given),
         (None, Some((row, solids))) => {
             r.list(&field, Kind::Ratio.print(solids.value()), &row.source, row.standing);
