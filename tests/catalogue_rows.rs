@@ -51,6 +51,13 @@ fn sources(rows: &Rows) -> Vec<(String, String, Standing)> {
     rows.galvanic_order.iter().for_each(|r| add(format!("order {} {}", r.series, r.entry), &r.source, r.standing));
     rows.family_property.iter().for_each(|r| add(format!("family {}", r.family.name()), &r.source, r.standing));
     rows.coated_range.iter().for_each(|r| add(format!("range {}", r.standard), &r.source, r.standing));
+    rows.durability
+        .iter()
+        .for_each(|r| add(format!("durability {} {}", r.edition, r.band.words()), &r.source, r.standing));
+    rows.paint_system.iter().for_each(|r| add(format!("paint system {}", r.category), &r.source, r.standing));
+    rows.paint_coat.iter().for_each(|r| add(format!("coat {}", r.name), &r.source, r.standing));
+    rows.application_loss.iter().for_each(|r| add(format!("loss {} {}", r.of.name(), r.by), &r.source, r.standing));
+    rows.duplex_factor.iter().for_each(|r| add(format!("duplex {}", r.name), &r.source, r.standing));
     rows.default.iter().for_each(|r| add(format!("default {}", r.key), &r.source, r.standing));
     all
 }
@@ -97,6 +104,11 @@ fn every_table_is_filled_and_every_row_has_a_source_in_words() {
     assert_eq!(rows.galvanic_order.len(), 21);
     assert_eq!(rows.family_property.len(), 8);
     assert_eq!(rows.coated_range.len(), 1);
+    assert_eq!(rows.durability.len(), 7);
+    assert_eq!(rows.paint_system.len(), 4);
+    assert_eq!(rows.paint_coat.len(), 4);
+    assert_eq!(rows.application_loss.len(), 7);
+    assert_eq!(rows.duplex_factor.len(), 5);
     for (name, source, _) in sources(rows) {
         // A short name that is defined nowhere would be left standing as a single word.
         assert!(source.contains(' ') || source == "judgement", "{name}: source \"{source}\"");

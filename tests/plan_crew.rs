@@ -74,6 +74,10 @@ fn hours_are_counted_once(#[case] text: String) {
         let told = build.tasks.iter().filter(|task| task.name == name).map(|task| task.hours).sum::<f64>();
         assert!((of(&kinds) - told).abs() < 1e-9 * (1.0 + told), "{name}: {} of {told}", of(&kinds));
     }
+    let painting = ["pretreat new skin", "paint new skin inside", "paint new skin outside"];
+    let told = build.tasks.iter().filter(|task| painting.contains(&task.name)).map(|task| task.hours).sum::<f64>();
+    assert!((of(&[TaskKind::Paint]) - told).abs() < 1e-9 * (1.0 + told), "painting");
+    assert_eq!(told > 0.0, text.contains("[paint]"));
     assert!((schedule.person_hours() - build.hours()).abs() < 1e-9 * build.hours());
     assert!(schedule.lower_bound_h() <= schedule.makespan_h());
     assert_eq!(schedule.evenings().last().unwrap().weathertight, Some(true));
@@ -216,7 +220,7 @@ fn it_is_shown() {
     let build = evaluated(LIBRARY);
     let schedule = build.schedule.as_ref().unwrap();
     let told = text::evaluation(&build);
-    for words in ["is slid behind L-A2", "7 days of 08:00 to 16:00 with 3 people", "weathertight overnight"] {
+    for words in ["is slid behind L-A2", "8 days of 08:00 to 16:00 with 3 people", "weathertight overnight"] {
         assert!(told.contains(words), "{words} in\n{told}");
     }
     assert!(view::schedule(schedule).contains("take out windows, left, posts 1 to 4"));

@@ -298,7 +298,8 @@ fn the_units_it_is_written_in_change_nothing(#[values("mobile_library", "worksho
     let numbers = |e: &Evaluation| {
         let (t, m) = (&e.takeoff, &e.mass);
         let after = m.after.unwrap();
-        let mut all = vec![t.skin_area_m2, t.line_length_m, t.sealant_l, t.primer_l, t.inserts.total_m];
+        let mut all = vec![t.skin_area_m2, t.line_length_m, t.sealant_l, t.inserts.total_m];
+        all.extend(t.coats.iter().map(|coat| coat.paint_l));
         all.extend([
             m.added_kg,
             m.removed_kg,

@@ -91,6 +91,9 @@ fn lengths(#[case] text: &str, #[case] mm: f64) {
 #[case(Kind::RollStiffness, "1 lbf in/deg", 6.473_553_85, 1e-7)]
 #[case(Kind::RollStiffness, "1 lbf ft/deg", 77.682_646, 1e-6)]
 #[case(Kind::FuelUse, "1 lb/hph", 608.277_388, 1e-6)]
+#[case(Kind::SpreadingRate, "10 m2/L", 10.0, 0.0)]
+// 0.09290304 m2 over 3.785411784 L.
+#[case(Kind::SpreadingRate, "100 ft2/gal", 2.454_238_674_7, 1e-9)]
 #[case(Kind::Ratio, "15 %", 0.15, 1e-16)]
 #[case(Kind::Ratio, "15%", 0.15, 1e-16)]
 #[case(Kind::Ratio, "0.3", 0.3, 0.0)]

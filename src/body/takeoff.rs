@@ -8,6 +8,7 @@ use super::raise::{Ends, Raise, RaisedBody};
 use super::rivet_lines::{LineKind, RivetLine};
 use super::skins::{EndPanel, Patch, STRIP_MM, Sheet, SheetRules, Skins, Wrap, structure_mm};
 use super::survey::{Side, Survey};
+use crate::mechanics::paint::{Bead, Coat, cartridges};
 
 /// Which way the grain lies: the rolling direction, which is that of the length of stock sheet.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -82,8 +83,57 @@ impl FinishedFace {
 /// The edge of an end panel that shows, where the factory edge belongs: it lies over what is below.
 pub const PANEL_EDGE: &str = "lower";
 
+/// Where a coat goes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "lowercase")]
+pub enum CoatSide {
+    /// On the inside of the new skin, and on the bare steel of inserts and backing tube.
+    Inside,
+    /// On that bare steel alone, where the skin stays as it is.
+    Frame,
+    /// On the new skin outside, what laps hide left out.
+    Outside,
+}
+
+impl CoatSide {
+    /// The words shown to the user.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Inside => "inside",
+            Self::Frame => "inserts and tube",
+            Self::Outside => "outside",
+        }
+    }
+}
+
+/// A coat to put on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoatOrder {
+    /// What it is.
+    pub name: String,
+    /// Where it goes.
+    pub side: CoatSide,
+    /// Film, solids and loss.
+    pub coat: Coat,
+}
+
+/// What a coat takes.
+#[derive(Debug, Clone, PartialEq, serde::Serialize)]
+pub struct CoatTakeoff {
+    /// What it is.
+    pub name: String,
+    /// Where it goes.
+    pub side: CoatSide,
+    /// Area that it covers, m2.
+    pub area_m2: f64,
+    /// Film, solids and loss.
+    pub coat: Coat,
+    /// Paint, loss included, litres.
+    pub paint_l: f64,
+}
+
 /// What a takeoff needs to know beyond the layout.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, PartialEq)]
 pub struct Allowances {
     /// Which way the grain lies.
     pub grain: Grain,
@@ -91,20 +141,18 @@ pub struct Allowances {
     pub finished_face: FinishedFace,
     /// Rivets bought beyond those counted, as a share.
     pub spares: f64,
-    /// Sealant bead in a lap: width and thickness, mm.
-    pub bead_mm: (f64, f64),
+    /// Sealant in a lap.
+    pub lap_bead: Bead,
+    /// Sealant along its edge besides.
+    pub edge_bead: Option<Bead>,
     /// Sealant bought beyond that applied, as a share.
     pub sealant_waste: f64,
-    /// Dry film of primer, µm.
-    pub primer_film_um: f64,
-    /// Solids of the primer by volume, as a share.
-    pub primer_solids: f64,
-    /// Primer and topcoat lost in application, as a share.
-    pub primer_loss: f64,
-    /// Dry film of topcoat, µm.
-    pub topcoat_film_um: f64,
-    /// Solids of the topcoat by volume, as a share.
-    pub topcoat_solids: f64,
+    /// Content of a cartridge of sealant, litres; none where sealant is bought by the litre.
+    pub cartridge_l: Option<f64>,
+    /// Coats in the order in which they go on, those inside first.
+    pub coats: Vec<CoatOrder>,
+    /// Faces of the new skin that are pretreated.
+    pub pretreated_faces: u32,
     /// Surface of a metre of insert and of backing tube that is bare steel, m2/m.
     pub bare_m2_m: (f64, f64),
     /// Length of bar that inserts and tube are bought in, mm.
@@ -209,14 +257,18 @@ pub struct Takeoff {
     pub sealed_length_m: f64,
     /// Sealant, waste included, litres.
     pub sealant_l: f64,
-    /// Area primed: the inside of the new skin, m2, and the bare steel of inserts and backing tube.
+    /// Cartridges that hold it; none where it is bought by the litre.
+    pub cartridges: Option<u32>,
+    /// What each coat takes, in the order in which they go on.
+    pub coats: Vec<CoatTakeoff>,
+    /// Faces of the new skin that are pretreated, m2.
+    pub pretreated_area_m2: f64,
+    /// Area primed where nothing else is said: the inside of the new skin, m2, and the bare steel of inserts and backing tube.
     pub primed_area_m2: f64,
     /// Of that, bare steel, m2.
     pub bare_area_m2: f64,
     /// Area that takes topcoat: the new skin outside, what laps hide left out, m2.
     pub topcoat_area_m2: f64,
-    /// Topcoat, loss included, litres.
-    pub topcoat_l: f64,
     /// Cut edges that are touched up, m: all edges of all blanks.
     pub cut_edges_m: f64,
     /// Skin on posts, where it may be bonded, m.
@@ -225,15 +277,6 @@ pub struct Takeoff {
     pub drip_rail_m: f64,
     /// Upper edge of windows and doors that stay, m.
     pub channel_m: f64,
-    /// Primer, loss included, litres.
-    pub primer_l: f64,
-}
-
-/// Area that a litre of paint covers, m2: 1000 · solids / film\[µm\] · (1 − loss).
-///
-/// The theoretical rate follows from volume; the practical one multiplies by the share that reaches the sheet.
-pub fn spreading_rate_m2_l(solids: f64, film_um: f64, loss: f64) -> f64 {
-    1000.0 * solids / film_um * (1.0 - loss)
 }
 
 /// Bars needed for pieces cut one after another, longest first, each into the first bar with room (first fit
@@ -368,9 +411,18 @@ impl Takeoff {
         };
         let sealed_length_m = metres(&|l| l.kind != LineKind::Post);
         let primed_area_m2 = pieces.skin_area_m2 + pieces.bare_area_m2;
-        let sealant_l = sealed_length_m * allow.bead_mm.0 * allow.bead_mm.1 / 1000.0 * (1.0 + allow.sealant_waste);
-        let rate = spreading_rate_m2_l(allow.primer_solids, allow.primer_film_um, allow.primer_loss);
         let of_ends_m = pieces.drip_rail_m;
+        let bead = |bead: &Bead| bead.litres(sealed_length_m, allow.sealant_waste);
+        let sealant_l = bead(&allow.lap_bead) + allow.edge_bead.as_ref().map_or(0.0, bead);
+        let coat = |order: &CoatOrder| {
+            let area_m2 = match order.side {
+                CoatSide::Inside => primed_area_m2,
+                CoatSide::Frame => pieces.bare_area_m2,
+                CoatSide::Outside => pieces.topcoat_area_m2,
+            };
+            let (name, side, coat) = (order.name.clone(), order.side, order.coat);
+            CoatTakeoff { name, side, area_m2, coat, paint_l: coat.litres(area_m2) }
+        };
         Self {
             sheets: pieces.sheets,
             blanks: pieces.blanks.clone(),
@@ -388,17 +440,31 @@ impl Takeoff {
             windows_removed: pieces.windows_removed,
             sealed_length_m,
             sealant_l,
+            cartridges: allow.cartridge_l.and_then(|content_l| cartridges(sealant_l, content_l).ok()),
+            coats: allow.coats.iter().map(coat).collect(),
+            pretreated_area_m2: pieces.skin_area_m2 * f64::from(allow.pretreated_faces),
             primed_area_m2,
             bare_area_m2: pieces.bare_area_m2,
-            primer_l: primed_area_m2 / rate,
             topcoat_area_m2: pieces.topcoat_area_m2,
-            topcoat_l: pieces.topcoat_area_m2
-                / spreading_rate_m2_l(allow.topcoat_solids, allow.topcoat_film_um, allow.primer_loss),
             cut_edges_m: pieces.cut_edges_m,
             on_posts_m: metres(&|l| matches!(l.kind, LineKind::Post | LineKind::Seam)),
             drip_rail_m: metres(&|l| l.kind == LineKind::Top) + of_ends_m[0] + of_ends_m[1],
             channel_m: pieces.channel_m,
         }
+    }
+}
+
+impl Takeoff {
+    /// Paint to buy by name, litres, in the order of its first coat: a paint that goes on twice is bought once.
+    pub fn paints_l(&self) -> Vec<(&str, f64)> {
+        let mut paints: Vec<(&str, f64)> = Vec::new();
+        for coat in &self.coats {
+            match paints.iter_mut().find(|(name, _)| *name == coat.name) {
+                Some((_, litres)) => *litres += coat.paint_l,
+                None => paints.push((&coat.name, coat.paint_l)),
+            }
+        }
+        paints
     }
 }
 

@@ -22,8 +22,9 @@ pub use contact_rows::{
     SeaPotential, SkinFamily, SurfaceState,
 };
 pub use rows::{
-    BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, DrilledPart,
-    Gauge, GaugeSystem, Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape, Surface,
+    ApplicationLoss, BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill,
+    DrillKind, DrilledPart, DuplexFactor, Durability, DurabilityYears, Gauge, GaugeSystem, Grade, Grip, KFactor, KRule,
+    Limit, LossOf, Material, MetalLost, PaintCoat, PaintSystem, Rivet, Section, SectionShape, Surface,
 };
 
 /// The form of a catalogue file: rows of any table, and the sources they name.
@@ -96,6 +97,21 @@ pub struct Rows {
     /// Thicknesses of coated sheet that a standard covers.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub coated_range: Vec<CoatedRange>,
+    /// Years behind the classes of durability of paint, by edition of ISO 12944.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub durability: Vec<DurabilityYears>,
+    /// Paint on hot-dip galvanized steel: film by category and durability.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub paint_system: Vec<PaintSystem>,
+    /// Kinds of coat with their usual film.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub paint_coat: Vec<PaintCoat>,
+    /// Paint and sealant lost in application.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub application_loss: Vec<ApplicationLoss>,
+    /// Life of zinc and paint together over the sum of both.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub duplex_factor: Vec<DuplexFactor>,
     /// Values used where a plan gives none.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub default: Vec<DefaultValue>,
@@ -111,7 +127,7 @@ pub struct Catalogue {
     overrides: Vec<String>,
 }
 
-const FILES: [(&str, &str); 13] = [
+const FILES: [(&str, &str); 14] = [
     ("gauges.toml", include_str!("data/gauges.toml")),
     ("materials.toml", include_str!("data/materials.toml")),
     ("coatings.toml", include_str!("data/coatings.toml")),
@@ -124,6 +140,7 @@ const FILES: [(&str, &str); 13] = [
     ("surfaces.toml", include_str!("data/surfaces.toml")),
     ("galvanic.toml", include_str!("data/galvanic.toml")),
     ("families.toml", include_str!("data/families.toml")),
+    ("paints.toml", include_str!("data/paints.toml")),
     ("defaults.toml", include_str!("data/defaults.toml")),
 ];
 
@@ -234,6 +251,13 @@ impl Catalogue {
         merge(&mut rows.bend_limit, &new.bend_limit, "sharpest bend", |r| r.of.clone(), says);
         merge(&mut rows.surface, &new.surface, "surface", |r| r.name.clone(), says);
         rows.merge_contacts(&new, says);
+        let band = |r: &DurabilityYears| format!("{} of {}", r.band.words(), r.edition);
+        merge(&mut rows.durability, &new.durability, "durability", band, says);
+        merge(&mut rows.paint_system, &new.paint_system, "paint system", |r| r.category.clone(), says);
+        merge(&mut rows.paint_coat, &new.paint_coat, "coat", |r| r.name.clone(), says);
+        let loss = |r: &ApplicationLoss| format!("of {}, {}", r.of.name(), r.by);
+        merge(&mut rows.application_loss, &new.application_loss, "loss", loss, says);
+        merge(&mut rows.duplex_factor, &new.duplex_factor, "duplex factor", |r| r.name.clone(), says);
         merge(&mut rows.default, &new.default, "default", |r| r.key.clone(), says);
         all.defaults = all.rows.default.iter().enumerate().map(|(i, d)| (d.key.clone(), i)).collect();
         all.read = vec![OnceLock::new(); all.rows.default.len()];
@@ -306,6 +330,33 @@ impl Catalogue {
     /// Thicknesses that a standard of coated sheet covers; none where no row speaks of it.
     pub fn coated_range(&self, standard: &str) -> Option<&CoatedRange> {
         self.rows.coated_range.iter().find(|r| r.standard == standard)
+    }
+
+    /// What is lost of paint by a way of applying it, or of sealant by a hand.
+    pub fn application_loss(&self, path: &str, of: LossOf, by: &str) -> Result<&ApplicationLoss, Problem> {
+        let rows = || self.rows.application_loss.iter().filter(|r| r.of == of);
+        rows().find(|r| r.by == by).ok_or_else(|| {
+            let names: Vec<&str> = rows().map(|r| r.by.as_str()).collect();
+            Problem::UnknownName {
+                path: path.to_owned(),
+                value: by.to_owned(),
+                what: match of {
+                    LossOf::Paint => "way of painting".to_owned(),
+                    LossOf::Sealant => "hand".to_owned(),
+                },
+                nearest: Some(nearest(by, names.iter().copied()).map_or_else(|| names.join("\" or \""), str::to_owned)),
+            }
+        })
+    }
+
+    /// A kind of coat by name; none where the catalogue does not know it.
+    pub fn paint_coat(&self, name: &str) -> Option<&PaintCoat> {
+        self.rows.paint_coat.iter().find(|r| r.name == name)
+    }
+
+    /// Years behind a class of durability in an edition of ISO 12944; none where that edition has no such class.
+    pub fn durability(&self, edition: u32, band: Durability) -> Option<&DurabilityYears> {
+        self.rows.durability.iter().find(|r| r.edition == edition && r.band == band)
     }
 
     /// A grade by name.

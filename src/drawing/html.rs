@@ -23,6 +23,7 @@ use super::flatness::{
     joint_rows, load_rows, size_rows, suction_rows,
 };
 use super::lasting::{LIFE_HEADINGS, THINNED_HEADINGS, life_rows, life_words, thinned_rows};
+use super::paint::{COAT_HEADINGS, DURABILITY_HEADINGS, coat_rows, durability_rows};
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
 };
@@ -120,6 +121,17 @@ fn figures(e: &Evaluation) -> Markup {
                     None => { "no prices in the plan" }
                 }
             } }
+        }
+    }
+}
+
+/// Coats, and how long the paint outside lasts by its film.
+fn coats(e: &Evaluation) -> Markup {
+    html! {
+        details {
+            summary { "paint: " (e.paint.coats.len()) " coats" }
+            (table(&COAT_HEADINGS, &coat_rows(e)))
+            (table(&DURABILITY_HEADINGS, &durability_rows(e)))
         }
     }
 }
@@ -277,6 +289,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                 table { @for c in &e.checks { (check_row(c)) } }
             }
             (new_skin(e))
+            (coats(e))
             details {
                 summary { "splices: " (e.splices.posts.len()) " inserts" }
                 (PreEscaped(splices(&e.splices, e.units)))

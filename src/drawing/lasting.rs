@@ -6,7 +6,7 @@ use crate::plan::Evaluation;
 
 use super::text::{number, table};
 
-pub(super) const LIFE_HEADINGS: [&str; 8] = [
+pub(super) const LIFE_HEADINGS: [&str; 9] = [
     "zone",
     "category",
     "which follows from",
@@ -14,6 +14,7 @@ pub(super) const LIFE_HEADINGS: [&str; 8] = [
     "on its thinner side",
     "then eaten through after",
     "from new",
+    "zinc and paint together",
     "note",
 ];
 pub(super) const THINNED_HEADINGS: [&str; 7] =
@@ -24,7 +25,7 @@ fn years(years: Option<impl Display>) -> String {
 }
 
 /// Each zone: coating, then steel.
-pub(super) fn life_rows(e: &Evaluation) -> Vec<[String; 8]> {
+pub(super) fn life_rows(e: &Evaluation) -> Vec<[String; 9]> {
     let row = |z: &crate::plan::ZoneOutlook| {
         [
             z.zone.to_owned(),
@@ -34,6 +35,7 @@ pub(super) fn life_rows(e: &Evaluation) -> Vec<[String; 8]> {
             years(z.coating_thin_side_years),
             years(z.perforation_years),
             years(z.eaten_through_years),
+            years(z.painted_years),
             z.note.clone(),
         ]
     };
@@ -57,7 +59,7 @@ pub(super) fn thinned_rows(e: &Evaluation) -> Vec<[String; 7]> {
 /// What to know, and what a year costs.
 pub(super) fn life_words(e: &Evaluation) -> Vec<String> {
     let mut words = vec![
-        "without paint, for plates in the open; a range, not a scatter: its middle is not the likeliest. Laps, mud and wet \
+        "without paint but in the column that names it, for plates in the open; a range, not a scatter: its middle is not the likeliest. Laps, mud and wet \
          crevices lose metal faster, and steel pits, so the first pinhole comes sooner than it is eaten through"
             .to_owned(),
     ];

@@ -8,6 +8,7 @@ mod flatness;
 pub mod html;
 mod lasting;
 pub mod measure_up;
+mod paint;
 pub mod schedule;
 mod side_view;
 mod skins;

@@ -16,6 +16,7 @@ use super::drilling::drilling;
 use super::end_caps::end_caps;
 use super::flatness::flatness;
 use super::lasting::lasting;
+use super::paint::paint;
 use super::schedule;
 use super::skins::skins;
 
@@ -188,6 +189,7 @@ pub fn evaluation(e: &Evaluation) -> String {
         out.push_str(&end_caps(caps, e.units));
     }
     out.push_str(&lasting(e));
+    out.push_str(&paint(e));
     let mut work = table(&["work", "quantity", "unit", "person-hours", "times"]);
     for task in &e.tasks {
         work.add_row([

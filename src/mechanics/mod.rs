@@ -7,6 +7,7 @@ pub mod galvanic;
 pub mod hole_line;
 pub mod joint;
 mod nodes;
+pub mod paint;
 pub mod panel;
 pub mod section;
 pub mod sheet;

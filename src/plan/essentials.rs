@@ -51,7 +51,7 @@ pub(super) struct Essentials {
 type OfRaised = (Shared<Survey>, Shared<Raise>);
 /// With the heights of the skirt and the width of the aisle, mm.
 type OfBody = (Shared<Survey>, Shared<Raise>, Shared<RaisedBody>, f64, f64);
-type OfPieces = (OfRaised, Shared<RaisedBody>, Shared<Skins>, Shared<SheetRules>, Allowances);
+type OfPieces = (OfRaised, Shared<RaisedBody>, Shared<Skins>, Shared<SheetRules>, Shared<Allowances>);
 
 /// What the rivet lines come from.
 #[derive(Debug, Clone, PartialEq)]
@@ -107,7 +107,7 @@ impl Essentials {
         let lots: Vec<usize> =
             by_length(&rivet_lots).iter().map(|(_, own)| own.iter().map(|lot| lot.stacked.holes).sum()).collect();
         let counted = (lines.as_slice(), lots.as_slice(), r.drilled.own_holes());
-        let of_pieces = ((survey(), raise()), raised.clone(), r.skins.clone(), r.rules.clone(), r.allowances);
+        let of_pieces = ((survey(), raise()), raised.clone(), r.skins.clone(), r.rules.clone(), r.allowances.clone());
         let pieces = w.pieces.of(of_pieces, |((survey, raise), raised, skins, rules, allow)| {
             Pieces::count(survey, raise, raised, (skins, rules), allow).into()
         });
@@ -122,7 +122,7 @@ impl Essentials {
         let panel_sizes = w.panel_sizes.of(of_sizes(r), flatness::sizes);
         let joints = joint_cases(r, &loads, &lines);
         let joint_use = joint_use(r, &joints)?;
-        let outlook = outlook(r)?;
+        let outlook = outlook(r, catalogue)?;
         let tasks = hours::tasks(&takeoff, &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
         let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));

@@ -24,6 +24,7 @@ use super::lift;
 use super::metrics::{Metric, metrics};
 use super::order::order;
 use super::outlook::life_checks;
+use super::paint;
 use super::pairs;
 use super::resolve::{Assumption, Resolved};
 use super::results::{Evaluation, MassSummary};
@@ -69,8 +70,9 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let details = details::details(r, &e.takeoff, &e.lines, plan.catalogue()).map_err(|problem| all(vec![problem]))?;
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
+    let paint = paint::paint(r, &e.takeoff, plan.catalogue()).map_err(all)?;
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_deref()).map_err(|problem| all(vec![problem]))?;
-    let schedule = schedule::schedule(r, &e.lines, &hanging).map_err(all)?;
+    let schedule = schedule::schedule(r, (&e.lines, e.takeoff.topcoat_area_m2), &hanging).map_err(all)?;
     Ok(Evaluation {
         name: file.name.clone(),
         invented: file.invented,
@@ -114,6 +116,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         outlook: e.outlook,
         thinned,
         life_cost: e.life_cost,
+        paint,
         tasks: e.tasks,
         hanging_order: hanging,
         schedule,

@@ -11,6 +11,7 @@ mod life;
 mod lift;
 mod loads;
 mod measure_up;
+mod paint;
 mod surroundings;
 
 use schemars::JsonSchema;
@@ -34,6 +35,7 @@ pub use life::{Life, LifeEnd};
 pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use loads::SkinLoads;
 pub use measure_up::{MeasureUp, ReadingErrors};
+pub use paint::{Coat, Paint, Pretreatment};
 pub use surroundings::{Climate, Surrounding, ZoneSteps};
 
 /// The newest form that is read here.
@@ -75,6 +77,9 @@ pub struct File {
     pub lift: Shared<Option<Lift>>,
     /// The new sheet.
     pub skin: Shared<Skin>,
+    /// Coats on the new sheet and sealant in its laps.
+    #[serde(default)]
+    pub paint: Shared<Paint>,
     /// The sheets that wrap the corners at both ends of the raised band.
     #[serde(default)]
     pub end_caps: Shared<Option<EndCaps>>,
@@ -149,7 +154,7 @@ macro_rules! parts {
 
 parts! {
     schema, name, notes, invented, units, driver_side, catalogue;
-    vehicle, survey, raise, measure_up, lift, skin, end_caps, fastening, hole_line, contact, loads, flatness, service, life, fit_out,
+    vehicle, survey, raise, measure_up, lift, skin, paint, end_caps, fastening, hole_line, contact, loads, flatness, service, life, fit_out,
     removed, ledger, gate, shop, crew, prices
 }
 
@@ -1059,7 +1064,7 @@ pub struct Shop {
 }
 
 /// What things cost, in one currency.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize, JsonSchema)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub struct Prices {
     /// Sheet, per kilogram or per square metre.

@@ -20,6 +20,7 @@ mod measure_up;
 mod metrics;
 mod order;
 mod outlook;
+mod paint;
 mod pairs;
 mod relaid;
 mod resolve;
@@ -53,6 +54,7 @@ pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
 pub use metrics::Metric;
+pub use paint::{CoatRow, PaintOutlook, PaintSummary};
 pub use pairs::ContactPair;
 pub use relaid::LiesOn;
 pub use resolve::Assumption;
@@ -211,9 +213,12 @@ fn changed(old: &Table, changes: &Table) -> Table {
             *old = new.clone();
         }
     }
-    let exclusive: [(&[&str], [&str; 2]); 4] = [
+    let exclusive: [(&[&str], [&str; 2]); 7] = [
         (&["skin"], ["gauge", "thickness"]),
         (&["survey"], ["outline", "lean"]),
+        (&["paint"], ["coats", "unpainted"]),
+        (&["paint"], ["inside_coats", "unpainted"]),
+        (&["paint"], ["sealant_waste", "hand"]),
         (&["vehicle"], ["cg_height", "weighing"]),
         (&["vehicle", "weighing"], ["axle_lift", "tilt_angle"]),
     ];

@@ -1,6 +1,7 @@
 //! The order list: every quantity of the takeoff as one buys it.
 
-use crate::body::takeoff::{Takeoff, with_spares};
+use crate::body::takeoff::{CoatSide, CoatTakeoff, Takeoff, with_spares};
+use crate::shop::quote::is_primer;
 
 use super::drilling;
 use super::file::File;
@@ -73,21 +74,26 @@ pub(super) fn order(
         let note = format!("{size}; {least} where all goes well; common practice, no source");
         line("pilot bits".to_owned(), most as f64, "pieces", note);
     }
-    line("sealant".to_owned(), takeoff.sealant_l, "L", format!("{:.1} m of lap and edge", takeoff.sealed_length_m));
-    line(
-        "primer".to_owned(),
-        takeoff.primer_l,
-        "L",
-        format!(
-            "{:.1} m2: inside of the new skin, {:.1} m2 of it bare steel of inserts and tube; touch up {:.0} m of cut edge and \
-             {} holes",
-            takeoff.primed_area_m2,
-            takeoff.bare_area_m2,
-            takeoff.cut_edges_m,
-            takeoff.rivets + old.drilled
-        ),
-    );
-    line("topcoat".to_owned(), takeoff.topcoat_l, "L", format!("{:.1} m2, outside", takeoff.topcoat_area_m2));
+    let of = format!("{:.1} m of lap and edge", takeoff.sealed_length_m);
+    match (takeoff.cartridges, r.allowances.cartridge_l) {
+        (Some(count), Some(content_l)) => {
+            let note = format!("of {:.0} mL; {:.2} L for {of}", 1000.0 * content_l, takeoff.sealant_l);
+            line("sealant".to_owned(), f64::from(count), "cartridges", note);
+        }
+        _ => line("sealant".to_owned(), takeoff.sealant_l, "L", of),
+    }
+    if let Some(own) = &r.paint.pretreatment {
+        line(own.name.clone(), takeoff.pretreated_area_m2, "m2", "pretreatment of the new skin, by face".to_owned());
+    }
+    let touch_up =
+        format!("touch up {:.0} m of cut edge and {} holes", takeoff.cut_edges_m, takeoff.rivets + old.drilled);
+    let mut touch_up = Some(touch_up);
+    for (name, litres) in takeoff.paints_l() {
+        let coats = takeoff.coats.iter().filter(|coat| coat.name == name);
+        let mut notes: Vec<String> = coats.map(|coat| painted(takeoff, coat)).collect();
+        notes.extend(touch_up.take_if(|_| is_primer(name)));
+        line(name.to_owned(), litres, "L", notes.join("; "));
+    }
     if let Some((thickness_mm, width_mm)) = r.trim.bond_mm {
         let size = format!("{} wide, {} thick", units.length(width_mm), units.length(thickness_mm));
         line("tape or adhesive on posts".to_owned(), takeoff.on_posts_m, "m", size);
@@ -99,4 +105,17 @@ pub(super) fn order(
         line("channel".to_owned(), takeoff.channel_m, "m", "over windows and doors that stay".to_owned());
     }
     lines
+}
+
+/// Where a coat goes.
+fn painted(takeoff: &Takeoff, coat: &CoatTakeoff) -> String {
+    let area_m2 = coat.area_m2;
+    match coat.side {
+        CoatSide::Inside => format!(
+            "{area_m2:.1} m2: inside of the new skin, {:.1} m2 of it bare steel of inserts and tube",
+            takeoff.bare_area_m2
+        ),
+        CoatSide::Frame => format!("{area_m2:.1} m2: bare steel of inserts and tube"),
+        CoatSide::Outside => format!("{area_m2:.1} m2, outside"),
+    }
 }

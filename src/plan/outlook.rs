@@ -2,22 +2,34 @@
 
 use rust_decimal::prelude::ToPrimitive as _;
 
-use crate::catalogue::{CoatingFamily, MetalLost};
+use crate::catalogue::{Catalogue, CoatingFamily, MetalLost};
 use crate::check::{Check, Level, Standing, Verdict};
-use crate::error::Error;
+use crate::error::{Error, Problem};
 use crate::mechanics::corrosion::{Layer, LifeRange, Years, life_range, perforation_range};
+use crate::mechanics::paint::duplex_life_by;
 use crate::shop::life_cost::{Spending, YearlyCost, cost_per_year};
 use crate::shop::quote::Quote;
 
 use super::file::{File, LifeEnd};
+use super::paint;
 use super::resolve::{Resolved, Zone};
 use super::results::{LifeCost, ZoneOutlook};
 
-pub(super) fn outlook(r: &Resolved) -> Result<Vec<ZoneOutlook>, Error> {
-    r.lasting.zones.iter().map(|zone| of_zone(r, zone)).collect()
+pub(super) fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {
+    r.lasting.zones.iter().map(|zone| of_zone(r, catalogue, zone)).collect()
 }
 
-fn of_zone(r: &Resolved, zone: &Zone) -> Result<ZoneOutlook, Error> {
+/// The zinc and the paint outside together, by the factor for a vehicle; none where no film is tabulated.
+fn painted(r: &Resolved, catalogue: &Catalogue, category: &str, zinc: Option<Years>) -> Result<Option<Years>, Error> {
+    let Some(zinc) = zinc else { return Ok(None) };
+    let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
+    let Some(paint) = paint::film_years(r, catalogue, category).map_err(all)? else { return Ok(None) };
+    let pair = |years: Years| (years.shortest_years, years.longest_years);
+    let both = duplex_life_by(catalogue, pair(zinc), pair(paint), category)?.vehicle;
+    Ok(Some(Years { shortest_years: both.shortest_years, longest_years: both.longest_years }))
+}
+
+fn of_zone(r: &Resolved, catalogue: &Catalogue, zone: &Zone) -> Result<ZoneOutlook, Error> {
     let coating = r.sheet.coating.as_ref();
     let zinc = coating.filter(|c| matches!(c.family, CoatingFamily::Zinc | CoatingFamily::ZincIron));
     let lasts = |nominal_um: f64, least_um: f64| -> Result<Option<LifeRange>, Error> {
@@ -65,6 +77,7 @@ fn of_zone(r: &Resolved, zone: &Zone) -> Result<ZoneOutlook, Error> {
         coating_thin_side_years: thin_side,
         perforation_years,
         bare_years,
+        painted_years: painted(r, catalogue, &zone.category, coating_years.map(|own| own.years()))?,
         eaten_through_years: bare_years.zip(perforation_years).map(|(bare, steel)| bare.then(steel.years())),
         standing: zone.standing.with(coating.map_or(Standing::Given, |c| c.standing)),
         note: note.to_owned(),
@@ -115,14 +128,21 @@ pub(super) fn life_cost(
         discount: life.discount,
     };
     // The zone that ends first ends the skin.
+    let guarded = |zone: &ZoneOutlook| zone.painted_years.filter(|_| life.with_paint).or(zone.bare_years);
     let ends = |zone: &ZoneOutlook| match life.ends {
-        LifeEnd::CoatingGone => zone.bare_years,
-        LifeEnd::EatenThrough => zone.eaten_through_years,
+        LifeEnd::CoatingGone => guarded(zone),
+        LifeEnd::EatenThrough => Some(guarded(zone)?.then(zone.perforation_years?.years())),
     };
+    let painted = life.with_paint && outlook.iter().all(|zone| zone.painted_years.is_some());
     let years = outlook.iter().map(ends).reduce(|own, next| Some(own?.or_sooner(next?))).flatten();
     let zone = years.and_then(|years| {
         outlook.iter().find(|zone| ends(zone).is_some_and(|own| own.shortest_years <= years.shortest_years))
     });
+    let counted = match (life.with_paint, painted) {
+        (true, true) => "with the paint outside",
+        (true, false) => "with the paint outside only in zones where its film is tabulated",
+        (false, _) => "without paint",
+    };
     let (least, most, note): (Option<YearlyCost>, Option<YearlyCost>, &str) = match years {
         None => {
             (Some(cost_per_year(spending, None)?), None, "no loss is tabulated: at least this, if nothing is renewed")
@@ -133,7 +153,7 @@ pub(super) fn life_cost(
         Some(years) => {
             let longest = cost_per_year(spending, years.longest_years)?;
             // A life far too short to renew has no cost to tell.
-            (Some(longest), cost_per_year(spending, Some(years.shortest_years)).ok(), "without paint")
+            (Some(longest), cost_per_year(spending, Some(years.shortest_years)).ok(), counted)
         }
     };
     let open =

@@ -29,6 +29,7 @@ use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::metrics::Metric;
+use super::paint::PaintSummary;
 use super::pairs::ContactPair;
 use super::resolve::Assumption;
 use super::rivet_lots::RivetLot;
@@ -203,7 +204,7 @@ impl MassSummary {
     }
 }
 
-/// How long the skin's coating and then its steel last in one zone of the vehicle, without paint.
+/// How long the skin's coating and then its steel last in one zone of the vehicle; without paint but where it says so.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ZoneOutlook {
     /// The zone.
@@ -227,6 +228,8 @@ pub struct ZoneOutlook {
     pub perforation_years: Option<LifeRange>,
     /// Years until steel lies bare: nought for a bare sheet.
     pub bare_years: Option<Years>,
+    /// Years until zinc and paint together are gone, where the film outside is tabulated for this zone's category.
+    pub painted_years: Option<Years>,
     /// Years until the sheet is eaten through, coating and steel one after the other.
     pub eaten_through_years: Option<Years>,
     /// How it is known.
@@ -391,6 +394,8 @@ pub struct Evaluation {
     pub pairs: Vec<ContactPair>,
     /// What to do at laps, edges, holes and welds.
     pub details: Vec<Detail>,
+    /// What each coat takes, and how long the paint outside lasts by its film.
+    pub paint: PaintSummary,
     /// What to order.
     pub order: Vec<OrderLine>,
     /// What is done, and for how long.

@@ -8,7 +8,7 @@ use crate::body::rivet_lines::{LineKind, RivetLine};
 use crate::body::skins::{EndPanel, Sheet, Skins};
 use crate::body::survey::Side;
 use crate::error::Problem;
-use crate::shop::hours::Times;
+use crate::shop::hours::{Time, Times};
 use crate::shop::order::{Hung, LapGraph, LapLoop, Over};
 use crate::shop::schedule::{Job, Length, Opening, Schedule, Task, TaskKind};
 
@@ -338,6 +338,25 @@ fn over(r: &Resolved, piece: &Piece, stretch: &Stretch, stretches: &[Stretch]) -
     }
 }
 
+/// A piece readied, primed and painted inside on the ground; what ends with that.
+fn coat_inside(r: &Resolved, piece: &Piece, list: &mut List<'_>) -> Vec<usize> {
+    let work = |time: Option<Time>| time.map_or(0.0, |time| piece.area_m2 * time.hours);
+    let pretreat = f64::from(r.allowances.pretreated_faces) * work(r.times.pretreat);
+    let mut last = list.add(TaskKind::Paint, ("pretreat", &piece.name), pretreat, &[]);
+    let after = |last: Option<usize>| last.into_iter().collect::<Vec<_>>();
+    let prime = list.add(TaskKind::Prime, ("prime", &piece.name), work(r.times.prime), &after(last));
+    last = prime.or(last);
+    let coats = work(r.times.paint_inside);
+    let paint = list.add(TaskKind::Paint, ("paint inside", &piece.name), coats, &after(last));
+    last = paint.or(last);
+    if let Some((wet, hours)) = paint.or(prime).zip(list.crew.primer_cure_h) {
+        let cure = Task::new(format!("primer cures on {}", piece.name), TaskKind::Cure, Length::ElapsedHours(hours));
+        list.tasks.push(Task { on: piece.name.clone(), after: vec![wet], ..cure });
+        return vec![wet, list.tasks.len() - 1];
+    }
+    after(last)
+}
+
 /// Every piece primed and hung; what ends with each hanging.
 fn hang(
     r: &Resolved,
@@ -359,16 +378,7 @@ fn hang(
         };
         let first = pieces.iter().zip(&hung).filter(|(other, _)| before.contains(&other.name) || row_above(other));
         after.extend(first.flat_map(|(_, hung)| hung.clone()));
-        let prime = r.times.prime.map_or(0.0, |time| piece.area_m2 * time.hours);
-        if let Some(primed) = list.add(TaskKind::Prime, ("prime", &piece.name), prime, &[]) {
-            after.push(primed);
-            if let Some(hours) = list.crew.primer_cure_h {
-                let length = Length::ElapsedHours(hours);
-                let cure = Task::new(format!("primer cures on {}", piece.name), TaskKind::Cure, length);
-                list.tasks.push(Task { on: piece.name.clone(), after: vec![primed], ..cure });
-                after.push(list.tasks.len() - 1);
-            }
-        }
+        after.extend(coat_inside(r, piece, list));
         after.sort_unstable();
         after.dedup();
         let clamping = r.times.clamp.map_or(0.0, |time| time.hours);
@@ -469,7 +479,7 @@ fn openings(
 /// A sheet that no day holds; what cannot be closed on the day it is opened, where the plan asks for that.
 pub(super) fn schedule(
     r: &Resolved,
-    lines: &[RivetLine],
+    (lines, painted_m2): (&[RivetLine], f64),
     order: &[HangingRow],
 ) -> Result<Option<Schedule>, Vec<Problem>> {
     let Some(crew) = &r.crew else { return Ok(None) };
@@ -479,6 +489,8 @@ pub(super) fn schedule(
     let hung = hang(r, (&pieces, order), (&stretches, &ground), &mut list);
     let closed = close(&r.times, &pieces, &hung, &mut list);
     over_old_holes(r, &ground, &mut list);
+    let outside = r.times.paint_outside.map_or(0.0, |time| painted_m2 * time.hours);
+    list.add(TaskKind::Paint, ("paint new skin outside", ""), outside, &closed.concat());
     let openings = openings(r, (&stretches, &ground), &pieces, &closed);
     let clamping = |(i, task): (usize, &Task)| (task.kind == TaskKind::Clamp).then(|| format!("tasks[{i}].length"));
     let clamping: Vec<String> = list.tasks.iter().enumerate().filter_map(clamping).collect();

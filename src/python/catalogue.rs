@@ -4,7 +4,7 @@ use pyo3::prelude::*;
 
 use crate::catalogue::{Catalogue, Rows, SectionShape, SurfaceState};
 use crate::error::{Problem, nearest};
-use crate::quantity::{Kind, inches_64};
+use crate::quantity::{Kind, Length, inches_64};
 
 use super::input::{Arguments, Quantity};
 use super::output::Columns;
@@ -15,7 +15,7 @@ fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
         .into()
 }
 
-const TABLES: [&str; 21] = [
+const TABLES: [&str; 26] = [
     "gauge",
     "material",
     "grade",
@@ -36,6 +36,11 @@ const TABLES: [&str; 21] = [
     "galvanic_order",
     "family_property",
     "coated_range",
+    "durability",
+    "paint_system",
+    "paint_coat",
+    "application_loss",
+    "duplex_factor",
     "default",
 ];
 
@@ -45,7 +50,7 @@ const TABLES: [&str; 21] = [
 ///     name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``, ``"section"``,
 ///         ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"``,
 ///         ``"galvanic_metal"``, ``"galvanic_limit"``, ``"sea_potential"``, ``"galvanic_order"``, ``"family_property"``,
-///         ``"coated_range"`` or ``"default"``.
+///         ``"coated_range"``, ``"durability"``, ``"paint_system"``, ``"paint_coat"``, ``"application_loss"``, ``"duplex_factor"`` or ``"default"``.
 ///
 /// Returns:
 ///     The rows; a column of quantities ends in its unit.
@@ -65,6 +70,7 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
     let catalogue = Catalogue::standard()?;
     let rows = catalogue.rows();
     let text = |note: &Option<String>| note.clone().unwrap_or_default();
+    let um = |film: Length| 1000.0 * film.mm();
     Ok(match name {
         "gauge" => Columns::of(&rows.gauge)
             .text("system", |r| r.system.words())
@@ -229,6 +235,47 @@ pub(super) fn catalogue_table(name: &str) -> PyResult<Columns> {
             .text("source", |r| &r.source)
             .text("standing", |r| r.standing.words())
             .done(),
+        "durability" => Columns::of(&rows.durability)
+            .number("edition", |r| f64::from(r.edition))
+            .text("band", |r| r.band.words())
+            .number("from_years", |r| r.from_years)
+            .number("to_years", |r| r.to_years)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "paint_system" => Columns::of(&rows.paint_system)
+            .text("category", |r| &r.category)
+            .number("low_um", |r| r.low.map(um))
+            .number("medium_um", |r| r.medium.map(um))
+            .number("high_um", |r| r.high.map(um))
+            .number("very_high_um", |r| r.very_high.map(um))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "paint_coat" => Columns::of(&rows.paint_coat)
+            .text("name", |r| &r.name)
+            .number("least_um", |r| um(r.least))
+            .number("most_um", |r| um(r.most))
+            .number("solids_ratio", |r| r.solids.map(|v| v.value()))
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "application_loss" => Columns::of(&rows.application_loss)
+            .text("of", |r| r.of.name())
+            .text("by", |r| &r.by)
+            .number("least_ratio", |r| r.least.value())
+            .number("most_ratio", |r| r.most.value())
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
+        "duplex_factor" => Columns::of(&rows.duplex_factor)
+            .text("name", |r| &r.name)
+            .text("categories", |r| r.categories.join(", "))
+            .number("low", |r| r.low)
+            .number("high", |r| r.high)
+            .text("source", |r| &r.source)
+            .text("standing", |r| r.standing.words())
+            .done(),
         "default" => Columns::of(&rows.default)
             .text("key", |r| &r.key)
             .text("value", |r| &r.value)
@@ -289,11 +336,12 @@ fn contact_table(name: &str, rows: &Rows) -> Columns {
 ///     kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
 ///         ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
 ///         ``"temperature"``, ``"temperature difference"``, ``"irradiance"``, ``"film coefficient"``,
-///         ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"`` or ``"ratio"``.
+///         ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"``,
+///         ``"spreading rate"`` or ``"ratio"``.
 ///
 /// Returns:
-///     The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh
-///     or as a plain ratio.
+///     The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh,
+///     m2/L or as a plain ratio.
 ///
 /// Raises:
 ///     QuantityError: The text is no such quantity; the message shows the place and a correct example.

@@ -14,6 +14,7 @@ use super::hole_line::{Drilling, HoleLinePlan};
 use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
+use super::paint;
 use super::plan::Plan;
 use super::report::check_columns;
 use super::schedule::Schedule;
@@ -412,6 +413,30 @@ impl Evaluation {
         tables::details(&self.core)
     }
 
+    /// What each coat takes, in the order in which they go on: coat, side ("inside" with the bare steel of inserts and tube,
+    /// "inserts and tube" where the skin stays bare inside, "outside"), area_m2, film_um dry, wet_film_um, solids_ratio,
+    /// loss_ratio, theoretical_m2_l, practical_m2_l, paint_l with its loss, unit_price and amount (NaN where no price is
+    /// known) in currency, standing, note.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> paint = rb.Plan.read("examples/workshop_bus.toml").evaluate().paint
+    ///     >>> [(str(coat), float(film)) for coat, film in zip(paint["coat"], paint["film_um"])]
+    ///     [('primer', 60.0), ('topcoat', 50.0)]
+    #[getter]
+    fn paint(&self) -> Columns {
+        paint::coats(&self.core)
+    }
+
+    /// What ISO 12944 says of the paint outside, zone by zone: zone, category, film_um, durability ("low" to "very high",
+    /// "below the lowest", "not tabulated"; "not assessed" where the skin is not hot-dip zinc), from_years and to_years to the
+    /// first major maintenance (NaN where open), from_years_1998 and to_years_1998 (what the same word once stood for),
+    /// standing, note. No number beyond the table is worked out, and none is a guarantee.
+    #[getter]
+    fn paint_outlook(&self) -> Columns {
+        paint::outlook(&self.core)
+    }
+
     /// Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
     #[getter]
     fn quote(&self) -> Columns {
@@ -561,6 +586,8 @@ impl Evaluation {
             ("life_cost", tables::life_cost(e)),
             ("pairs", tables::pairs(e)),
             ("details", tables::details(e)),
+            ("paint", paint::coats(e)),
+            ("paint_outlook", paint::outlook(e)),
             ("quote", tables::quote(e)),
             ("assumed", tables::assumed(e)),
         ];

@@ -33,6 +33,7 @@ mod lift;
 mod mass;
 mod measure_up;
 mod output;
+mod paint;
 mod panel;
 mod plan;
 mod report;
@@ -97,6 +98,11 @@ mod _core {
     use super::mass::Mass;
     #[pymodule_export]
     use super::measure_up::{MeasureUp, Squareness};
+    #[pymodule_export]
+    use super::paint::{
+        cartridges_count, duplex_life, paint_durability, sealant_volume_l, spreading_rate_ft2_gal, spreading_rate_m2_l,
+        wet_film_um,
+    };
     #[pymodule_export]
     use super::panel::{
         CurvedBuckling, DentComparison, DiagonalTension, Panel, PanelBow, PanelBuckling, PanelFrequency, PanelHeat,

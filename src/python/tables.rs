@@ -301,6 +301,8 @@ pub(super) fn outlook(e: &Evaluation) -> Columns {
         .number("perforation_longest_years", |z| z.perforation_years.and_then(|l| l.longest_years))
         .number("eaten_through_shortest_years", |z| z.eaten_through_years.map(|l| l.shortest_years))
         .number("eaten_through_longest_years", |z| z.eaten_through_years.and_then(|l| l.longest_years))
+        .number("painted_shortest_years", |z| z.painted_years.map(|l| l.shortest_years))
+        .number("painted_longest_years", |z| z.painted_years.and_then(|l| l.longest_years))
         .text("standing", |z| z.standing.words())
         .text("note", |z| &z.note)
         .done()

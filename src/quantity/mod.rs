@@ -62,6 +62,8 @@ pub enum Kind {
     RollStiffness,
     /// Grams of fuel per kilowatt-hour at the crankshaft.
     FuelUse,
+    /// Square metres that a litre of paint covers.
+    SpreadingRate,
     /// A ratio without unit, written as a plain decimal or in percent.
     Ratio,
 }
@@ -191,11 +193,15 @@ static ROLL_STIFFNESS: &[Unit] = &[
 // 1 hp = 550 ft lbf/s.
 static FUEL_USE: &[Unit] =
     &[unit(&["g/kWh"], 1.0), unit_over(&["lb/hph", "lb/hp h"], 1e6 * POUND_KG, 0.55 * FOOT_MM * POUND_FORCE_N)];
+static SPREADING_RATE: &[Unit] = &[
+    unit(&["m2/L", "m²/L", "m2/l", "m²/l"], 1.0),
+    unit_over(&["ft2/gal", "ft²/gal", "sq ft/gal"], FOOT2_M2, GALLON_L),
+];
 static RATIO: &[Unit] = &[unit(&[""], 1.0), unit_over(&["%"], 1.0, 100.0)];
 
 impl Kind {
     /// Every kind, in the order of this page.
-    pub const ALL: [Self; 22] = [
+    pub const ALL: [Self; 23] = [
         Self::Length,
         Self::Area,
         Self::Volume,
@@ -217,6 +223,7 @@ impl Kind {
         Self::Angle,
         Self::RollStiffness,
         Self::FuelUse,
+        Self::SpreadingRate,
         Self::Ratio,
     ];
 
@@ -243,6 +250,7 @@ impl Kind {
             Self::Angle => ANGLE,
             Self::RollStiffness => ROLL_STIFFNESS,
             Self::FuelUse => FUEL_USE,
+            Self::SpreadingRate => SPREADING_RATE,
             Self::Ratio => RATIO,
         }
     }
@@ -271,6 +279,7 @@ impl Kind {
             Self::Angle => "angle",
             Self::RollStiffness => "roll stiffness",
             Self::FuelUse => "fuel use",
+            Self::SpreadingRate => "spreading rate",
             Self::Ratio => "ratio",
         }
     }
@@ -309,6 +318,7 @@ impl Kind {
             Self::Angle => &["28 deg", "0.49 rad"],
             Self::RollStiffness => &["600 kNm/rad", "10 kNm/deg"],
             Self::FuelUse => &["220 g/kWh"],
+            Self::SpreadingRate => &["7 m2/L", "300 ft2/gal"],
             Self::Ratio => &["0.3", "15 %"],
         }
     }
@@ -584,6 +594,11 @@ impl ShopUnits {
 /// A speed as the road knows it, both ways: `105 km/h (65 mph)`.
 pub fn road_speed(m_s: f64) -> String {
     format!("{:.0} km/h ({:.0} mph)", m_s * 3.6, m_s / MILE_PER_HOUR_M_S)
+}
+
+/// A spreading rate in square feet a US gallon.
+pub fn ft2_gal(m2_l: f64) -> f64 {
+    m2_l * GALLON_L / FOOT2_M2
 }
 
 /// The nearest whole 1/64 in, mm.

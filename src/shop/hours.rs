@@ -27,6 +27,12 @@ pub struct Times {
     pub straighten: Option<Time>,
     /// Priming one square metre; not counted where none.
     pub prime: Option<Time>,
+    /// Pretreating one square metre of one face of the new skin; not counted where none.
+    pub pretreat: Option<Time>,
+    /// All coats on one square metre inside; not counted where none.
+    pub paint_inside: Option<Time>,
+    /// All coats on one square metre outside; not counted where none.
+    pub paint_outside: Option<Time>,
     /// Clamping one sheet in place; within hanging where none.
     pub clamp: Option<Time>,
     /// Hanging one sheet.
@@ -77,7 +83,9 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
     let prepare = [
         maybe("scrape posts", posts, "posts", times.scrape),
         maybe("straighten posts", posts, "posts", times.straighten),
+        maybe("pretreat new skin", takeoff.pretreated_area_m2, "m2", times.pretreat),
         maybe("prime new skin", takeoff.skin_area_m2, "m2", times.prime),
+        maybe("paint new skin inside", takeoff.skin_area_m2, "m2", times.paint_inside),
     ];
     let (sheets, old) = (takeoff.sheets as f64, takeoff.old_holes);
     let holes = (takeoff.rivets + old.drilled) as f64;
@@ -91,6 +99,7 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
         maybe("plug old holes", old.plugged as f64, "plugs", times.plug),
         Some(task("set rivets", (takeoff.rivets + old.riveted) as f64, "rivets", times.rivet)),
         Some(task("seal laps and edges", takeoff.sealed_length_m, "m", times.seal)),
+        maybe("paint new skin outside", takeoff.topcoat_area_m2, "m2", times.paint_outside),
     ];
     all.into_iter().chain(prepare.into_iter().chain(skin).flatten()).filter(|t| t.quantity > 0.0).collect()
 }

@@ -29,6 +29,10 @@ pub struct PriceBook {
     pub sealant: Option<Price>,
     /// Primer, per litre.
     pub primer: Option<Price>,
+    /// Paint, coat by coat, per litre.
+    pub coats: Vec<CoatPrice>,
+    /// What the new skin is pretreated with, per square metre of one face.
+    pub pretreatment: Option<CoatPrice>,
     /// Labour, per hour.
     pub labour: Option<Price>,
     /// Added on materials and labour, as a share.
@@ -37,6 +41,22 @@ pub struct PriceBook {
     pub margin: f64,
     /// Tax on the whole, as a share.
     pub tax: f64,
+}
+
+/// Price of a coat.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CoatPrice {
+    /// The entry of the plan.
+    pub path: String,
+    /// What the coat is.
+    pub name: String,
+    /// Its price, where it has one of its own.
+    pub price: Option<Price>,
+}
+
+/// A coat that the price of primer stands for.
+pub fn is_primer(name: &str) -> bool {
+    name.to_lowercase().split(|c: char| !c.is_alphanumeric()).any(|word| word == "primer")
 }
 
 /// One line of the quote.
@@ -79,7 +99,7 @@ impl PriceBook {
     /// Problems with the prices: negative ones, mixed currencies, a unit that does not fit.
     pub fn problems(&self) -> Vec<Problem> {
         let kg_or_m2: &[Per] = &[Per::Kilogram, Per::SquareMetre];
-        let fields: [(&str, Option<Price>, &[Per], &str); 9] = [
+        let book: [(&str, Option<Price>, &[Per], &str); 9] = [
             ("sheet", self.sheet, kg_or_m2, "per kg or m2"),
             ("sheet_cutting", self.sheet_cutting, &[Per::Each], "for one sheet"),
             ("insert", self.insert, &[Per::Metre], "per m or ft"),
@@ -90,10 +110,14 @@ impl PriceBook {
             ("primer", self.primer, &[Per::Litre], "per L or gal"),
             ("labour", self.labour, &[Per::Hour], "per h"),
         ];
+        let book = book.into_iter().map(|(name, price, per, words)| (format!("prices.{name}"), price, per, words));
+        let coats = self.coats.iter().map(|own| (own.path.clone(), own.price, &[Per::Litre][..], "per L or gal"));
+        let pretreatment = self.pretreatment.iter();
+        let pretreatment =
+            pretreatment.map(|own| (own.path.clone(), own.price, &[Per::SquareMetre][..], "per m2 or ft2"));
         let mut problems = Vec::new();
-        for (name, price, allowed, words) in fields {
+        for (path, price, allowed, words) in book.chain(coats).chain(pretreatment) {
             let Some(price) = price else { continue };
-            let path = format!("prices.{name}");
             if price.money.amount.is_sign_negative() && !price.money.amount.is_zero() {
                 problems.push(Problem::out_of_range(&path, price, "nought or more"));
             }
@@ -119,10 +143,16 @@ impl PriceBook {
         }
         problems
     }
+
+    /// The price of a litre of a paint: that of one of its coats, or of primer where it is one.
+    pub fn paint(&self, name: &str) -> Option<Price> {
+        let own = self.coats.iter().filter(|own| own.name == name).find_map(|own| own.price);
+        own.or(self.primer.filter(|_| is_primer(name)))
+    }
 }
 
 /// A quantity as an exact decimal with three places: finer than anything is sold.
-fn decimal(quantity: f64) -> Decimal {
+pub(crate) fn decimal(quantity: f64) -> Decimal {
     Decimal::from_f64(quantity).unwrap_or_default().round_dp(3)
 }
 
@@ -133,7 +163,7 @@ pub fn quote(takeoff: &Takeoff, areal_mass_kg_m2: f64, hours: f64, book: &PriceB
         Some(Per::SquareMetre) => takeoff.sheet_area_m2,
         _ => sheet_kg,
     };
-    let asked = [
+    let materials = [
         ("sheet", sheet_quantity, book.sheet),
         ("sheet cut to size by the supplier", takeoff.sheets as f64, book.sheet_cutting),
         ("insert section", takeoff.inserts.total_m, book.insert),
@@ -141,9 +171,10 @@ pub fn quote(takeoff: &Takeoff, areal_mass_kg_m2: f64, hours: f64, book: &PriceB
         ("rivets, spares included", (takeoff.rivets_ordered + takeoff.old_line_rivets_ordered) as f64, book.rivet),
         ("plugs", takeoff.old_holes.plugged as f64, book.plug),
         ("sealant", takeoff.sealant_l, book.sealant),
-        ("primer", takeoff.primer_l, book.primer),
-        ("labour", hours, book.labour),
     ];
+    let pretreatment = book.pretreatment.iter().map(|own| (own.name.as_str(), takeoff.pretreated_area_m2, own.price));
+    let paints = takeoff.paints_l().into_iter().map(|(name, litres)| (name, litres, book.paint(name)));
+    let asked = materials.into_iter().chain(pretreatment).chain(paints).chain([("labour", hours, book.labour)]);
     let mut lines = Vec::new();
     let mut open_items = Vec::new();
     let coin = |amount: Decimal| Money { amount, currency: book.currency }.rounded().amount;

@@ -47,13 +47,15 @@ pub enum TaskKind {
     Rivet,
     /// Laps and edges are sealed.
     Seal,
+    /// The skin is readied for paint, and painted.
+    Paint,
     /// Paint or sealant cures by itself, at night too.
     Cure,
 }
 
 impl TaskKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 14] = [
+    pub const ALL: [Self; 15] = [
         Self::Strip,
         Self::Lift,
         Self::Lengthen,
@@ -67,6 +69,7 @@ impl TaskKind {
         Self::Plug,
         Self::Rivet,
         Self::Seal,
+        Self::Paint,
         Self::Cure,
     ];
 
@@ -86,6 +89,7 @@ impl TaskKind {
             Self::Plug => "plug",
             Self::Rivet => "rivet",
             Self::Seal => "seal",
+            Self::Paint => "paint",
             Self::Cure => "cure",
         }
     }

@@ -64,3 +64,10 @@ pub fn without_end_caps(text: &str) -> String {
     let end = start + text[start..].find("[fastening]").unwrap();
     format!("{}{}", &text[..start], &text[end..])
 }
+
+/// A plan's text without its paint: one coat of primer inside and one of topcoat outside stand in.
+pub fn without_paint(text: &str) -> String {
+    let start = text.find("[paint]").unwrap();
+    let end = start + 1 + text[start + 1..].find("\n[").unwrap();
+    format!("{}{}", &text[..start], &text[end..])
+}

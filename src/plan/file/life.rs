@@ -15,6 +15,9 @@ pub struct Life {
     pub horizon: u32,
     /// What ends the skin's life.
     pub ends: LifeEnd,
+    /// Count the paint outside too, by its film on hot-dip zinc (ISO 12944-5); on other metals and coatings no film is tabulated.
+    #[serde(default)]
+    pub with_paint: bool,
     /// Interest by which later spending weighs less.
     #[serde(default)]
     pub discount: Option<Ratio>,

@@ -5,6 +5,7 @@ use crate::quantity::{Duration, Kind};
 use crate::shop::schedule::{Crew, clock_s};
 
 use super::memory::OfWork;
+use super::paint::PaintPlan;
 use super::reader::Reader;
 
 /// What a schedule is made with.
@@ -21,7 +22,7 @@ pub(in crate::plan) struct CrewPlan {
     pub weathertight: bool,
 }
 
-pub(super) fn crew(r: &mut Reader<'_>, file: &OfWork) -> Option<CrewPlan> {
+pub(super) fn crew(r: &mut Reader<'_>, file: &OfWork, paint: &PaintPlan) -> Option<CrewPlan> {
     let c = file.crew.as_ref()?;
     let before = r.problems.len();
     let mut count = |given: Option<u32>, name: &str| {
@@ -59,7 +60,8 @@ pub(super) fn crew(r: &mut Reader<'_>, file: &OfWork) -> Option<CrewPlan> {
     });
     let cure = c.primer_cure.map(Duration::hours);
     let primer_cure_h = cure.map(|h| r.bound("crew.primer_cure", h, 0.0, 1000.0, Kind::Duration));
-    if primer_cure_h.is_some() && file.shop.prime_time.is_none() {
+    let timed = file.shop.prime_time.is_some() || !paint.inside() || paint.times()[1].is_some();
+    if primer_cure_h.is_some() && !timed {
         let fix = "primer that cures is put on first: write shop.prime_time = \"3 min\" for a square metre";
         r.problems.push(Problem::missing("shop.prime_time", fix));
     }

@@ -27,6 +27,8 @@ pub(in crate::plan) struct Lasting {
 pub(in crate::plan) struct LifePlan {
     pub horizon_years: u32,
     pub ends: LifeEnd,
+    /// The paint counts too, where its film is tabulated.
+    pub with_paint: bool,
     pub discount: f64,
     /// In the quote's currency; else as much as the quote.
     pub renewal: Option<f64>,
@@ -60,5 +62,5 @@ fn life(r: &mut Reader<'_>, file: &OfLasting) -> Option<LifePlan> {
         }
         amount
     });
-    Some(LifePlan { horizon_years: own.horizon, ends: own.ends, discount, renewal })
+    Some(LifePlan { horizon_years: own.horizon, ends: own.ends, with_paint: own.with_paint, discount, renewal })
 }

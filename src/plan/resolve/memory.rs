@@ -12,8 +12,8 @@ use crate::check::Standing;
 use crate::mechanics::joint::BlindRivet;
 use crate::mechanics::sheet::Sheet;
 use crate::plan::file::{
-    Contact, Crew, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift, MeasureUp, Prices,
-    Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
+    Contact, Crew, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift, MeasureUp, Paint,
+    Prices, Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
 };
 use crate::quantity::Length;
 use crate::shared::{Kept, Shared};
@@ -24,7 +24,7 @@ use super::cut_day::CutDay;
 use super::hole_line::Drilled;
 use super::{
     Air, ContactPlan, CrewPlan, EndCapPlan, FlatnessPlan, Framing, Lasting, LiftPlan, Loads, MeasureUpNumbers,
-    OnWheels, Section, Trim, UnitMasses, Walls,
+    OnWheels, PaintPlan, Section, Trim, UnitMasses, Walls,
 };
 
 /// Some sections of the plan as written.
@@ -62,7 +62,8 @@ sections! {
     OfLoads { vehicle: Vehicle, raise: RaiseEntries, service: Service, loads: SkinLoads }
     OfFlatness { skin: Skin, flatness: Flatness }
     OfLift { survey: SurveyEntries, lift: Option<Lift> }
-    OfShop { skin: Skin, shop: Shop }
+    OfPaint { paint: Paint, shop: Shop }
+    OfShop { skin: Skin, paint: Paint, shop: Shop }
     OfWork { hole_line: Vec<HoleLine>, shop: Shop, crew: Option<Crew> }
     OfPrices { prices: Option<Prices> }
     OfCutDay { survey: SurveyEntries, ledger: Vec<LedgerItem>, gate: Gate }
@@ -84,6 +85,9 @@ pub(super) type OfLiftPlan = (OfLift, Body, Option<RoofMass>, f64);
 
 /// What the layout of the sheets comes from.
 pub(super) type OfSheets = (OfEndCaps, Body, Perhaps<SheetRules>, Perhaps<Sheet>);
+
+/// What the allowances come from: the paint, and the sections of inserts and backing tube.
+pub(super) type OfAllowances = (OfShop, Shared<PaintPlan>, Perhaps<Section>, Perhaps<Section>);
 
 /// The parts of the plan that was read last, each beside what it came from.
 #[derive(Debug, Default)]
@@ -108,11 +112,11 @@ pub(in crate::plan) struct Memory {
     pub(super) lift: Kept<OfLiftPlan, Perhaps<LiftPlan>>,
     pub(super) contacts: Kept<OfContacts, Shared<ContactPlan>>,
     pub(super) lasting: Kept<OfLasting, Perhaps<Lasting>>,
-    /// From the sections of inserts and backing tube besides.
-    pub(super) allowances: Kept<(OfShop, Perhaps<Section>, Perhaps<Section>), Allowances>,
-    pub(super) masses: Kept<(), UnitMasses>,
-    pub(super) work: Kept<OfWork, (Times, Perhaps<CrewPlan>)>,
-    pub(super) prices: Kept<OfPrices, Option<PriceBook>>,
+    pub(super) allowances: Kept<OfAllowances, Shared<Allowances>>,
+    pub(super) paint: Kept<(OfPaint, Perhaps<Sheet>), Shared<PaintPlan>>,
+    pub(super) masses: Kept<Shared<PaintPlan>, UnitMasses>,
+    pub(super) work: Kept<(OfWork, Shared<PaintPlan>), (Times, Perhaps<CrewPlan>)>,
+    pub(super) prices: Kept<(OfPrices, Shared<PaintPlan>), Perhaps<PriceBook>>,
     pub(super) cut_day: Kept<(OfCutDay, Body), Shared<CutDay>>,
     pub(super) items: Kept<OfItems, ()>,
     pub(super) skins: Kept<OfSheets, (Perhaps<Skins>, Perhaps<EndCapPlan>)>,

@@ -11,6 +11,7 @@ mod life;
 mod lift;
 mod measure_up;
 mod memory;
+mod paint;
 mod reader;
 mod shape;
 mod skin;
@@ -30,11 +31,12 @@ use crate::check::Standing;
 use crate::error::Problem;
 use crate::form::Document;
 use crate::mechanics::joint::{BlindRivet, RivetOrder};
+use crate::mechanics::paint::Bead;
 use crate::mechanics::section::{Profile, Properties};
 use crate::mechanics::sheet::Sheet;
 use crate::quantity::{Duration, Kind, Length, Pressure, Ratio};
 use crate::shop::hours::{Time, Times};
-use crate::shop::quote::PriceBook;
+use crate::shop::quote::{CoatPrice, PriceBook};
 
 use super::file::{self, File};
 use crate::shared::Shared;
@@ -57,6 +59,7 @@ use memory::{
     Body, OfAir, OfEndCaps, OfFastening, OfFraming, OfItems, OfLiftPlan, OfPrices, OfRaise, OfRoof, OfService,
     OfSheets, OfShop, OfSurvey, OfVehicle, OfWork, Perhaps,
 };
+pub(super) use paint::{CoatPlan, PaintPlan};
 use reader::Reader;
 pub(super) use skin::{Trim, Walls};
 use skin::{faces, factory_seams, sheet_rules, skin_sheet, trim, walls};
@@ -152,11 +155,12 @@ pub(super) struct Resolved {
     pub lasting: Shared<Lasting>,
     /// Metals in contact.
     pub contacts: Shared<ContactPlan>,
-    pub allowances: Allowances,
+    pub paint: Shared<PaintPlan>,
+    pub allowances: Shared<Allowances>,
     pub masses: UnitMasses,
     pub times: Times,
     pub crew: Perhaps<CrewPlan>,
-    pub prices: Option<PriceBook>,
+    pub prices: Perhaps<PriceBook>,
     pub cut_day: Shared<CutDay>,
     pub assumed: Vec<Assumption>,
 }
@@ -245,6 +249,35 @@ fn wear(r: &mut Reader<'_>, file: &File, m: &mut Memory) -> (Perhaps<Lasting>, S
     (lasting, r.part(&mut m.contacts, file.into(), |r, of| contacts::contacts(r, of).into()))
 }
 
+/// What the shop buys and does, and at which prices.
+struct BoughtAndDone {
+    allowances: Shared<Allowances>,
+    masses: UnitMasses,
+    times: Times,
+    crew: Perhaps<CrewPlan>,
+    prices: Perhaps<PriceBook>,
+}
+
+fn bought_and_done(
+    r: &mut Reader<'_>,
+    file: &File,
+    m: &mut Memory,
+    paint: &Shared<PaintPlan>,
+    framing: &Framing,
+) -> BoughtAndDone {
+    let of_pieces = (file.into(), paint.clone(), framing.insert.clone(), framing.backing.clone());
+    let allowances = r.part(&mut m.allowances, of_pieces, |r, (of, paint, insert, backing)| {
+        allowances(r, of, paint, (insert.as_deref(), backing.as_deref())).into()
+    });
+    let masses = r.part(&mut m.masses, paint.clone(), |r, paint| unit_masses(r, paint));
+    let (times, crew) = r.part(&mut m.work, (file.into(), paint.clone()), |r, (of, paint)| {
+        (times(r, of, paint), crew::crew(r, of, paint).map(Shared::from))
+    });
+    let prices = r
+        .part(&mut m.prices, (file.into(), paint.clone()), |r, (of, paint)| price_book(r, of, paint).map(Shared::from));
+    BoughtAndDone { allowances, masses, times, crew, prices }
+}
+
 fn read(
     file: &File,
     (document, catalogue, listing): (&Document, &Catalogue, bool),
@@ -284,13 +317,10 @@ fn read(
     let of_lift = (file.into(), body.clone(), roof, loads.air_density_kg_m3);
     let lift = r.part(&mut m.lift, of_lift, lift_plan);
     let (lasting, contacts) = wear(&mut r, file, m);
-    let sections = (file.into(), framing.insert.clone(), framing.backing.clone());
-    let allowances = r.part(&mut m.allowances, sections, |r, (of, insert, backing)| {
-        allowances(r, of, (insert.as_deref(), backing.as_deref()))
+    let paint = r.part(&mut m.paint, (file.into(), sheet.clone()), |r, (of, sheet)| {
+        paint::paint(r, of, sheet.as_deref()).into()
     });
-    let masses = r.part(&mut m.masses, (), |r, ()| unit_masses(r));
-    let (times, crew) = r.part(&mut m.work, file.into(), |r, of| (times(r, of), crew::crew(r, of).map(Shared::from)));
-    let prices = r.part(&mut m.prices, file.into(), |r, of: &OfPrices| price_book(r, of.prices.as_ref()?));
+    let bought = bought_and_done(&mut r, file, m, &paint, &framing);
     let cut_day =
         r.part(&mut m.cut_day, (file.into(), body.clone()), |r, (of, body)| cut_day(r, of, both(body)).into());
     r.part(&mut m.items, file.into(), |r, of| items(r, of));
@@ -342,11 +372,12 @@ fn read(
             end_caps,
             lasting,
             contacts,
-            allowances,
-            masses,
-            times,
-            crew,
-            prices,
+            paint,
+            allowances: bought.allowances,
+            masses: bought.masses,
+            times: bought.times,
+            crew: bought.crew,
+            prices: bought.prices,
             cut_day,
             assumed: r.assumed,
         });
@@ -711,43 +742,47 @@ fn places(r: &mut Reader<'_>, file: &OfService) -> Vec<Limit> {
 fn allowances(
     r: &mut Reader<'_>,
     file: &OfShop,
+    paint: &PaintPlan,
     (insert, backing): (Option<&Section>, Option<&Section>),
 ) -> Allowances {
     let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
-    let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
+    let mut default = |key: &str, most: f64| r.fallback("", key, (0.0, most), Kind::Length).0;
+    let lap_bead =
+        Bead::Rectangle { width_mm: default("bead_width", 200.0), depth_mm: default("bead_thickness", 20.0) };
+    let kerf_mm = default("kerf", 20.0);
+    let (edge_bead, sealant_waste, cartridge_l) = paint::sealant(r, file);
     Allowances {
         grain,
         finished_face,
         spares,
-        bead_mm: (default("bead_width", 0.0, 200.0, Kind::Length), default("bead_thickness", 0.0, 20.0, Kind::Length)),
-        sealant_waste: default("sealant_waste", 0.0, 2.0, Kind::Ratio),
-        primer_film_um: default("primer_film", 0.005, 1.0, Kind::Length) * 1000.0,
-        primer_solids: default("primer_solids", 0.05, 1.0, Kind::Ratio),
-        primer_loss: default("primer_loss", 0.0, 0.95, Kind::Ratio),
-        topcoat_film_um: default("topcoat_film", 0.005, 1.0, Kind::Length) * 1000.0,
-        topcoat_solids: default("topcoat_solids", 0.05, 1.0, Kind::Ratio),
+        lap_bead,
+        edge_bead,
+        sealant_waste,
+        cartridge_l,
+        coats: paint.coats.iter().map(|coat| coat.order.clone()).collect(),
+        pretreated_faces: paint.pretreated_faces(),
         bare_m2_m: (insert.map_or(0.0, Section::bare_m2_m), backing.map_or(0.0, Section::bare_m2_m)),
         bar_mm,
-        kerf_mm: default("kerf", 0.0, 20.0, Kind::Length),
+        kerf_mm,
     }
 }
 
-fn unit_masses(r: &mut Reader<'_>) -> UnitMasses {
+fn unit_masses(r: &mut Reader<'_>, paint: &PaintPlan) -> UnitMasses {
     let steel_kg_m3 = r.keep(r.catalogue.material("raise.insert", "carbon steel")).map_or(0.0, |m| m.density.kg_m3());
     let mut default = |key: &str, least: f64, most: f64, kind: Kind| r.fallback("", key, (least, most), kind).0;
     UnitMasses {
         window_kg_m2: default("window_areal_mass", 0.0, 200.0, Kind::ArealMass),
         old_skin_kg_m2: default("old_skin_areal_mass", 0.0, 200.0, Kind::ArealMass),
-        coat_kg_m2: default("coat_areal_mass", 0.0, 20.0, Kind::ArealMass),
+        coat_kg_m2: paint.skin_kg_m2().unwrap_or_else(|| default("coat_areal_mass", 0.0, 20.0, Kind::ArealMass)),
         rivet_kg: default("rivet_mass", 0.0, 0.2, Kind::Mass),
         sealant_kg_l: default("sealant_density", 0.0, 5000.0, Kind::Density) / 1000.0,
         steel_kg_m3,
     }
 }
 
-fn times(r: &mut Reader<'_>, file: &OfWork) -> Times {
+fn times(r: &mut Reader<'_>, file: &OfWork, paint: &PaintPlan) -> Times {
     let s = &file.shop;
     let mut optional = |given: Option<Duration>, name: &str| {
         let bound = |d: Duration| r.bound(&format!("shop.{name}"), d.hours(), 0.0, 1000.0, Kind::Duration);
@@ -755,7 +790,7 @@ fn times(r: &mut Reader<'_>, file: &OfWork) -> Times {
     };
     let scrape = optional(s.scrape_time, "scrape_time");
     let straighten = optional(s.straighten_time, "straighten_time");
-    let prime = optional(s.prime_time, "prime_time");
+    let prime = optional(s.prime_time, "prime_time").filter(|_| paint.inside());
     let clamp = optional(s.clamp_time, "clamp_time");
     let deburr = optional(s.deburr_time, "deburr_time");
     for (own, name, rest, within) in
@@ -772,10 +807,14 @@ fn times(r: &mut Reader<'_>, file: &OfWork) -> Times {
     }
     let plugs = s.plug_time.is_some() || !file.hole_line.is_empty();
     let plug = plugs.then(|| r.time(s.plug_time, "shop.plug_time", "plug_time"));
+    let [pretreat, paint_inside, paint_outside] = paint.times();
     Times {
         scrape,
         straighten,
+        pretreat,
         prime,
+        paint_inside,
+        paint_outside,
         clamp,
         deburr,
         plug,
@@ -789,9 +828,12 @@ fn times(r: &mut Reader<'_>, file: &OfWork) -> Times {
     }
 }
 
-fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
+fn price_book(r: &mut Reader<'_>, file: &OfPrices, paint: &PaintPlan) -> Option<PriceBook> {
+    let p = Option::clone(&file.prices).unwrap_or_default();
+    let coats: Vec<CoatPrice> = paint.coats.iter().map(|coat| coat.price.clone()).collect();
     let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
-    let currency = all.into_iter().flatten().next()?.money.currency;
+    let of_paint = coats.iter().chain(&paint.pretreatment).map(|own| own.price);
+    let currency = all.into_iter().chain(of_paint).flatten().next()?.money.currency;
     let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
     let book = PriceBook {
         currency,
@@ -803,6 +845,8 @@ fn price_book(r: &mut Reader<'_>, p: &file::Prices) -> Option<PriceBook> {
         plug: p.plug,
         sealant: p.sealant,
         primer: p.primer,
+        coats,
+        pretreatment: paint.pretreatment.clone(),
         labour: p.labour,
         overhead: share(p.overhead),
         margin: share(p.margin),
