@@ -69,7 +69,7 @@ const BENT: &str = "bent round the corner: heat and suction are worked out for f
 const BESIDE_BEND: &str = "held by a bend along one of its longer edges: how far a bend holds is not known, and there it decides; \
     a post or a line of rivets at the bend would tell";
 
-impl<'a> SkinPanel<'a> {
+impl SkinPanel<'_> {
     /// Name: `L-A P3-P4` (side, course from the top, posts), `L-patch 1`, `rear cap, face`.
     pub fn name(&self) -> String {
         match self.place {
