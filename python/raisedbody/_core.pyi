@@ -1420,11 +1420,14 @@ class Evaluation:
     @property
     def flatness(self, /) -> Table:
         """
-        Every panel between two posts and two rivet lines, in the hottest sun and the deepest cold: panel, side, course,
-        width_mm, height_mm, zone, suction_pa and when it pulls, how it lies in the sun ("in tension", "flat", "may oil-can",
-        "oil-cans where held"), sun_k (skin over frame since hanging), the difference at which it buckles, bow and push across a
-        rivet line, the same for the cold, the tone it drums at. Low and high are the ends of a range: edges free to turn to
-        clamped, the frame holding the least to the most. NaN and a reason where a panel is outside the rules.
+        Every panel of the sides, patches and ends between what holds it, in the hottest sun and the deepest cold: panel, part
+        ("side", "patch", "end"), side (empty across an end), course (0 for patches and ends), width_mm, height_mm, zone,
+        suction_pa and when it pulls, how far the panel bows under that suction, how it lies in the sun ("in tension", "flat",
+        "may oil-can", "oil-cans where held"), sun_k (skin over frame since hanging), the difference at which it buckles, bow by
+        heat and push across a rivet line, the same for the cold, the tone it drums at. Low and high are the ends of a range:
+        edges free to turn to clamped, the frame holding the least to the most; the flat of an end cap's face is held by its
+        bends from not at all to wholly. Bow by heat and by suction do not simply add up. NaN and a reason where a panel is
+        outside the rules; "not assessed", with what is missing, where its edges are not known.
 
         Example:
             >>> import raisedbody as rb

@@ -344,8 +344,8 @@ fn notes(plan: &FlatnessPlan, panels: &[FlatPanel]) -> Vec<String> {
              °C): equally warm gains nothing"
         ),
         format!(
-            "ranges: edges free to turn to clamped, the frame holding {} to {} of what the sheet would grow; bows are those of \
-             a long strip, an upper figure; forces on rivets are upper figures where rivets or frame give way",
+            "ranges: edges free to turn to clamped, the frame holding {} to {} of what the sheet would grow or draw in; bows by \
+             heat are those of a long strip, an upper figure; forces on rivets are upper figures where rivets or frame give way",
             significant(plan.hold.least),
             significant(plan.hold.most)
         ),
