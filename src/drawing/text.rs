@@ -199,8 +199,7 @@ pub fn evaluation(e: &Evaluation) -> String {
             zone.note.clone(),
         ]);
     }
-    let _ = writeln!(out, "{life}\n");
-    out.push_str(&paint(e));
+    let _ = write!(out, "{life}\n\n{}", paint(e));
     let mut work = table(&["work", "quantity", "unit", "person-hours", "times"]);
     for task in &e.tasks {
         work.add_row([

@@ -228,11 +228,9 @@ pub(super) fn resolve(
     let flatness = flatness::flatness(&mut r, file, sheet.as_ref());
     let lift = body.zip(roof).and_then(|(b, roof)| lift::lift(&mut r, file, b, roof, loads.air_density_kg_m3));
     let zones = zones(&mut r, file);
-    let paint = paint::paint(&mut r, file, sheet.as_ref());
-    let allowances = allowances(&mut r, file, &paint, (insert.as_ref(), backing.as_ref()));
-    let masses = unit_masses(&mut r, &paint);
+    let (paint, allowances) = allowances(&mut r, file, sheet.as_ref(), (insert.as_ref(), backing.as_ref()));
     let (times, crew) = (times(&mut r, file, &paint), crew::crew(&mut r, file, &paint));
-    let prices = price_book(&mut r, file, &paint);
+    let (masses, prices) = (unit_masses(&mut r, &paint), price_book(&mut r, file, &paint));
     let cut_day = cut_day(&mut r, file, body);
     items(&mut r, file);
 
@@ -625,12 +623,14 @@ fn zones(r: &mut Reader<'_>, file: &File) -> [(&'static str, String); 3] {
     ]
 }
 
+/// Coats and sealant, and what a takeoff needs to know with them.
 fn allowances(
     r: &mut Reader<'_>,
     file: &File,
-    paint: &PaintPlan,
+    sheet: Option<&Sheet>,
     (insert, backing): (Option<&Section>, Option<&Section>),
-) -> Allowances {
+) -> (PaintPlan, Allowances) {
+    let paint = paint::paint(r, file, sheet);
     let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
     let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
@@ -639,7 +639,7 @@ fn allowances(
         Bead::Rectangle { width_mm: default("bead_width", 200.0), depth_mm: default("bead_thickness", 20.0) };
     let kerf_mm = default("kerf", 20.0);
     let (edge_bead, sealant_waste, cartridge_l) = paint::sealant(r, file);
-    Allowances {
+    let allowances = Allowances {
         grain,
         finished_face,
         spares,
@@ -652,7 +652,8 @@ fn allowances(
         bare_m2_m: (insert.map_or(0.0, Section::bare_m2_m), backing.map_or(0.0, Section::bare_m2_m)),
         bar_mm,
         kerf_mm,
-    }
+    };
+    (paint, allowances)
 }
 
 fn unit_masses(r: &mut Reader<'_>, paint: &PaintPlan) -> UnitMasses {
