@@ -220,7 +220,7 @@ fn it_is_shown() {
     let build = evaluated(LIBRARY);
     let schedule = build.schedule.as_ref().unwrap();
     let told = text::evaluation(&build);
-    for words in ["is slid behind L-A2", "8 days of 08:00 to 16:00 with 3 people", "weathertight overnight"] {
+    for words in ["is slid behind L-A2", "7 days of 08:00 to 16:00 with 3 people", "weathertight overnight"] {
         assert!(told.contains(words), "{words} in\n{told}");
     }
     assert!(view::schedule(schedule).contains("take out windows, left, posts 1 to 4"));

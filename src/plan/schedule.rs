@@ -449,6 +449,15 @@ fn over_old_holes(r: &Resolved, ground: &Ground, list: &mut List<'_>) {
     }
 }
 
+/// Every piece painted outside once all is sealed and the dust of drilling is gone; what laps hide is shared out by area.
+fn paint_outside(r: &Resolved, pieces: &[Piece], painted_m2: f64, closed: &[usize], list: &mut List<'_>) {
+    let skin_m2: f64 = pieces.iter().map(|piece| piece.area_m2).sum();
+    let hours_m2 = r.times.paint_outside.map_or(0.0, |time| time.hours) * painted_m2 / skin_m2;
+    for piece in pieces {
+        list.add(TaskKind::Paint, ("paint outside", &piece.name), piece.area_m2 * hours_m2, closed);
+    }
+}
+
 /// Where rain gets in meanwhile: each stretch, and the ends.
 fn openings(
     r: &Resolved,
@@ -489,8 +498,7 @@ pub(super) fn schedule(
     let hung = hang(r, (&pieces, order), (&stretches, &ground), &mut list);
     let closed = close(&r.times, &pieces, &hung, &mut list);
     over_old_holes(r, &ground, &mut list);
-    let outside = r.times.paint_outside.map_or(0.0, |time| painted_m2 * time.hours);
-    list.add(TaskKind::Paint, ("paint new skin outside", ""), outside, &closed.concat());
+    paint_outside(r, &pieces, painted_m2, &closed.concat(), &mut list);
     let openings = openings(r, (&stretches, &ground), &pieces, &closed);
     let clamping = |(i, task): (usize, &Task)| (task.kind == TaskKind::Clamp).then(|| format!("tasks[{i}].length"));
     let clamping: Vec<String> = list.tasks.iter().enumerate().filter_map(clamping).collect();
