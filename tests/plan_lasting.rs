@@ -189,8 +189,39 @@ fn a_year_costs_by_the_zone_that_ends_first() {
     // A bare sheet has no coating to lose.
     let bare = demo("skin.coating = \"none\"\nlife = { horizon = 15, ends = \"coating gone\" }").life_cost.unwrap();
     assert!(bare.least.is_none() && bare.most.is_none() && bare.note.contains("no coating"));
-    // Without prices, or without [life], there is nothing to say.
-    assert!(demo("").life_cost.is_none());
+    // Without [life] there is nothing to say.
+    assert!(Plan::read("examples/workshop_bus.toml").unwrap().evaluate().unwrap().life_cost.is_none());
+}
+
+// By hand: zinc and paint last 1.5 to 2.0 times their sum on a vehicle, 1.5 in C5 (judgement; READ 1.5 to 2.3).
+#[test]
+fn paint_on_hot_dip_zinc_counts_where_it_is_asked_for() {
+    let g90 = "skin.coating = \"G90\"\n[life]\nhorizon = 15\nends = \"coating gone\"";
+    let (plain, painted) = (demo(g90), demo(&format!("{g90}\nwith_paint = true")));
+    for zone in &painted.outlook {
+        let (zinc, both) = (zone.coating_years.unwrap(), zone.painted_years.unwrap());
+        assert!(both.shortest_years > 1.4 * zinc.shortest_years);
+    }
+    let (plain, painted) = (plain.life_cost.unwrap(), painted.life_cost.unwrap());
+    assert!(painted.most.unwrap().per_year <= plain.most.unwrap().per_year);
+    assert_eq!((plain.note.as_str(), painted.note.as_str()), ("without paint", "with the paint outside"));
+    // On zinc-iron no film is tabulated: nothing is counted on.
+    let iron = demo("[life]\nhorizon = 15\nends = \"coating gone\"\nwith_paint = true");
+    assert!(iron.outlook.iter().all(|zone| zone.painted_years.is_none()));
+    assert!(iron.life_cost.unwrap().note.contains("only in zones where"));
+}
+
+#[rstest]
+#[case("A40", Verdict::Fails)]
+#[case("G90", Verdict::Passes)]
+#[case("AZ50", Verdict::Passes)]
+#[case("none", Verdict::Fails)]
+fn a_skin_that_stays_without_paint(#[case] coating: &str, #[case] verdict: Verdict) {
+    let plan = Plan::read("examples/workshop_bus.toml").unwrap();
+    let bare = plan.replace(&format!("skin.coating = \"{coating}\"\npaint.unpainted = true").parse().unwrap()).unwrap();
+    assert_eq!(check(&bare.evaluate().unwrap(), "skin without paint").verdict, verdict);
+    let painted = plan.replace(&format!("skin.coating = \"{coating}\"").parse().unwrap()).unwrap().evaluate().unwrap();
+    assert!(painted.checks.iter().all(|check| check.name != "skin without paint"));
 }
 
 #[rstest]

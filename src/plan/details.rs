@@ -290,7 +290,9 @@ fn lap_words(family: SkinFamily, both_sides_kg_m2: Option<f64>) -> String {
             format!("{wet}: the metal may pit in a wet crevice")
         }
         (_, Some(mass)) if mass / 2.0 >= LAP_ZINC_KG_M2 => {
-            format!("{wet}: its zinc is above the 45 g/m2 a side at which attack in laps was slight")
+            format!(
+                "{wet}: its zinc is above the 45 g/m2 a side at which attack in laps was slight, on the mean of both sides"
+            )
         }
         (_, Some(_)) => format!("{wet}: its zinc is below the 45 g/m2 a side at which attack in laps was slight"),
         _ => format!("{wet}: how such a coating does in laps was not found"),

@@ -67,6 +67,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.extend(thinned_checks(&thinned));
     let pairs = pairs::pairs(r, &e.takeoff, plan.catalogue()).map_err(all)?;
     checks.extend(pairs::checks(&pairs));
+    checks.extend(paint::check(r, plan.catalogue())?);
     let details = details::details(r, &e.takeoff, &e.lines, plan.catalogue()).map_err(|problem| all(vec![problem]))?;
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));

@@ -2,7 +2,7 @@
 
 use crate::body::takeoff::{CoatSide, CoatTakeoff, Takeoff};
 use crate::catalogue::{Catalogue, CoatingFamily};
-use crate::check::Standing;
+use crate::check::{Check, Level, Standing};
 use crate::error::Problem;
 use crate::mechanics::corrosion::Years;
 use crate::mechanics::paint::{EDITION, FilmDurability, ONE_COAT_UM, film_durability, system};
@@ -74,6 +74,22 @@ pub(super) fn paint(r: &Resolved, takeoff: &Takeoff, catalogue: &Catalogue) -> R
     let coats = takeoff.coats.iter().zip(&r.paint.coats).map(row).collect();
     let outlook = r.lasting.zones.iter().map(|zone| outlook(r, catalogue, (zone.words, &zone.category)));
     Ok(PaintSummary { coats, outlook: outlook.collect::<Result<_, _>>()? })
+}
+
+/// A skin that gets no paint outside must be one that may stay so.
+pub(super) fn check(r: &Resolved, catalogue: &Catalogue) -> Result<Option<Check>, Problem> {
+    if r.paint.outside_um() > 0.0 {
+        return Ok(None);
+    }
+    let family = catalogue.family_property("skin.coating", r.sheet.family())?;
+    let not_allowed = if family.unpainted_outdoors { 0.0 } else { 1.0 };
+    let sides = (Some(not_allowed), Some(0.0), "faces outdoors that may not stay without paint");
+    let check = Check::compare("skin without paint", "", sides, Level::Stated, family.standing)
+        .at(r.sheet.label.clone())
+        .by("coating family by the catalogue's family_property", []);
+    let why =
+        if family.unpainted_outdoors { family.note.clone() } else { format!("{}: paint it outside", family.note) };
+    Ok(Some(check.because(why)))
 }
 
 /// Years that the film outside is listed for in a category, on hot-dip zinc; none where it is not.

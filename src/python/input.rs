@@ -215,8 +215,20 @@ fn is_quantity(value: &Bound<'_, PyAny>) -> PyResult<bool> {
     Ok(value.hasattr("to")? && value.hasattr("magnitude")?)
 }
 
+/// The unit as quantity objects read it: `m**2` where people write `m2`.
+fn in_powers(unit: &str) -> String {
+    let mut text = String::new();
+    for sign in unit.chars() {
+        if sign.is_ascii_digit() && text.ends_with(char::is_alphabetic) {
+            text.push_str("**");
+        }
+        text.push(sign);
+    }
+    text
+}
+
 fn number_in(value: &Bound<'_, PyAny>, unit: &str) -> PyResult<f64> {
-    value.call_method1("to", (unit,))?.getattr("magnitude")?.extract()
+    value.call_method1("to", (in_powers(unit),))?.getattr("magnitude")?.extract()
 }
 
 /// Reads a quantity as the first of `kinds` that it is.

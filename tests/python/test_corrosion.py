@@ -107,16 +107,23 @@ def test_surroundings_of_a_plan():
 
 
 def test_the_thinned_joint_has_lost_just_its_share():
-    """The lap of two new sheets, made anew with measured bare sheet of the thickness that the plan gives."""
-    # Sheets of three heights: seams between two new sheets.
-    plan = rb.Plan.read("examples/workshop_bus.toml").replace(service={"strength_loss": "20 %"})
+    """The lap of two new sheets, made anew from measured bare sheet of the thickness that the plan gives."""
+    plan = rb.Plan.read(DEMO).replace(service={"strength_loss": "20 %"})
     build = plan.evaluate()
-    rows = [row for row in build.thinned.rows() if not math.isnan(row["loss_um"])]
-    assert rows
-    for row in rows:
-        assert row["thinnest_mm"] > 0
-        assert row["utilisation_now"] > 0
-        assert row["shortest_years"] <= row["longest_years"] or math.isnan(row["longest_years"])
+    seams = [row for row in build.thinned.rows() if row["kind"] == "course seam" and row["method"].startswith("AISI")]
+    joints = [row for row in build.joints.rows() if row["kind"] == "course seam" and row["method"].startswith("AISI")]
+    assert seams
+    assert len(seams) == len(joints)
+    rivet = rb.BlindRivet(
+        "1/4 in", shear="9500 N", tension="7000 N", head="1/2 in", hole="17/64 in", structural=True, sealed=True
+    )
+    for thin, joint in zip(seams, joints, strict=True):
+        sheet = rb.Sheet(thickness=f"{thin['thinnest_mm']} mm", fy="230 MPa", fu="310 MPa")
+        pitch = f"{joint['pitch_mm']} mm"
+        lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch=pitch, edge="5/8 in")
+        report = lap.check(shear=f"{joint['shear_n']} N", tension=f"{joint['tension_n']} N", method="AISI S100")
+        # To the third of a micrometre that the search stops at.
+        assert report.utilisation == pytest.approx(thin["utilisation_now"] / 0.8, rel=1e-3)
 
 
 def test_what_a_year_costs():
@@ -130,3 +137,17 @@ def test_what_a_year_costs():
     table = rb.compare({"A40": plan, "G90": plan.replace(skin={"coating": "G90"})}).table
     assert table["cost_per_year_most"][1] <= table["cost_per_year_most"][0]
     assert table["coating_life_shortest_years"][1] > table["coating_life_shortest_years"][0]
+
+
+def test_quantity_objects_of_areas_and_rates():
+    pint = pytest.importorskip("pint")
+    u = pint.UnitRegistry()
+    air = {
+        "temperature": u.Quantity(10, "degC"),
+        "humidity": u.Quantity(75, "percent"),
+        "so2": u.Quantity(10, "mg/m**2/day"),
+        "chloride": u.Quantity(3, "mg/m**2/day"),
+    }
+    assert rb.first_year_losses(**air)["rate_um_a"][0] == pytest.approx(29.84, abs=0.005)
+    lives = rb.layer_lives(thickness=u.Quantity(20, "micrometer"), rate=(u.Quantity(0.7, "um/a"), u.Quantity(2.1, "um/a")))
+    assert lives["shortest_years"][0] == pytest.approx(20 / 2.1)
