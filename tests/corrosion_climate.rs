@@ -47,9 +47,17 @@ fn warmth_dries() {
 #[case(MetalLost::Copper, 0.67, 1.5)]
 #[case(MetalLost::Aluminium, 0.5, 2.0)]
 fn uncertainty_of_an_estimate(#[case] metal: MetalLost, #[case] least: f64, #[case] most: f64) {
-    let loss = first_year(AIR, metal).unwrap();
-    assert!((loss.range.low_um_a.unwrap() / loss.rate_um_a - least).abs() < 1e-12);
-    assert!((loss.range.high_um_a / loss.rate_um_a - most).abs() < 1e-12);
+    for air in [AIR, Climate { temperature_deg_c: -10.0, chloride_mg_m2_d: 60.0, ..AIR }] {
+        let loss = first_year(air, metal).unwrap();
+        let other_um_a = loss.alternative_um_a.unwrap_or(loss.rate_um_a);
+        let (lower_um_a, upper_um_a) = (loss.rate_um_a.min(other_um_a), loss.rate_um_a.max(other_um_a));
+        assert!((loss.range.low_um_a.unwrap() / lower_um_a - least).abs() < 1e-12);
+        assert!((loss.range.high_um_a / upper_um_a - most).abs() < 1e-12);
+    }
+    // Zinc's two forms of the chloride term cross: the other is the greater in cold salt.
+    let salt = Climate { temperature_deg_c: -10.0, chloride_mg_m2_d: 60.0, ..AIR };
+    let zinc = first_year(salt, MetalLost::Zinc).unwrap();
+    assert!(zinc.alternative_um_a.unwrap() > zinc.rate_um_a);
 }
 
 // Two forms of zinc's chloride term are in circulation. At the hottest, wettest, saltiest air of the range steel is CX;
@@ -62,8 +70,9 @@ fn zinc_in_the_worst_salt_is_as_bad_as_steel() {
         let rate_um_a = first_year(worst, metal).unwrap().rate_um_a;
         assert_eq!(catalogue.category_of(rate_um_a, metal), Some("CX"), "{metal:?} {rate_um_a}");
     }
+    let zinc = first_year(worst, MetalLost::Zinc).unwrap();
     let other_um_a = 0.0175 * 760.5_f64.powf(0.52) * (0.008 * 93.0 + 0.038 * 28.7_f64).exp();
-    assert!(other_um_a < 8.4);
+    assert!((zinc.alternative_um_a.unwrap() - zinc.so2_um_a - other_um_a).abs() < 1e-9 && other_um_a < 8.4);
 }
 
 // ISO 9223:2012, table 3, as transcribed in github.com/Institute-of-Surface-Science/CorWiz: the range of each value.
@@ -96,6 +105,7 @@ fn every_value_outside_is_named_at_once() {
 #[case(MetalLost::Zinc, 0.700_001, Some("C3"))]
 #[case(MetalLost::Zinc, 25.0, Some("CX"))]
 #[case(MetalLost::Zinc, 25.1, None)]
+#[case(MetalLost::Zinc, 0.07 * 2.1 + 0.93 * 2.1, Some("C3"))]
 #[case(MetalLost::Steel, 1.3, Some("C1"))]
 #[case(MetalLost::Steel, 80.0, Some("C4"))]
 #[case(MetalLost::Copper, 2.8, Some("C4"))]

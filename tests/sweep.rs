@@ -88,6 +88,28 @@ fn entries() -> Vec<Axis> {
         axis("fastening.pitch", &["3 in", "4 1/4 in", "1 mm"]),
         axis("fastening.diameter", &["1/4 in", "6 mm"]),
         axis("fastening.edge", &["5/8 in", "18 mm"]),
+        axis("fastening.mandrel", &["stainless steel 304, passive", "carbon steel"]),
+        axis("fastening.body", &["carbon steel", "stainless steel 304"]),
+        axis("paint.edge_bead", &["3 mm", "6 mm"]),
+        axis("paint.hand", &["expert", "new"]),
+        list(
+            "paint.inside_coats",
+            "one = []\nother = [{ name = \"epoxy primer\", film = \"60 um\", solids = \"52 %\", loss = \"20 %\" }]",
+        ),
+        list(
+            "paint.coats",
+            "one = [{ name = \"enamel\", film = \"50 um\", solids = \"48 %\", dry_density = \"1500 kg/m3\" }]\nother = []",
+        ),
+        axis("life.horizon", &["15", "30"]),
+        axis("life.ends", &["eaten through", "coating gone"]),
+        axis("service.exposure", &["harsh", "normal"]),
+        list(
+            "service.surroundings",
+            "one = [{ name = \"a\", share = \"100 %\", category = \"C4\" }]\nother = [{ name = \"b\", share = \"90 %\", \
+             category = \"C2\" }]",
+        ),
+        list("contact", "one = []\nother = [{ name = \"lug\", a = \"copper\" }]"),
+        axis("flatness.restraint.most", &["0.6", "0.8"]),
         axis("service.corrosivity.upper", &["C3", "C5"]),
         axis("service.speed", &["75 mph", "60 mph"]),
         axis("loads.shock", &["2.0", "3.0"]),

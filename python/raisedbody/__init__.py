@@ -106,8 +106,8 @@ from raisedbody._core import (
     suction_per_rivet_n,
     unpainted_allowed,
     wander,
-    yearly_cost,
     wet_film_um,
+    yearly_cost,
 )
 from raisedbody.exceptions import (
     InputError,
@@ -227,6 +227,6 @@ __all__ = [
     "suction_per_rivet_n",
     "unpainted_allowed",
     "wander",
-    "yearly_cost",
     "wet_film_um",
+    "yearly_cost",
 ]

@@ -265,7 +265,8 @@ impl SuctionBows {
         };
         let short_mm = size_mm[0].min(size_mm[1]);
         // A panel too long for the series bows no less than a shorter one; as a strip, no more.
-        let shorter_mm = if hold.most < 1.0 { size_mm.map(|mm| mm.min(LONGEST * short_mm)) } else { size_mm };
+        let shorter_mm =
+            if hold.most < 1.0 { size_mm.map(|mm| mm.min(LONGEST * short_mm * (1.0 - 1e-12))) } else { size_mm };
         Self {
             least: series(metal.panel(shorter_mm, Edges::Clamped), hold.most),
             most: series(metal.panel(bounds.free_mm(size_mm), Edges::Simple), hold.least),

@@ -455,7 +455,9 @@ impl Catalogue {
     /// ```
     pub fn category_of(&self, rate_um_a: f64, metal: MetalLost) -> Option<&str> {
         let mut rows = self.rows.corrosivity.iter().filter(|r| r.metal == metal);
-        rows.find(|r| rate_um_a > r.low.um_a() && rate_um_a <= r.high.um_a()).map(|r| r.category.as_str())
+        // A bound that was added up may lack its last digit.
+        let up_to = |r: &&Corrosivity| r.high.um_a() * (1.0 + 1e-9);
+        rows.find(|r| rate_um_a <= up_to(r)).map(|r| r.category.as_str())
     }
 
     /// The category that is some steps worse, at most the worst.

@@ -177,8 +177,12 @@ fn holes(r: &Resolved, lines: &[RivetLine]) -> ByZone {
     for line in lines {
         let of_end = line.of_panel.and_then(|(panel, _)| r.skins.ends.get(panel)).map(|panel| at_end(r, panel));
         for (_, z_mm) in line.hole_places_mm() {
-            let at_rail = line.kind == LineKind::Top;
-            let place = of_end.unwrap_or_else(|| if at_rail { Place::Lower } else { on_side(r, z_mm) });
+            let place = match line.kind {
+                // The lap over what is beneath holds water.
+                LineKind::Bottom => Place::Laps,
+                LineKind::Top => of_end.unwrap_or(Place::Lower),
+                _ => of_end.unwrap_or_else(|| on_side(r, z_mm)),
+            };
             holes.add(place, 1.0);
         }
     }

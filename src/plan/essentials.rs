@@ -17,7 +17,7 @@ use crate::shop::{hours, quote};
 
 use super::effects::on_springs;
 use super::file::{File, Item};
-use super::flatness::{self, LyingSize, OfSizes, of_sizes};
+use super::flatness::{self, LyingPanels, OfSizes, of_sizes};
 use super::joints::{JointUse, joint_cases, joint_use};
 use super::outlook::{life_cost, outlook};
 use super::relaid::{Relaid, relay};
@@ -36,7 +36,7 @@ pub(super) struct Essentials {
     pub takeoff: Takeoff,
     pub loads: LoadCase,
     /// Panels by size, nothing advised yet.
-    pub panel_sizes: Shared<Vec<LyingSize>>,
+    pub panel_sizes: Shared<LyingPanels>,
     pub items: Items,
     pub mass: MassSummary,
     /// Not yet checked by any rule set.
@@ -44,6 +44,8 @@ pub(super) struct Essentials {
     pub joint_use: JointUse,
     pub outlook: Vec<ZoneOutlook>,
     pub life_cost: Option<LifeCost>,
+    /// What the skin's family asks of paint beyond a clean sheet, on all painted faces, h: minutes of the catalogue.
+    pub paint_preparation_h: f64,
     pub tasks: Vec<hours::Task>,
     pub quote: Option<quote::Quote>,
 }
@@ -80,7 +82,7 @@ pub(super) struct Worked {
     raised: Kept<OfRaised, Shared<RaisedBody>>,
     body: Kept<OfBody, Shared<BodyMeasures>>,
     pieces: Kept<OfPieces, Shared<Pieces>>,
-    panel_sizes: Kept<OfSizes, Shared<Vec<LyingSize>>>,
+    panel_sizes: Kept<OfSizes, Shared<LyingPanels>>,
     of_layout: Kept<OfLayout, Shared<Vec<MassItem>>>,
     of_strip: Kept<OfStrip, Shared<Vec<MassItem>>>,
     of_lists: Kept<OfLists, Shared<Vec<MassItem>>>,
@@ -126,6 +128,9 @@ impl Essentials {
         let tasks = hours::tasks(&takeoff, &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
         let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
+        let family = catalogue.family_property("skin.coating", r.sheet.family())?;
+        let painted_m2 = f64::from(r.paint.painted_faces()) * takeoff.skin_area_m2;
+        let paint_preparation_h = painted_m2 * family.paint_extra_min_m2 / 60.0;
         let life_cost = life_cost(r, &outlook, quote.as_ref())?;
         Ok(Self {
             raised,
@@ -142,6 +147,7 @@ impl Essentials {
             joint_use,
             outlook,
             life_cost,
+            paint_preparation_h,
             tasks,
             quote,
         })

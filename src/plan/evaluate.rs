@@ -36,7 +36,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
     let mut e = Essentials::of(file, r, plan.catalogue(), &mut Worked::default())?;
     explain(r, &mut e.joints)?;
-    let flatness = flatness::flatness(r, &e.loads, &e.panel_sizes);
+    let flatness = flatness::flatness(r, &e.loads, &e.panel_sizes.sizes);
     let items = e.items.list();
     let mut metrics = metrics(r, &e);
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());

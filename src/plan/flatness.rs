@@ -232,6 +232,10 @@ fn span((least, most): (f64, f64)) -> Option<Span> {
     Span::of([Some(least), Some(most)])
 }
 
+/// Without the warmth of the day of hanging no bow is told for certain.
+const NOT_HUNG: &str =
+    "the day of hanging is not in the plan: measure skin and frame by contact thermometer and write flatness.hang";
+
 /// Panels of one size in sun and cold: all that choices turn on.
 #[derive(Debug, Clone)]
 pub(super) struct LyingSize {
@@ -260,6 +264,21 @@ fn all_panels(r: &Resolved) -> Vec<SkinPanel<'_>> {
     panels(&r.survey, &r.raise, &r.skins, r.rules.edge_mm)
 }
 
+/// All panels by size, and how many have none because what holds them is not known.
+#[derive(Debug)]
+pub(super) struct LyingPanels {
+    pub(super) sizes: Vec<LyingSize>,
+    unknown: usize,
+}
+
+impl LyingPanels {
+    /// Panels whose bow in the sun is not known: what holds them, or the sun on them, is not, or they are outside the rules.
+    pub(super) fn not_assessed(&self) -> usize {
+        let known = |size: &&LyingSize| matches!(size.sun, Some(Ok(_)));
+        self.unknown + self.sizes.iter().filter(|size| !known(size)).map(|size| size.count).sum::<usize>()
+    }
+}
+
 /// What the sizes of panels come from: the temperatures, where posts and rivet lines are, and how far these lie from an edge, mm.
 pub(super) type OfSizes = (Shared<FlatnessPlan>, Shared<Survey>, Shared<Raise>, Shared<Skins>, f64);
 
@@ -268,11 +287,14 @@ pub(super) fn of_sizes(r: &Resolved) -> OfSizes {
 }
 
 /// How the panels of each size lie.
-pub(super) fn sizes((plan, survey, raise, skins, edge_mm): &OfSizes) -> Shared<Vec<LyingSize>> {
+pub(super) fn sizes((plan, survey, raise, skins, edge_mm): &OfSizes) -> Shared<LyingPanels> {
     let (sun_k, cold_k) = rises_k(plan);
-    let mut sizes: Vec<LyingSize> = Vec::new();
+    let (mut sizes, mut unknown): (Vec<LyingSize>, usize) = (Vec::new(), 0);
     for panel in panels(survey, raise, skins, *edge_mm) {
-        let Held::By(bounds) = panel.held else { continue };
+        let Held::By(bounds) = panel.held else {
+            unknown += 1;
+            continue;
+        };
         if let Some(own) = sizes.iter_mut().find(|size| size.alike(&panel, bounds)) {
             own.count += 1;
             continue;
@@ -281,7 +303,7 @@ pub(super) fn sizes((plan, survey, raise, skins, edge_mm): &OfSizes) -> Shared<V
         let sun = (!panel.slopes).then(|| at(sun_k));
         sizes.push(LyingSize { size_mm: panel.size_mm, bounds, count: 1, sun, cold: at(cold_k) });
     }
-    sizes.into()
+    LyingPanels { sizes, unknown }.into()
 }
 
 /// Works every panel out.
@@ -547,11 +569,7 @@ pub(super) fn checks(r: &Resolved, loads: &LoadCase, summary: &FlatnessSummary) 
                 format!("{}: {least:.1} to {most:.1} mm of bow", lying.lies.words())
             };
             if !plan.hung_given {
-                let why = format!(
-                    "the day of hanging is not in the plan: measure skin and frame by contact thermometer and write \
-                     flatness.hang; hung as warm as each other: {}",
-                    bows()
-                );
+                let why = format!("{NOT_HUNG}; hung as warm as each other: {}", bows());
                 return check.demoted(Verdict::NotAssessed, why);
             }
             match lying.lies {
@@ -587,9 +605,14 @@ pub(super) fn checks(r: &Resolved, loads: &LoadCase, summary: &FlatnessSummary) 
 
 /// Every panel's bow against the planner's limit, by heat and by suction.
 fn bow_checks(plan: &FlatnessPlan, loads: &LoadCase, summary: &FlatnessSummary, most_mm: f64) -> Vec<Vec<Check>> {
-    let unknown = summary.panels.iter().filter(|panel| panel.size.is_none()).count();
+    let without = |slopes: bool| {
+        let size = |panel: &&FlatPanel| panel.size.and_then(|size| summary.sizes.get(size));
+        summary.panels.iter().filter(|panel| size(panel).is_none_or(|size| slopes && size.slopes)).count()
+    };
+    let unknown_of = [("panel bow in the sun", without(true)), ("panel bow under suction", without(false))];
     let check = |name: &'static str, clause: &'static str, ends: [Option<f64>; 2], outside: Option<&str>, standing| {
         let [least, most] = ends;
+        let unknown = unknown_of.iter().find(|(own, _)| *own == name).map_or(0, |(_, unknown)| *unknown);
         // Too far even at its least is too far.
         let demand = most.or(least.filter(|least| *least > most_mm));
         let check = Check::compare(name, clause, (demand, Some(most_mm), "mm"), Level::Stated, standing);
@@ -612,9 +635,13 @@ fn bow_checks(plan: &FlatnessPlan, loads: &LoadCase, summary: &FlatnessSummary, 
         let clause = "derived: bow of a held strip after buckling, by itself";
         let at = format!("{} panels, {:.0} x {:.0} mm", size.count, size.width_mm, size.height_mm);
         let formula = "w = (2 b/π) √((1 + ν) α ΔT - π² t²/(12 b²))";
-        check("panel bow in the sun", clause, ends, size.outside.as_deref(), plan.standing)
+        let check = check("panel bow in the sun", clause, ends, size.outside.as_deref(), plan.standing)
             .at(at)
-            .by(formula, terms(plan, size))
+            .by(formula, terms(plan, size));
+        match check.verdict {
+            Verdict::Passes | Verdict::Fails if !plan.hung_given => check.demoted(Verdict::NotAssessed, NOT_HUNG),
+            _ => check,
+        }
     });
     let suction = summary.rows().filter_map(|PanelRow { panel, size, suction_bow }| {
         let (bow, size) = (suction_bow?, size?);

@@ -68,7 +68,7 @@ pub(super) fn joint_use(r: &Resolved, cases: &[JointCase]) -> Result<JointUse, E
                 laps.len() - 1
             }
         };
-        let Some((_, Some(lap))) = laps.get_mut(at) else { continue };
+        let Some((_, Some(lap))) = laps.get_mut(at) else { return Ok(JointUse { en: None, aisi: None }) };
         lap.pitch_mm = case.pitch_mm;
         for (method, demand) in asked(r, case) {
             let own = lap.utilisation(demand, method).map_err(all)?;

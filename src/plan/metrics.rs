@@ -4,6 +4,7 @@ use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::body::flatness::Lying;
 use crate::mechanics::corrosion::Years;
+use crate::money::Per;
 use crate::shop::life_cost::YearlyCost;
 
 use super::essentials::Essentials;
@@ -21,7 +22,7 @@ pub struct Metric {
 }
 
 /// Names of the numbers, in an order that does not change.
-pub(super) const METRICS: [&str; 30] = [
+pub(super) const METRICS: [&str; 33] = [
     "sheet_thickness_mm",
     "skin_mass_kg",
     "added_mass_kg",
@@ -42,6 +43,7 @@ pub(super) const METRICS: [&str; 30] = [
     "panel_buckling_sun_ratio",
     "panel_bow_sun_least_mm",
     "panel_bow_sun_most_mm",
+    "panels_not_assessed_count",
     "coating_life_shortest_years",
     "coating_life_longest_years",
     "eaten_through_shortest_years",
@@ -49,15 +51,25 @@ pub(super) const METRICS: [&str; 30] = [
     "sheets_count",
     "rivets_count",
     "labour_h",
+    "paint_preparation_h",
+    "sheet_price_per_m2",
     "price_total",
     "cost_per_year_least",
     "cost_per_year_most",
 ];
 
-/// The worst of the panels in the sun; none where a panel's size is outside the rules, or there is no panel.
+/// The worst of the panels in the sun that can be told; none where a panel's size is outside the rules, or there is no panel. How
+/// many cannot be told is a number of its own.
 fn in_the_sun(sizes: &[LyingSize], value: impl Fn(&Lying) -> f64) -> Option<f64> {
     let values = sizes.iter().filter_map(|size| size.sun.as_ref()).map(|sun| sun.as_ref().ok().map(&value));
     values.reduce(|most, own| Some(most?.max(own?))).flatten()
+}
+
+/// Price of a square metre of sheet, in the plan's currency; none where sheet has no price.
+fn sheet_price_per_m2(r: &Resolved) -> Option<f64> {
+    let price = r.prices.as_ref()?.sheet?;
+    let amount = price.money.amount.to_f64()?;
+    Some(if price.per == Per::SquareMetre { amount } else { amount * r.sheet.areal_mass_kg_m2 })
 }
 
 /// The numbers in the order of their names.
@@ -91,9 +103,10 @@ pub(super) fn metrics(r: &Resolved, e: &Essentials) -> Vec<Metric> {
         Some(e.raised.headroom_mm),
         e.joint_use.en,
         e.joint_use.aisi,
-        in_the_sun(&e.panel_sizes, |own| own.rise_k / own.critical_k.0),
-        in_the_sun(&e.panel_sizes, |own| own.bow_mm.0),
-        in_the_sun(&e.panel_sizes, |own| own.bow_mm.1),
+        in_the_sun(&e.panel_sizes.sizes, |own| own.rise_k / own.critical_k.0),
+        in_the_sun(&e.panel_sizes.sizes, |own| own.bow_mm.0),
+        in_the_sun(&e.panel_sizes.sizes, |own| own.bow_mm.1),
+        Some(e.panel_sizes.not_assessed() as f64),
         coating.map(|life| life.shortest_years),
         coating.and_then(|life| life.longest_years),
         through.map(|life| life.shortest_years),
@@ -101,6 +114,8 @@ pub(super) fn metrics(r: &Resolved, e: &Essentials) -> Vec<Metric> {
         Some(e.takeoff.sheets as f64),
         Some(e.takeoff.rivets as f64),
         Some(e.tasks.iter().map(|task| task.hours).sum()),
+        Some(e.paint_preparation_h),
+        sheet_price_per_m2(r),
         e.quote.as_ref().and_then(|quote| quote.total.to_f64()),
         a_year(&|cost| cost.least),
         a_year(&|cost| cost.most),

@@ -16,20 +16,24 @@ use super::resolve::{Resolved, Zone};
 use super::results::{LifeCost, ZoneOutlook};
 
 pub(super) fn outlook(r: &Resolved, catalogue: &Catalogue) -> Result<Vec<ZoneOutlook>, Error> {
-    r.lasting.zones.iter().map(|zone| of_zone(r, catalogue, zone)).collect()
+    let open = [true, true, false];
+    // Paint outside does not reach into laps.
+    r.lasting.zones.iter().zip(open).map(|(zone, open)| of_zone(r, catalogue, zone, open)).collect()
 }
 
-/// The zinc and the paint outside together, by the factor for a vehicle; none where no film is tabulated.
+/// The zinc and the paint outside together; none where no film is tabulated. The film's class is one on zinc already, so that
+/// at the shortest both only add up; at the longest the factor for a vehicle counts.
 fn painted(r: &Resolved, catalogue: &Catalogue, category: &str, zinc: Option<Years>) -> Result<Option<Years>, Error> {
     let Some(zinc) = zinc else { return Ok(None) };
     let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
     let Some(paint) = paint::film_years(r, catalogue, category).map_err(all)? else { return Ok(None) };
     let pair = |years: Years| (years.shortest_years, years.longest_years);
     let both = duplex_life_by(catalogue, pair(zinc), pair(paint), category)?.vehicle;
-    Ok(Some(Years { shortest_years: both.shortest_years, longest_years: both.longest_years }))
+    let shortest_years = zinc.shortest_years + paint.shortest_years;
+    Ok(Some(Years { shortest_years, longest_years: both.longest_years }))
 }
 
-fn of_zone(r: &Resolved, catalogue: &Catalogue, zone: &Zone) -> Result<ZoneOutlook, Error> {
+fn of_zone(r: &Resolved, catalogue: &Catalogue, zone: &Zone, open: bool) -> Result<ZoneOutlook, Error> {
     let coating = r.sheet.coating.as_ref();
     let zinc = coating.filter(|c| matches!(c.family, CoatingFamily::Zinc | CoatingFamily::ZincIron));
     let lasts = |nominal_um: f64, least_um: f64| -> Result<Option<LifeRange>, Error> {
@@ -66,6 +70,13 @@ fn of_zone(r: &Resolved, catalogue: &Catalogue, zone: &Zone) -> Result<ZoneOutlo
         Some(CoatingFamily::ZincIron) => "counted as zinc; not meant to stay unpainted; prime every cut edge and hole",
         Some(_) => "no tabulated loss for this coating; prime every cut edge and hole",
     };
+    let zinc_years = coating_years.filter(|_| open).map(|own| own.years());
+    let painted_years = painted(r, catalogue, &zone.category, zinc_years)?;
+    let mut standing = zone.standing.with(coating.map_or(Standing::Given, |c| c.standing));
+    // That zinc-iron goes as zinc does, and the factor of paint on a vehicle, are judgement.
+    if painted_years.is_some() || coating.is_some_and(|c| c.family == CoatingFamily::ZincIron) {
+        standing = standing.with(Standing::Assumed);
+    }
     Ok(ZoneOutlook {
         zone: zone.words,
         category: zone.category.clone(),
@@ -77,9 +88,9 @@ fn of_zone(r: &Resolved, catalogue: &Catalogue, zone: &Zone) -> Result<ZoneOutlo
         coating_thin_side_years: thin_side,
         perforation_years,
         bare_years,
-        painted_years: painted(r, catalogue, &zone.category, coating_years.map(|own| own.years()))?,
+        painted_years,
         eaten_through_years: bare_years.zip(perforation_years).map(|(bare, steel)| bare.then(steel.years())),
-        standing: zone.standing.with(coating.map_or(Standing::Given, |c| c.standing)),
+        standing,
         note: note.to_owned(),
     })
 }
@@ -90,8 +101,8 @@ pub(super) fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
     outlook
         .iter()
         .map(|zone| {
-            let shortest = zone.coating_years.map(|l| l.shortest_years);
-            let within = zone.coating_years.is_some_and(|l| l.longest_years.is_none_or(|longest| years <= longest));
+            let shortest = zone.bare_years.map(|l| l.shortest_years);
+            let within = zone.bare_years.is_some_and(|l| l.longest_years.is_none_or(|longest| years <= longest));
             let check = Check::compare(
                 "coating life",
                 "ISO 9223:2012 and ISO 9224:2012",
@@ -100,13 +111,13 @@ pub(super) fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
                 zone.standing.with(Standing::Assumed),
             )
             .at(format!("{}, {}", zone.zone, zone.category));
-            let range = zone.coating_years.map(|l| l.to_string()).unwrap_or_default();
+            let range = zone.bare_years.map(|l| l.to_string()).unwrap_or_default();
             match check.verdict {
                 Verdict::Fails if within => check.demoted(
                     Verdict::NotAssessed,
                     format!("the estimate without paint is {range}: it may or may not last"),
                 ),
-                Verdict::NotAssessed => check.because("the loss of this metal or coating is not tabulated"),
+                Verdict::NotAssessed => check.because(zone.note.clone()),
                 _ => check.because(format!("the estimate without paint is {range}")),
             }
         })
@@ -168,6 +179,11 @@ pub(super) fn life_cost(
         years,
         least,
         most,
+        standing: outlook
+            .iter()
+            .fold(if life.with_paint { Standing::Assumed } else { Standing::Given }, |all, zone| {
+                all.with(zone.standing)
+            }),
         note: format!("{note}{open}"),
     }))
 }

@@ -1,7 +1,7 @@
 //! Paint of a plan: what each coat takes and costs, and what ISO 12944 says of the system outside in each zone.
 
 use crate::body::takeoff::{CoatSide, CoatTakeoff, Takeoff};
-use crate::catalogue::{Catalogue, CoatingFamily};
+use crate::catalogue::{Catalogue, SkinFamily};
 use crate::check::{Check, Level, Standing};
 use crate::error::Problem;
 use crate::mechanics::corrosion::Years;
@@ -95,8 +95,7 @@ pub(super) fn check(r: &Resolved, catalogue: &Catalogue) -> Result<Option<Check>
 /// Years that the film outside is listed for in a category, on hot-dip zinc; none where it is not.
 pub(super) fn film_years(r: &Resolved, catalogue: &Catalogue, category: &str) -> Result<Option<Years>, Vec<Problem>> {
     let film_um = r.paint.outside_um();
-    let on_zinc = r.sheet.coating.as_ref().is_some_and(|c| c.family == CoatingFamily::Zinc);
-    if !on_zinc || film_um <= 0.0 {
+    if r.sheet.family() != SkinFamily::Zinc || film_um <= 0.0 {
         return Ok(None);
     }
     let class = film_durability(catalogue, category, film_um)?.class();
@@ -110,15 +109,21 @@ fn outlook(
     (zone, category): (&'static str, &str),
 ) -> Result<PaintOutlook, Vec<Problem>> {
     let film_um = r.paint.outside_um();
-    let family = r.sheet.coating.as_ref().map(|c| c.family);
-    let not_assessed = match family {
+    let not_assessed = match r.sheet.family() {
         _ if film_um <= 0.0 => Some("no paint outside"),
-        Some(CoatingFamily::Zinc) => None,
-        Some(CoatingFamily::ZincIron) => Some(
+        SkinFamily::Zinc => None,
+        SkinFamily::ElectrolyticZinc => {
+            Some("the table is of paint on hot-dip zinc, not on the thin zinc of an electrolyte")
+        }
+        SkinFamily::ZincIron => Some(
             "the table is of paint on hot-dip zinc; paint keys to zinc-iron without an etch, but no film is tabulated",
         ),
-        Some(_) => Some("the table is of paint on hot-dip zinc, not on this coating"),
-        None => Some("the table is of paint on hot-dip zinc, not on this metal"),
+        SkinFamily::AluminiumZinc | SkinFamily::Aluminium => {
+            Some("the table is of paint on hot-dip zinc, not on this coating")
+        }
+        SkinFamily::BareSteel | SkinFamily::StainlessSteel | SkinFamily::AluminiumSheet => {
+            Some("the table is of paint on hot-dip zinc, not on this metal")
+        }
     };
     let durability = match not_assessed {
         Some(_) => None,

@@ -37,7 +37,7 @@ impl ContactPair {
         if self.assumed.is_some() { own.with(Standing::Assumed) } else { own }
     }
 
-    /// The pair against the limit of its exposure. A surface that is only assumed fails nothing.
+    /// The pair against the limit of its exposure. A surface that is only assumed decides nothing.
     pub fn check(&self) -> Check {
         let subject = format!("{}: {} on {}, {}", self.name, self.first, self.second, self.exposure.name());
         let Some(pair) = &self.pair else {
@@ -47,8 +47,8 @@ impl ContactPair {
         let mut check = pair.check().at(subject);
         let Some(entry) = self.assumed else { return check };
         check.standing = check.standing.with(Standing::Assumed);
-        if check.verdict == Verdict::Fails {
-            let why = check.reason.clone().unwrap_or_default();
+        if matches!(check.verdict, Verdict::Fails | Verdict::Passes) {
+            let why = check.reason.clone().unwrap_or_else(|| check.verdict.words().to_owned());
             return check.demoted(
                 Verdict::NotAssessed,
                 format!("{} is assumed: write {entry}; as assumed, {why}", self.second),

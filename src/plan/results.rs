@@ -280,9 +280,9 @@ pub struct LifeCost {
     pub horizon_years: u32,
     /// ISO 4217 code.
     pub currency: &'static str,
-    /// What it costs to put the skin on.
+    /// What the whole job costs, the skin with it: the quote's total.
     pub first: f64,
-    /// What it costs to renew it, in today's money.
+    /// What it costs to renew the skin, in today's money; as much as the whole job where the plan does not say.
     pub renewal: f64,
     /// The zone that ends first.
     pub zone: Option<&'static str>,
@@ -292,6 +292,8 @@ pub struct LifeCost {
     pub least: Option<YearlyCost>,
     /// With the shortest life; none where that is not known.
     pub most: Option<YearlyCost>,
+    /// How its lives are known.
+    pub standing: Standing,
     /// What to know.
     pub note: String,
 }

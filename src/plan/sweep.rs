@@ -18,9 +18,6 @@ use super::{Plan, changed, merge, plan_schema};
 /// More combinations than anyone waits for or has room for.
 pub const MOST_COMBINATIONS: usize = 1_000_000;
 
-/// Combinations between two looks at whether to go on.
-const BATCH: usize = 1024;
-
 /// Combinations that one core works through in a row, each taking over from the last what its choices leave as it was.
 const RUN: usize = 128;
 
@@ -312,9 +309,11 @@ impl Plan {
         let count = self.combinations(&axes)?;
         let (groups, order) = (Group::all(self, &axes), order(&axes));
         let mut rows: Vec<(usize, Row)> = Vec::with_capacity(count);
+        // Runs enough for every core between two looks at whether to go on.
+        let batch_rows = RUN * 8.max(4 * rayon::current_num_threads());
         while rows.len() < count {
             go_on(rows.len(), count)?;
-            let batch = rows.len()..count.min(rows.len() + BATCH);
+            let batch = rows.len()..count.min(rows.len() + batch_rows);
             let runs: Vec<Range<usize>> = batch.clone().step_by(RUN).map(|i| i..batch.end.min(i + RUN)).collect();
             let worker = || Worker::new(self, &axes, &groups);
             let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<(usize, Row)> {

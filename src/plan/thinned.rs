@@ -17,9 +17,14 @@ const HALVINGS: usize = 12;
 /// Thinnest sheet that is looked at, mm.
 const THINNEST_MM: f64 = 0.15;
 
-/// Lower edges lap over what is beneath and hold water; every other line is out in the open like the sides.
+/// Lower edges lap over what is beneath and hold water; lines at the drip rail and at the ends lie in the lower zone, for the rear
+/// face is one of them; the others are out in the open like the sides.
 fn zone(kind: LineKind) -> usize {
-    if kind == LineKind::Bottom { 2 } else { 0 }
+    match kind {
+        LineKind::Bottom => 2,
+        LineKind::Top | LineKind::End => 1,
+        LineKind::Post | LineKind::Seam | LineKind::Course | LineKind::Opening => 0,
+    }
 }
 
 /// Of each joint and rule set how far the sheet may thin, and when.
@@ -128,15 +133,18 @@ pub(super) fn thinned_checks(rows: &[ThinnedJoint]) -> Vec<Check> {
 }
 
 fn thinned_check(rows: &[ThinnedJoint], zone: &str) -> Option<Check> {
-    let own: Vec<&ThinnedJoint> = rows.iter().filter(|row| row.zone == zone && row.wanted_years.is_some()).collect();
-    // A joint without a number is worse than any number.
-    let used = |row: &ThinnedJoint| row.utilisation_then_most.unwrap_or(f64::INFINITY);
-    let worst = own.into_iter().max_by(|a, b| used(a).total_cmp(&used(b)))?;
+    let own = || rows.iter().filter(|row| row.zone == zone && row.wanted_years.is_some());
+    // One that does not hold even at the best; else a joint without a number is worse than any number.
+    let most = |row: &ThinnedJoint| row.utilisation_then_most.unwrap_or(f64::INFINITY);
+    let least = |row: &&ThinnedJoint| row.utilisation_then_least.unwrap_or_default();
+    let lost = own().filter(|row| least(row) > 1.0).max_by(|a, b| least(a).total_cmp(&least(b)));
+    let worst = lost.or_else(|| own().max_by(|a, b| most(a).total_cmp(&most(b))))?;
     let years = worst.wanted_years?;
+    let used = if lost.is_some() { worst.utilisation_then_least } else { worst.utilisation_then_most };
     let check = Check::compare(
         "joint, thinned by rust",
         "ISO 9223:2012 and ISO 9224:2012, and the joint's own rule",
-        (worst.utilisation_then_most, Some(1.0), "of its strength"),
+        (used, Some(1.0), "of its strength"),
         Level::Stated,
         worst.standing.with(Standing::Assumed),
     )
@@ -155,6 +163,9 @@ fn thinned_check(rows: &[ThinnedJoint], zone: &str) -> Option<Check> {
             };
             check.because(why)
         }
-        _ => check.because(format!("after {years} years without paint, at the greatest loss{when}")),
+        _ => {
+            let loss = if lost.is_some() { "even at the least loss" } else { "at the greatest loss" };
+            check.because(format!("after {years} years without paint, {loss}{when}"))
+        }
     })
 }

@@ -29,7 +29,8 @@ use super::output::Columns;
 ///
 /// Returns:
 ///     A row a metal: ``metal``, ``rate_um_a``, the parts of it by sulphur dioxide and chloride ``so2_um_a`` and
-///     ``chloride_um_a``, the range ``low_um_a`` to ``high_um_a``, ``category`` of the rate (empty where it has none) and
+///     ``chloride_um_a``, ``alternative_um_a`` by the other form in circulation (zinc's chloride term; the range spans both),
+///     the range ``low_um_a`` to ``high_um_a``, ``category`` of the rate (empty where it has none) and
 ///     ``standing``.
 ///
 /// Raises:
@@ -70,6 +71,7 @@ pub(super) fn first_year_losses(
         .number("rate_um_a", |(_, loss, _)| loss.rate_um_a)
         .number("so2_um_a", |(_, loss, _)| loss.so2_um_a)
         .number("chloride_um_a", |(_, loss, _)| loss.chloride_um_a)
+        .number("alternative_um_a", |(_, loss, _)| loss.alternative_um_a)
         .number("low_um_a", |(_, loss, _)| loss.range.low_um_a)
         .number("high_um_a", |(_, loss, _)| loss.range.high_um_a)
         .text("category", |(_, _, category)| *category)

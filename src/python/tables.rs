@@ -343,6 +343,7 @@ pub(super) fn life_cost(e: &Evaluation) -> Columns {
         .number("per_year_most", |c| c.most.map(|cost| cost.per_year))
         .number("renewals_least", |c| c.least.map(|cost| f64::from(cost.renewals)))
         .number("renewals_most", |c| c.most.map(|cost| f64::from(cost.renewals)))
+        .text("standing", |c| c.standing.words())
         .text("note", |c| &c.note)
         .done()
 }

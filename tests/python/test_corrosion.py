@@ -120,7 +120,7 @@ def test_the_thinned_joint_has_lost_just_its_share():
     for thin, joint in zip(seams, joints, strict=True):
         sheet = rb.Sheet(thickness=f"{thin['thinnest_mm']} mm", fy="230 MPa", fu="310 MPa")
         pitch = f"{joint['pitch_mm']} mm"
-        lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch=pitch, edge="5/8 in")
+        lap = rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch=pitch, edge="5/8 in", panel_edge=True)
         report = lap.check(shear=f"{joint['shear_n']} N", tension=f"{joint['tension_n']} N", method="AISI S100")
         # To the third of a micrometre that the search stops at.
         assert report.utilisation == pytest.approx(thin["utilisation_now"] / 0.8, rel=1e-3)
@@ -149,5 +149,7 @@ def test_quantity_objects_of_areas_and_rates():
         "chloride": u.Quantity(3, "mg/m**2/day"),
     }
     assert rb.first_year_losses(**air)["rate_um_a"][0] == pytest.approx(29.84, abs=0.005)
-    lives = rb.layer_lives(thickness=u.Quantity(20, "micrometer"), rate=(u.Quantity(0.7, "um/a"), u.Quantity(2.1, "um/a")))
+    lives = rb.layer_lives(
+        thickness=u.Quantity(20, "micrometer"), rate=(u.Quantity(0.7, "um/a"), u.Quantity(2.1, "um/a"))
+    )
     assert lives["shortest_years"][0] == pytest.approx(20 / 2.1)

@@ -64,6 +64,8 @@ struct Function {
     chloride: Term,
     /// Of `T` in the second exponent.
     chloride_per_k: f64,
+    /// Exponent of chloride and coefficient of `T` as another source prints them.
+    other_chloride: Option<(f64, f64)>,
     /// Least and most share of the estimate that the truth may be, ISO 9223:2012, table A.1 (from memory).
     level: (f64, f64),
     standing: Standing,
@@ -92,16 +94,19 @@ fn function(metal: MetalLost) -> Function {
             around_10: (0.150, -0.054),
             chloride: term(0.102, 0.62, 0.033),
             chloride_per_k: 0.040,
+            other_chloride: None,
             level: STRUCTURAL,
             standing: Standing::Memory,
         },
         // The first term restated by a public script; the second from memory. That script prints S_d^0.52 and 0.038 T
-        // in the second: then the hottest, saltiest air of the range would be C5 for zinc where it is CX for steel.
+        // in the second: then the hottest, saltiest air of the range would be C5 for zinc where it is CX for steel. In
+        // the cold that form is the greater one. The range spans both.
         MetalLost::Zinc => Function {
             so2: term(0.0129, 0.44, 0.046),
             around_10: (0.038, -0.071),
             chloride: term(0.0175, 0.57, 0.008),
             chloride_per_k: 0.085,
+            other_chloride: Some((0.52, 0.038)),
             level: STRUCTURAL,
             standing: Standing::Memory,
         },
@@ -110,6 +115,7 @@ fn function(metal: MetalLost) -> Function {
             around_10: (0.126, -0.080),
             chloride: term(0.01025, 0.27, 0.036),
             chloride_per_k: 0.049,
+            other_chloride: None,
             level: STRUCTURAL,
             standing: Standing::Memory,
         },
@@ -118,6 +124,7 @@ fn function(metal: MetalLost) -> Function {
             around_10: (0.009, -0.043),
             chloride: term(0.0018, 0.60, 0.020),
             chloride_per_k: 0.094,
+            other_chloride: None,
             level: ALUMINIUM,
             standing: Standing::Memory,
         },
@@ -133,6 +140,8 @@ pub struct FirstYear {
     pub so2_um_a: f64,
     /// The part that chloride does, µm/a.
     pub chloride_um_a: f64,
+    /// By the other form of the function in circulation, µm/a, where there is one: for zinc.
+    pub alternative_um_a: Option<f64>,
     /// The least and the most that it may be, as the standard states the uncertainty of such an estimate.
     pub range: Rates,
     /// How the coefficients are known.
@@ -171,6 +180,13 @@ pub fn first_year(climate: Climate, metal: MetalLost) -> Result<FirstYear, Vec<P
     let chloride_um_a = one(&own.chloride, climate.chloride_mg_m2_d, by_heat);
     let rate_um_a = so2_um_a + chloride_um_a;
     let (least, most) = own.level;
-    let range = Rates { low_um_a: Some(least * rate_um_a), high_um_a: most * rate_um_a };
-    Ok(FirstYear { rate_um_a, so2_um_a, chloride_um_a, range, standing: own.standing })
+    let other = |(exponent, per_k): (f64, f64)| {
+        let term = Term { exponent, ..own.chloride };
+        so2_um_a + one(&term, climate.chloride_mg_m2_d, per_k * climate.temperature_deg_c)
+    };
+    let alternative_um_a = own.other_chloride.map(other);
+    let lower_um_a = alternative_um_a.map_or(rate_um_a, |other_um_a| rate_um_a.min(other_um_a));
+    let upper_um_a = alternative_um_a.map_or(rate_um_a, |other_um_a| rate_um_a.max(other_um_a));
+    let range = Rates { low_um_a: Some(least * lower_um_a), high_um_a: most * upper_um_a };
+    Ok(FirstYear { rate_um_a, so2_um_a, chloride_um_a, alternative_um_a, range, standing: own.standing })
 }

@@ -24,12 +24,15 @@ pub const LONGEST: f64 = 5.0;
 const STEEPEST: f64 = 0.1;
 /// Greatest load for which the series has converged to 3 %.
 const MOST_LOAD: f64 = 5_000.0;
+/// The same where the frame holds next to nothing, for there the bow has more to tell along its edges: up to three times as long
+/// as wide, and beyond.
+const MOST_LOAD_GIVING: [f64; 2] = [1_000.0, 300.0];
+/// The longer panels of the two.
+const LONG_GIVING: f64 = 3.0;
 /// Greatest heat for which the series has one answer: beyond it real sheet may fall into several bulges.
 const MOST_HEAT: f64 = 600.0;
 /// The coldest that is worked.
 const LEAST_HEAT: f64 = -5_000.0;
-/// The same where the frame holds next to nothing: there the bow has more to tell along its edges.
-const MOST_LOAD_GIVING: f64 = 1_000.0;
 /// A frame that holds less gives way almost freely.
 const LITTLE_HOLD: f64 = 0.2;
 const PRESSURE_MPA: (f64, f64) = (0.0, 0.1);
@@ -393,8 +396,11 @@ impl Bowing {
             let allowed = format!("up to {} {unit} on this panel, {what}", significant(bound / number * own));
             Err(Problem::out_of_range(name, format!("{own} {unit}"), allowed))
         };
-        let (most_load, series_end) = if self.hold < LITTLE_HOLD {
-            (MOST_LOAD_GIVING, "where q b⁴/(E t⁴) is 1000 and the series ends for edges that hardly hold")
+        let [giving, giving_long] = MOST_LOAD_GIVING;
+        let (most_load, series_end) = if self.hold < LITTLE_HOLD && self.aspect > LONG_GIVING {
+            (giving_long, "where q b⁴/(E t⁴) is 300 and the series ends for long edges that hardly hold")
+        } else if self.hold < LITTLE_HOLD {
+            (giving, "where q b⁴/(E t⁴) is 1000 and the series ends for edges that hardly hold")
         } else {
             (MOST_LOAD, "where q b⁴/(E t⁴) is 5000 and the series ends")
         };

@@ -21,7 +21,7 @@ pub struct Life {
     /// Interest by which later spending weighs less.
     #[serde(default)]
     pub discount: Option<Ratio>,
-    /// What it costs to renew the skin, in today's money; else what the quote says of putting it on.
+    /// What it costs to renew the skin, in today's money; without it as much as the whole job, which is more than a skin alone.
     #[serde(default)]
     pub renewal: Option<Price>,
 }

@@ -90,14 +90,9 @@ pub(super) fn contacts(r: &mut Reader<'_>, file: &OfContacts) -> ContactPlan {
     }
 }
 
-/// A metal that the plan names; sweeps need no more than that it is known.
+/// A metal that the plan names.
 fn metal(r: &mut Reader<'_>, path: &str, name: &str) {
-    let found = if r.listing {
-        Metal::named(r.catalogue, path, name).map(|_| ())
-    } else {
-        r.catalogue.galvanic_metal(path, name).map(|_| ())
-    };
-    r.keep(found);
+    r.keep(Metal::named(r.catalogue, path, name));
 }
 
 fn surface(r: &mut Reader<'_>, given: Option<&str>, field: &str, key: &str) -> String {

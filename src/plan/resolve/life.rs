@@ -2,6 +2,7 @@
 
 use rust_decimal::prelude::ToPrimitive as _;
 
+use crate::check::Standing;
 use crate::error::Problem;
 use crate::money::Per;
 use crate::plan::file::LifeEnd;
@@ -46,13 +47,22 @@ fn life(r: &mut Reader<'_>, file: &OfLasting) -> Option<LifePlan> {
     let own = file.life.as_ref()?;
     let discount = own.discount.map(Ratio::value);
     let discount = r.or_fallback(discount, "life.discount", "discount", (0.0, 0.5), Kind::Ratio).0;
+    if own.renewal.is_none() {
+        let source = "judgement: the whole job, more than a skin alone; write what hanging it anew costs";
+        r.list("life.renewal", "as much as the quote", source, Standing::Assumed);
+    }
     let renewal = own.renewal.and_then(|price| {
         let path = "life.renewal";
         if price.per != Per::Each {
             r.problems.push(Problem::contradiction(path, price, "this is the whole price of a renewal: \"3000 USD\""));
         }
-        let others = file.prices.as_ref().and_then(|p| p.labour.or(p.sheet).or(p.rivet));
-        if let Some(other) = others.filter(|other| other.money.currency != price.money.currency) {
+        let prices = file
+            .prices
+            .as_ref()
+            .as_ref()
+            .map(|p| [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour]);
+        let other = prices.into_iter().flatten().flatten().next();
+        if let Some(other) = other.filter(|other| other.money.currency != price.money.currency) {
             let problem = format!("the plan's other prices are in {}; use one currency", other.money.currency.code());
             r.problems.push(Problem::contradiction(path, price, problem));
         }

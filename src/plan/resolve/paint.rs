@@ -1,7 +1,7 @@
 //! Coats and sealant in numbers.
 
 use crate::body::takeoff::{CoatOrder, CoatSide};
-use crate::catalogue::{CoatingFamily, LossOf};
+use crate::catalogue::{LossOf, SkinFamily};
 use crate::check::{Standing, significant};
 use crate::error::Problem;
 use crate::mechanics::paint::{Bead, Coat};
@@ -48,12 +48,14 @@ impl PaintPlan {
         self.on(CoatSide::Inside).next().is_some()
     }
 
+    /// Faces of the new skin that are painted.
+    pub fn painted_faces(&self) -> u32 {
+        u32::from(self.inside()) + u32::from(self.on(CoatSide::Outside).next().is_some())
+    }
+
     /// Faces of the new skin that are painted and readied for it.
     pub fn pretreated_faces(&self) -> u32 {
-        if self.pretreatment.is_none() {
-            return 0;
-        }
-        u32::from(self.inside()) + u32::from(self.on(CoatSide::Outside).next().is_some())
+        if self.pretreatment.is_some() { self.painted_faces() } else { 0 }
     }
 
     /// Dry film outside, all coats, µm.
@@ -124,9 +126,7 @@ pub(super) fn paint(r: &mut Reader<'_>, file: &OfPaint, sheet: Option<&Sheet>) -
         let written = r.written(&path, "a time");
         r.problems.push(Problem::contradiction(path, written, problem));
     }
-    if sheet.and_then(|s| s.coating.as_ref()).is_some_and(|c| c.family == CoatingFamily::Zinc)
-        && plan.outside_um() > 0.0
-    {
+    if sheet.is_some_and(|s| s.family() == SkinFamily::Zinc) && plan.outside_um() > 0.0 {
         let source = "cited from memory; confirm against the standard before relying on it";
         r.list("rule set", "ISO 12944-5:2018, paint on hot-dip galvanized steel", source, Standing::Memory);
     }

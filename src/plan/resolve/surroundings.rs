@@ -23,6 +23,9 @@ pub(in crate::plan) struct Zone {
     pub standing: Standing,
 }
 
+/// The entry that the parts of the year stand in.
+const PATH: &str = "service.surroundings";
+
 /// Names in the plan and words for people, from the top down.
 const ZONES: [(&str, &str); 3] = [
     ("upper", "roof and upper sides"),
@@ -52,9 +55,9 @@ enum Open {
     Losses(Losses),
 }
 
-/// How much worse off the zones are.
+/// How much worse off the zones are, at the least and at the most.
 struct Steps {
-    of: [u8; 3],
+    of: [(u8, u8); 3],
     factor: f64,
 }
 
@@ -155,7 +158,15 @@ fn place(r: &mut Reader<'_>, i: usize, one: &file::Surrounding) -> Option<Place>
 }
 
 fn of_category(r: &mut Reader<'_>, path: &str, category: &str) -> Option<Losses> {
-    let mut of = |metal| r.keep(r.catalogue.corrosivity(path, category, metal)).map(Rates::from);
+    let mut of = |metal| {
+        let row = r.keep(r.catalogue.corrosivity(path, category, metal))?;
+        if row.standing >= Standing::Memory {
+            let (low, high) = (row.low.um_a(), row.high.um_a());
+            let value = format!("{category}: {} in the first year, {low} to {high} um/a", metal.words());
+            r.list(path, value, &row.source, row.standing);
+        }
+        Some(Rates::from(row))
+    };
     Some(Losses { zinc: of(MetalLost::Zinc)?, steel: of(MetalLost::Steel)? })
 }
 
@@ -167,13 +178,16 @@ fn of_climate(r: &mut Reader<'_>, path: &str, climate: file::Climate) -> Option<
         chloride_mg_m2_d: climate.chloride.mg_m2_d(),
     };
     r.keep_all(climate.within(path))?;
+    let source = "coefficients restated by secondary texts or from memory, table A.1 (-33 to +50 %) from memory; confirm \
+                  against the standard before relying on it";
+    r.list("rule set", "ISO 9223:2012, dose-response functions", source, Standing::Memory);
     let mut of = |metal| r.keep_all(first_year(climate, metal)).map(|loss| loss.range);
     Some(Losses { zinc: of(MetalLost::Zinc)?, steel: of(MetalLost::Steel)? })
 }
 
 fn steps(r: &mut Reader<'_>, file: &OfLasting, by_climate: bool, unused: bool) -> Steps {
     let given = file.service.zone_steps;
-    let mut of = [0_u8; 3];
+    let mut of = [(0_u8, 0_u8); 3];
     if !unused {
         for (step, ((name, _), given)) in
             of.iter_mut().zip(ZONES.into_iter().zip([given.upper, given.lower, given.laps]))
@@ -181,7 +195,12 @@ fn steps(r: &mut Reader<'_>, file: &OfLasting, by_climate: bool, unused: bool) -
             let field = format!("service.zone_steps.{name}");
             let (value, _) =
                 r.or_fallback(given.map(f64::from), &field, &format!("zone_steps_{name}"), (0.0, 5.0), Kind::Ratio);
-            *step = value as u8;
+            *step = (value as u8, value as u8);
+            // What holds water, salt and mud may be worse still.
+            if name == "laps" && given.is_none() {
+                let (most, _) = r.fallback(&field, "zone_steps_laps_most", (value, 5.0), Kind::Ratio);
+                step.1 = most as u8;
+            }
         }
     }
     let factor = if by_climate { r.fallback("", "zone_step_factor", (1.0, 5.0), Kind::Ratio).0 } else { 1.0 };
@@ -191,24 +210,21 @@ fn steps(r: &mut Reader<'_>, file: &OfLasting, by_climate: bool, unused: bool) -
 /// A zone over the whole year.
 fn mixed_zone(r: &mut Reader<'_>, i: usize, places: &[Place], steps: &Steps) -> Option<Zone> {
     let (_, words) = ZONES[i];
-    let up = steps.of[i];
+    let (up, up_most) = steps.of[i];
     let mut parts: Vec<(f64, Losses)> = Vec::new();
     let mut told: Vec<String> = Vec::new();
     for place in places {
         let (losses, by) = match (&place.own[i], &place.open) {
-            (Some(category), _) => (of_category(r, "service.surroundings", category)?, category.clone()),
+            (Some(category), _) => (of_category(r, PATH, category)?, category.clone()),
             (None, Open::Category(open)) => {
-                let worse = r.catalogue.worse_category("service.surroundings", open, usize::from(up));
-                let category = r.keep(worse)?.to_owned();
-                (of_category(r, "service.surroundings", &category)?, category)
+                let (low, high) = (worse(r, open, up)?, worse(r, open, up_most)?);
+                let by = if low == high { low.clone() } else { format!("{low} to {high}") };
+                (between(of_category(r, PATH, &low)?, of_category(r, PATH, &high)?), by)
             }
             (None, Open::Losses(open)) => {
-                let factor = steps.factor.powi(i32::from(up));
-                let of = |rates: Rates| Rates {
-                    low_um_a: rates.low_um_a.map(|low| factor * low),
-                    high_um_a: factor * rates.high_um_a,
-                };
-                (Losses { zinc: of(open.zinc), steel: of(open.steel) }, "by climate".to_owned())
+                let mut of = |rates: Rates, metal| raised(r, words, rates, metal, (up, up_most), steps.factor);
+                let losses = Losses { zinc: of(open.zinc, MetalLost::Zinc)?, steel: of(open.steel, MetalLost::Steel)? };
+                (losses, "by climate".to_owned())
             }
         };
         parts.push((place.share, losses));
@@ -232,6 +248,39 @@ fn mixed_zone(r: &mut Reader<'_>, i: usize, places: &[Place], steps: &Steps) -> 
         .into_iter()
         .max()?;
     Some(Zone { words, category, zinc, steel, because, standing: Standing::Assumed })
+}
+
+/// The category so many steps worse, at most the worst.
+fn worse(r: &mut Reader<'_>, open: &str, up: u8) -> Option<String> {
+    r.keep(r.catalogue.worse_category(PATH, open, usize::from(up)).map(str::to_owned))
+}
+
+/// From the lower rates of the one to the upper rates of the other.
+fn between(low: Losses, high: Losses) -> Losses {
+    let rates = |low: Rates, high: Rates| Rates { low_um_a: low.low_um_a, high_um_a: high.high_um_a };
+    Losses { zinc: rates(low.zinc, high.zinc), steel: rates(low.steel, high.steel) }
+}
+
+/// A loss by climate so many steps worse: by the factor, and at the most not below what the category so many steps worse may
+/// come to.
+fn raised(
+    r: &mut Reader<'_>,
+    words: &str,
+    open: Rates,
+    metal: MetalLost,
+    (up, up_most): (u8, u8),
+    factor: f64,
+) -> Option<Rates> {
+    let times = |up: u8| factor.powi(i32::from(up));
+    let mut high_um_a = times(up_most) * open.high_um_a;
+    if up_most > 0 {
+        let category = category_of(r, words, open, metal)?;
+        let worse = worse(r, &category, up_most)?;
+        let bound = r.keep(r.catalogue.corrosivity(PATH, &worse, metal))?.high.um_a();
+        // Beyond the last category nothing is known: its bound is the end.
+        high_um_a = high_um_a.max(bound);
+    }
+    Some(Rates { low_um_a: open.low_um_a.map(|low| times(up) * low), high_um_a })
 }
 
 /// The category of the greatest loss; beyond the last there is none.
