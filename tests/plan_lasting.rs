@@ -155,7 +155,7 @@ fn joints_are_used_more_as_the_sheet_thins() {
 
 #[test]
 fn while_the_zinc_is_there_nothing_is_lost() {
-    let build = demo("service.years = 1\nskin.coating = \"G90\"");
+    let build = demo("service = { years = 1, corrosivity = { laps = \"C4\" } }\nskin.coating = \"G90\"");
     assert!(build.thinned.iter().all(|row| row.utilisation_then_most == row.utilisation_now));
     // Not assessed only where the joint itself is not.
     let whole = build.thinned.iter().all(|row| row.utilisation_now.is_some());

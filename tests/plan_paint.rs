@@ -226,7 +226,7 @@ fn it_is_shown() {
         assert!(told.contains(words), "{words} in\n{told}");
     }
     assert!(html::evaluation(&build).contains("paint: 3 coats"));
-    let changes = "skin.coating = \"G90\"".parse().unwrap();
+    let changes = "skin.coating = \"G90\"\nservice.corrosivity.laps = \"C5\"".parse().unwrap();
     let zinc = text::evaluation(&plan(LIBRARY).replace(&changes).unwrap().evaluate().unwrap());
     assert!(zinc.contains("medium: 7 to 15 years") && zinc.contains("below the lowest"), "{zinc}");
 }

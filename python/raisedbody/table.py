@@ -26,7 +26,7 @@ class Table(_Columns):
         >>> import raisedbody as rb
         >>> table = rb.catalogue_table("corrosivity")
         >>> table.height
-        12
+        18
         >>> next(table.rows())["category"]
         'C1'
     """

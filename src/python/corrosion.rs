@@ -41,7 +41,7 @@ use super::output::Columns;
 ///     >>> import raisedbody as rb
 ///     >>> air = {"temperature": "10 degC", "humidity": "75 %", "so2": "10 mg/m2/d", "chloride": "3 mg/m2/d"}
 ///     >>> losses = rb.first_year_losses(**air)
-///     >>> losses["metal"][0], round(losses["rate_um_a"][0], 2), losses["category"][0]
+///     >>> losses["metal"].tolist()[0], round(losses["rate_um_a"].tolist()[0], 2), losses["category"].tolist()[0]
 ///     ('steel', 29.84, 'C3')
 #[pyfunction]
 #[pyo3(signature = (*, temperature, humidity, so2, chloride))]
@@ -126,7 +126,7 @@ fn rates(given: &mut Arguments, category: Option<&str>, rate: Option<&Pair<'_>>,
 /// Example:
 ///     >>> import raisedbody as rb
 ///     >>> lives = rb.layer_lives(thickness="19.2 um", least="13.7 um", category="C3")
-///     >>> lives["reading"][0], round(lives["shortest_years"][0], 1)
+///     >>> lives["reading"].tolist()[0], round(lives["shortest_years"].tolist()[0], 1)
 ///     ('thickness over first-year rate', 6.5)
 #[pyfunction]
 #[pyo3(signature = (*, thickness, least = None, category = None, rate = None, metal = "zinc"))]
@@ -216,7 +216,7 @@ pub(super) fn losses_over_years(
 /// Example:
 ///     >>> import raisedbody as rb
 ///     >>> cost = rb.yearly_cost(first="1000 USD", horizon_years=10, discount="8 %")
-///     >>> round(cost["per_year"][0], 2)
+///     >>> round(cost["per_year"].tolist()[0], 2)
 ///     149.03
 #[pyfunction]
 #[pyo3(signature = (*, first, renewal = None, life_years = None, horizon_years, discount = None))]

@@ -131,7 +131,11 @@ def test_what_a_year_costs():
     cost = plan.evaluate().life_cost
     assert cost["per_year_least"][0] < cost["per_year_most"][0]
     again = rb.yearly_cost(
-        first=f"{cost['first'][0]} USD", life_years=cost["shortest_years"][0], horizon_years=15, discount="4 %"
+        first=f"{cost['first'][0]} USD",
+        renewal="9000 USD",
+        life_years=cost["shortest_years"][0],
+        horizon_years=15,
+        discount="4 %",
     )
     assert cost["per_year_most"][0] == pytest.approx(again["per_year"][0])
     table = rb.compare({"A40": plan, "G90": plan.replace(skin={"coating": "G90"})}).table

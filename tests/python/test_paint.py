@@ -128,7 +128,8 @@ def test_paint_of_a_plan(plan: rb.Plan, build: rb.Evaluation) -> None:
     assert order["sealant"] == math.floor(order["sealant"])
     # Zinc-iron is not the metal of the table.
     assert set(build.paint_outlook["durability"]) == {"not assessed"}
-    zinc = plan.replace(skin={"coating": "G90"}).evaluate().paint_outlook
+    laps = {"corrosivity": {"laps": "C5"}}
+    zinc = plan.replace(skin={"coating": "G90"}, service=laps).evaluate().paint_outlook
     assert dict(zip(zinc["category"], zinc["durability"], strict=True)) == {
         "C3": "medium",
         "C4": "low",
