@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "effective_width", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "least_bend_radius_mm", "parse", "prying_ratio", "rivet_diameter_checks", "skin_strips", "sol_air", "suction_per_rivet_n", "wander"]
+__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
 
 __version__: Final[str]
 
@@ -1365,6 +1365,19 @@ class Evaluation:
         what is not known. Columns: name, subject, clause, demand, capacity, unit, utilisation, level, verdict, reason,
         standing.
         """
+    @property
+    def details(self, /) -> Table:
+        """
+        Details that decide where the skin starts to rust: detail (lap, hem, cut edge, drilled hole, old hole, weld), zone,
+        category, treat (prime, seal or coat it; else it may stay), advice, quantity with its unit (NaN where none is counted),
+        source, standing.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> details = rb.Plan.read("examples/workshop_bus.toml").evaluate().details
+            >>> bool(details["treat"][details["detail"] == "cut edge"].all())
+            True
+        """
     def drawing(self, side: str, /) -> str:
         """
         A side as seen from outside, as SVG.
@@ -1499,6 +1512,11 @@ class Evaluation:
         relation, action, lengthen_mm, note.
         """
     @property
+    def life_cost(self, /) -> Table:
+        """
+        What a year of the skin costs, least and most, as the plan's `[life]` asks: one row, none without it or without prices.
+        """
+    @property
     def lift(self, /) -> Lift | None:
         """
         The roof off its posts: supports, braces, steps and the wind at which work stops; None where the plan has no lift.
@@ -1543,6 +1561,45 @@ class Evaluation:
     def overrides(self, /) -> tuple[str, ...]:
         """
         Rows of the plan's own that add to the catalogue or replace its rows.
+        """
+    @property
+    def paint(self, /) -> Table:
+        """
+        What each coat takes, in the order in which they go on: coat, side ("inside" with the bare steel of inserts and tube,
+        "inserts and tube" where the skin stays bare inside, "outside"), area_m2, film_um dry, wet_film_um, solids_ratio,
+        loss_ratio, theoretical_m2_l, practical_m2_l, paint_l with its loss, unit_price and amount (NaN where no price is
+        known) in currency, standing, note.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> paint = rb.Plan.read("examples/workshop_bus.toml").evaluate().paint
+            >>> [(str(coat), float(film)) for coat, film in zip(paint["coat"], paint["film_um"])]
+            [('primer', 60.0), ('topcoat', 50.0)]
+        """
+    @property
+    def paint_outlook(self, /) -> Table:
+        """
+        What ISO 12944 says of the paint outside, zone by zone: zone, category, film_um, durability ("low" to "very high",
+        "below the lowest", "not tabulated"; "not assessed" where the skin is not hot-dip zinc), from_years and to_years to the
+        first major maintenance (NaN where open), from_years_1998 and to_years_1998 (what the same word once stood for),
+        standing, note. No number beyond the table is worked out, and none is a guarantee.
+        """
+    @property
+    def pairs(self, /) -> Table:
+        """
+        Metals in contact: rivet body with skin, mandrel with body, skin with posts and tube, and those of the plan. Columns: name,
+        first, second, exposure, index_least_v and index_most_v (difference of anodic indices), limit_v of the exposure,
+        gap_least_v and gap_most_v (potentials in sea water apart, over gap_sources_count series), eaten (a metal, ``"may be
+        either"`` or ``"neither"``), area_ratio (wetted cathode over anode), areas in words, warning of what the index does not
+        see, remedies, verdict by the index, missing (what to write where a pair is not assessed), assumed (the entry whose default
+        stands in for a surface), standing.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> plan = rb.Plan.read("examples/workshop_bus.toml").replace(fastening={"plating": "zinc plating"})
+            >>> pairs = plan.evaluate().pairs
+            >>> pairs["name"][0].item(), round(pairs["index_most_v"][0].item(), 2), pairs["verdict"][0].item()
+            ('rivet body, skin', 0.05, 'passes')
         """
     @property
     def plan(self, /) -> Plan:
@@ -1644,6 +1701,13 @@ class Evaluation:
     def tasks(self, /) -> Table:
         """
         Work: name, quantity, unit, labour_h, standing of the time for one unit.
+        """
+    @property
+    def thinned(self, /) -> Table:
+        """
+        Each joint by each rule set again, with the sheet that rust leaves, without paint: how far the sheet may thin until the
+        joint has lost the share of its strength that it may lose (`service.strength_loss`), after how many years, and how much
+        of its strength is used after the years wanted (`service.years`).
         """
     def to_dict(self, /) -> dict[str, Any]:
         """
@@ -1879,6 +1943,142 @@ class Frustum:
     def top_chord_mm(self, /) -> float:
         """
         Chord of the upper edge in the flat, mm.
+        """
+
+@final
+class GalvanicPair:
+    """
+    Two metals in contact: whether the anodic index permits it, which is eaten, what the areas do. Cannot be changed.
+
+    Surfaces count: the plating, not the metal under it. Sources differ, so that potentials are ranges over the series, each
+    compared within itself; where sources disagree on which metal is eaten, it may be either.
+
+    Args:
+        first: A metal or plating of the table ``"galvanic_metal"``, such as ``"zinc plating"``; after a stainless steel
+            ``", active"`` or ``", passive"`` where its state is certain.
+        second: The other.
+        exposure: ``"harsh"`` (outdoors, damp, salt), ``"normal"`` or ``"controlled"``.
+        area_first: Surface of the first that gets wet, such as ``"126 mm2"``; goes with `area_second`.
+        area_second: Surface of the second that gets wet.
+        fastener: The first is a fastener, small beside the second, where the areas are not known.
+
+    Raises:
+        InputError: An unknown metal (the nearest is named) or exposure; areas that no contact has, or only one of them.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> pair = rb.GalvanicPair("aluminium", "carbon steel", fastener=True)
+        >>> pair.eaten, pair.verdict, pair.gap_v
+        ('aluminium', 'passes', (0.03, 0.4))
+        >>> pair.warning
+        'the index says nothing of areas: small anode in a large cathode, bad: the fastener is eaten'
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, first: str, second: str, *, exposure: str = "harsh", area_first: str | Quantity | None = None, area_second: str | Quantity | None = None, fastener: bool = False) -> GalvanicPair: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    @property
+    def area_ratio(self, /) -> float | None:
+        """
+        Wetted cathode area over wetted anode area; None where areas or anode are not known.
+        """
+    @property
+    def areas(self, /) -> str:
+        """
+        What the areas do, in words.
+        """
+    @property
+    def check(self, /) -> Table:
+        """
+        The index against its limit, with the columns of `Report.table`.
+        """
+    @property
+    def eaten(self, /) -> str:
+        """
+        The metal that is eaten, ``"may be either"`` or ``"neither"``.
+        """
+    def explain(self, /, form: str = "text") -> str:
+        """
+        The comparison with the limit as a hand calculation.
+
+        Args:
+            form: ``"text"``, ``"html"`` or ``"latex"``.
+
+        Raises:
+            InputError: Another form.
+        """
+    @property
+    def exposure(self, /) -> str:
+        """
+        How they are exposed.
+        """
+    @property
+    def first(self, /) -> str:
+        """
+        The first surface, by its name in the catalogue.
+        """
+    @property
+    def gap_sources(self, /) -> int:
+        """
+        Series behind `gap_v`.
+        """
+    @property
+    def gap_v(self, /) -> tuple[float, float] | None:
+        """
+        Potentials in sea water apart, least and greatest over all series, V; None where no series has both.
+        """
+    @property
+    def index_difference_v(self, /) -> tuple[float, float] | None:
+        """
+        Difference of anodic indices, least and greatest, V; None where an index is missing.
+        """
+    @property
+    def limit_v(self, /) -> float:
+        """
+        Limit of the exposure, V.
+        """
+    @property
+    def remedies(self, /) -> Table:
+        """
+        What to do, the most urgent first: text, source, standing.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> pair = rb.GalvanicPair("copper", "hot-dip zinc", fastener=True)
+            >>> pair.remedies["text"][0].item()
+            'isolate: sleeve and washers, or tape between, that neither conduct nor soak up water'
+        """
+    @property
+    def second(self, /) -> str:
+        """
+        The second.
+        """
+    @property
+    def sources(self, /) -> Table:
+        """
+        What each source says: series, second_over_first_least_v and second_over_first_most_v (NaN for an index or an order), eaten
+        ("" where it puts them level), source, standing.
+        """
+    @property
+    def standing(self, /) -> str:
+        """
+        The weakest standing of all that went in.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The values by name, each ending in its unit, and the rows of `sources` and `remedies`; None for what is not known.
+        """
+    @property
+    def verdict(self, /) -> str:
+        """
+        By the index: ``"passes"``, ``"fails"`` or ``"not assessed"``. A pass says nothing of areas.
+        """
+    @property
+    def warning(self, /) -> str | None:
+        """
+        What the index does not see; None where there is nothing to be warned of.
         """
 
 @final
@@ -5668,7 +5868,7 @@ class Task:
     Args:
         name: What is done, such as ``"rivet L-A1"``; other tasks name it in their `after`.
         kind: ``"strip"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
-            ``"drill"``, ``"deburr"``, ``"plug"``, ``"rivet"``, ``"seal"`` or ``"cure"``.
+            ``"drill"``, ``"deburr"``, ``"plug"``, ``"rivet"``, ``"seal"``, ``"paint"`` or ``"cure"``.
         work: Hours of one person, shared out among the people on it, such as ``"3 h"`` or ``"25 min"``.
         lasts: Hours from start to end however many are on it, in place of `work`.
         people: People on it all the time; where left out, by common practice (no source) three hang, two rivet, nobody cures
@@ -6125,14 +6325,36 @@ class Wander:
         The values by name, each ending in its unit.
         """
 
+def cartridges_count(sealant: str | Quantity, content: str | Quantity) -> int:
+    """
+    Whole cartridges that hold so much sealant.
+
+    Args:
+        sealant: The sealant, waste included, such as ``"2.4 L"``.
+        content: Content of a cartridge: ``"310 mL"``, ``"10.1 fl oz"``.
+
+    Returns:
+        How many to buy.
+
+    Raises:
+        InputError: Sealant below nought; a content outside 10 mL to 20 L.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.cartridges_count("2.4 L", "310 mL")
+        8
+    """
+
 def catalogue_table(name: str, /) -> Table:
     """
     A table of the catalogue that ships with this package; every row says its source and how far to trust it.
 
     Args:
         name: ``"gauge"``, ``"material"``, ``"grade"``, ``"coating"``, ``"rivet"``, ``"drill"``, ``"bit_life"``, ``"section"``,
-            ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"`` or
-            ``"default"``.
+            ``"limit"``, ``"corrosivity"``, ``"k_factor"``, ``"k_rule"``, ``"bend_limit"``, ``"surface"``,
+            ``"galvanic_metal"``, ``"galvanic_limit"``, ``"sea_potential"``, ``"galvanic_order"``, ``"family_property"``,
+            ``"coated_range"``, ``"durability"``, ``"paint_system"``, ``"paint_coat"``, ``"application_loss"``, ``"duplex_factor"`` or ``"default"``.
 
     Returns:
         The rows; a column of quantities ends in its unit.
@@ -6267,6 +6489,32 @@ def compare(plans: Mapping[str, Plan], /) -> Comparison:
         ['18', '16']
     """
 
+def duplex_life(zinc_years: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex | None], paint_years: tuple[SupportsFloat | SupportsIndex, SupportsFloat | SupportsIndex | None], category: str) -> Table:
+    """
+    How long zinc and the paint on it last together, years: k times the sum of both.
+
+    What decides for a vehicle is a judgement: k 1.5 in C5 and CX, 1.5 to 2.0 in the milder categories. The ranges that sources
+    give differ and stand beside it. A layer that may be gone at once keeps nothing from the other.
+
+    Args:
+        zinc_years: Shortest and longest life of the zinc alone; None for a longest without bound.
+        paint_years: The same of the paint alone.
+        category: Corrosivity category, ``"C1"`` to ``"C5"`` or ``"CX"``.
+
+    Returns:
+        A row for each range of k, the one that decides first: name, decides, k_low, k_high, shortest_years, longest_years
+        (NaN without bound), source, standing.
+
+    Raises:
+        InputError: An unknown category; years below nought; a longest life below the shortest.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> life = rb.duplex_life((40, 40), (10, 10), "C5")
+        >>> float(life["shortest_years"][0]), float(life["longest_years"][0])
+        (75.0, 75.0)
+    """
+
 def effective_width(width: str | Quantity, thickness: str | Quantity, stress: str | Quantity, *, psi: SupportsFloat | SupportsIndex = 1.0, edge: str = "internal") -> Table:
     """
     The effective width of one flat wall, by EN 1993-1-5 and by AISI S100 beside it; both from memory, both for steel.
@@ -6292,6 +6540,37 @@ def effective_width(width: str | Quantity, thickness: str | Quantity, stress: st
         >>> widths = rb.effective_width("50 mm", "0.9 mm", "230 MPa")
         >>> widths["rho"].round(4).tolist()
         [0.7985, 0.7893]
+    """
+
+def first_year_losses(*, temperature: str | Quantity, humidity: str | Quantity, so2: str | Quantity, chloride: str | Quantity) -> Table:
+    """
+    First year's loss of steel, zinc, copper and aluminium in the climate of a place, by ISO 9223.
+
+    The dose-response functions of ISO 9223:2012 for an openly exposed plate; their coefficients are partly and their
+    uncertainty wholly from memory. Yearly means are asked for. Aluminium pits, so that its depth says little.
+
+    Args:
+        temperature: Air, ``"10 degC"``; -17.1 to 28.7 degC.
+        humidity: Relative, ``"75 %"``; 34 to 93 %.
+        so2: Sulphur dioxide that settles, ``"10 mg/m2/d"``; 0.7 to 150.4.
+        chloride: Chloride that settles, ``"3 mg/m2/d"``; 0.4 to 760.5.
+
+    Returns:
+        A row a metal: ``metal``, ``rate_um_a``, the parts of it by sulphur dioxide and chloride ``so2_um_a`` and
+        ``chloride_um_a``, ``alternative_um_a`` by the other form in circulation (zinc's chloride term; the range spans both),
+        the range ``low_um_a`` to ``high_um_a``, ``category`` of the rate (empty where it has none) and
+        ``standing``.
+
+    Raises:
+        InputError: A climate outside the range that the functions were fitted over.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> air = {"temperature": "10 degC", "humidity": "75 %", "so2": "10 mg/m2/d", "chloride": "3 mg/m2/d"}
+        >>> losses = rb.first_year_losses(**air)
+        >>> losses["metal"].tolist()[0], round(losses["rate_um_a"].tolist()[0], 2), losses["category"].tolist()[0]
+        ('steel', 29.84, 'C3')
     """
 
 def hanging_order(laps: Iterable[tuple[str, str]], *, things: Iterable[str] | None = None) -> tuple[str, ...]:
@@ -6419,6 +6698,35 @@ def jigs(gaps: Iterable[tuple[str, str | Quantity, SupportsIndex]], *, tolerance
         (<Jigs: 1 for 2 gaps>, ['4-43/64 in', '9-11/32 in', '14-1/64 in'])
     """
 
+def layer_lives(*, thickness: str | Quantity, least: str | Quantity | None = None, category: str | None = None, rate: tuple[str | Quantity, str | Quantity] | None = None, metal: str = "zinc") -> Table:
+    """
+    Years until a layer of metal on one side is used up, by every reading of the standards.
+
+    ISO 9224:2012 with its mean exponent B1 and its cautious one B2, each along the tangent beyond 20 years (its text) and by
+    the power law throughout (its table); and thickness over rate, as ISO 14713-1 tabulates (from memory).
+
+    Args:
+        thickness: Of the layer as ordered, on one side: ``"19.2 um"``.
+        least: The thinner side that is still permitted; as ordered where left out.
+        category: Corrosivity category of ISO 9223, for its bounds.
+        rate: First year's loss, least and most, instead: ``("2.1 um/a", "4.2 um/a")``.
+        metal: ``"zinc"``, ``"steel"``, ``"copper"`` or ``"aluminium"``.
+
+    Returns:
+        A row a reading: ``reading``, ``shortest_years`` (least thickness at the greater rate) and ``longest_years``
+        (thickness as ordered at the lesser rate; not a number where nothing bounds it).
+
+    Raises:
+        InputError: An unknown metal or category, neither or both of category and rate, a thickness or rate that none has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> lives = rb.layer_lives(thickness="19.2 um", least="13.7 um", category="C3")
+        >>> lives["reading"].tolist()[0], round(lives["shortest_years"].tolist()[0], 1)
+        ('thickness over first-year rate', 6.5)
+    """
+
 def least_bend_radius_mm(thickness: str | Quantity, reduction: str | Quantity) -> float:
     """
     Sharpest inside radius by the reduction of area in a tension test, mm: t (50/r - 1), not below nought (from memory).
@@ -6440,6 +6748,56 @@ def least_bend_radius_mm(thickness: str | Quantity, reduction: str | Quantity) -
         2.0
     """
 
+def losses_over_years(years: ArrayLike, *, category: str | None = None, rate: tuple[str | Quantity, str | Quantity] | None = None, metal: str = "zinc") -> Table:
+    """
+    Between which losses on one side a metal may lie after some years, by all readings of ISO 9224 and thickness over rate.
+
+    Args:
+        years: Times in years.
+        category: Corrosivity category of ISO 9223, for its bounds.
+        rate: First year's loss, least and most, instead: ``("2.1 um/a", "4.2 um/a")``.
+        metal: ``"zinc"``, ``"steel"``, ``"copper"`` or ``"aluminium"``.
+
+    Returns:
+        A row a time: ``years``, ``least_um`` and ``most_um``.
+
+    Raises:
+        InputError: An unknown metal or category, neither or both of category and rate, a negative time.
+        QuantityError: A rate without a unit.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.losses_over_years([1, 10], category="C4", metal="steel")["most_um"].tolist()
+        [80.0, 800.0]
+    """
+
+def paint_durability(category: str, film: str | Quantity) -> Table:
+    """
+    How long a paint system on hot-dip galvanized steel lasts to its first major maintenance, by its total dry film.
+
+    ISO 12944-5 lists films by category and class of durability (from memory). Between two films the lower class holds; a
+    thinner film is "below the lowest" and a category that is not listed, C1 or CX, "not tabulated": no number is worked out.
+    The same word has stood for different years in the editions of ISO 12944-1; the first row is that of 2018, which is used.
+    None is a guarantee time.
+
+    Args:
+        category: Corrosivity category, ``"C1"`` to ``"C5"`` or ``"CX"``.
+        film: Dry film of all coats together, such as ``"120 um"``.
+
+    Returns:
+        A row for each edition: edition, durability, from_years, to_years (NaN where open), source, standing.
+
+    Raises:
+        InputError: An unknown category; a film that no system has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> table = rb.paint_durability("C4", "130 um")
+        >>> [(str(band), float(to)) for band, to in zip(table["durability"], table["to_years"])]
+        [('medium', 15.0), ('medium', 15.0)]
+    """
+
 def parse(text: str | Quantity, kind: str, /) -> float:
     """
     Reads a quantity.
@@ -6449,11 +6807,12 @@ def parse(text: str | Quantity, kind: str, /) -> float:
         kind: What it measures: ``"length"``, ``"area"``, ``"volume"``, ``"mass"``, ``"linear mass"``,
             ``"areal mass"``, ``"density"``, ``"force"``, ``"line load"``, ``"pressure"``, ``"speed"``,
             ``"temperature"``, ``"temperature difference"``, ``"irradiance"``, ``"film coefficient"``,
-            ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"`` or ``"ratio"``.
+            ``"duration"``, ``"loss rate"``, ``"angle"``, ``"roll stiffness"``, ``"fuel use"``,
+            ``"spreading rate"`` or ``"ratio"``.
 
     Returns:
-        The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh
-        or as a plain ratio.
+        The number in mm, m2, L, kg, kg/m, kg/m2, kg/m3, N, N/mm, MPa, m/s, degC, h, um/a, deg, Nm/rad, g/kWh,
+        m2/L or as a plain ratio.
 
     Raises:
         QuantityError: The text is no such quantity; the message shows the place and a correct example.
@@ -6512,6 +6871,35 @@ def rivet_diameter_checks(sheets: Iterable[str | Quantity], diameter: str | Quan
         ['passes', 'passes']
     """
 
+def sealant_volume_l(length: str | Quantity, *, width: str | Quantity | None = None, depth: str | Quantity | None = None, leg: str | Quantity | None = None, diameter: str | Quantity | None = None, waste: str | Quantity | None = None, hand: str | None = None) -> float:
+    """
+    Sealant for a bead, litres: its cross-section times its length, and what is wasted.
+
+    The bead is a rectangle (`width` and `depth`: w d), a fillet (`leg`: a²/2) or round (`diameter`: π d²/4). Waste is given
+    itself, or by the hand that lays it, whose greatest waste in the catalogue is taken.
+
+    Args:
+        length: How long the bead is.
+        width: Width of a rectangle.
+        depth: Its depth; in a lap the thickness of what is left there.
+        leg: Each leg of a fillet.
+        diameter: Of a round bead.
+        waste: Sealant bought beyond the bead, such as ``"12 %"``.
+        hand: ``"expert"``, ``"average"`` or ``"new"``.
+
+    Returns:
+        The sealant, litres.
+
+    Raises:
+        InputError: Not one whole bead; sizes that no bead has; a waste told in two ways; an unknown hand.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.sealant_volume_l("1 m", width="25 mm", depth="0.5 mm")  # 12.5 mL
+        0.0125
+    """
+
 def skin_strips(thickness: str | Quantity, spacing: str | Quantity, stress: str | Quantity, *, modulus: str | Quantity | None = None) -> Table:
     """
     How much skin works with a rib between two like it, by both rules; both from memory.
@@ -6565,6 +6953,57 @@ def sol_air(*, air: str | Quantity, irradiance: str | Quantity, surface: str | N
         87.0
     """
 
+def spreading_rate_ft2_gal(film: str | Quantity, solids: str | Quantity, *, loss: str | Quantity | None = None, transfer_efficiency: str | Quantity | None = None, method: str | None = None) -> float:
+    """
+    Area that a US gallon of paint covers, ft2: 1604 · solids / film\\[mil\\] · (1 - loss).
+
+    Args:
+        film: Dry film, such as ``"1.6 mil"``.
+        solids: Solids by volume, such as ``"42 %"``.
+        loss: Paint that does not stay on the sheet, such as ``"30 %"``.
+        transfer_efficiency: Paint that stays on it.
+        method: ``"conventional spray"``, ``"airless spray"``, ``"brush"`` or ``"roller"``.
+
+    Returns:
+        The rate, ft2/gal.
+
+    Raises:
+        InputError: A film, solids or loss that no coat has; an unknown method; a loss told in two ways.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> round(rb.spreading_rate_ft2_gal("1.6 mil", "42 %"))
+        421
+    """
+
+def spreading_rate_m2_l(film: str | Quantity, solids: str | Quantity, *, loss: str | Quantity | None = None, transfer_efficiency: str | Quantity | None = None, method: str | None = None) -> float:
+    """
+    Area that a litre of paint covers, m2: 1000 · solids / film\\[µm\\] · (1 - loss).
+
+    Without a loss it is the theoretical rate of data sheets. The loss may be given itself, as the share that stays on the
+    sheet (transfer efficiency), or as the way of applying it, whose greatest loss in the catalogue is taken.
+
+    Args:
+        film: Dry film, such as ``"60 um"`` or ``"2 mil"``.
+        solids: Solids by volume, such as ``"45 %"``.
+        loss: Paint that does not stay on the sheet, such as ``"30 %"``.
+        transfer_efficiency: Paint that stays on it.
+        method: ``"conventional spray"``, ``"airless spray"``, ``"brush"`` or ``"roller"``.
+
+    Returns:
+        The rate, m2/L.
+
+    Raises:
+        InputError: A film, solids or loss that no coat has; an unknown method; a loss told in two ways.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.spreading_rate_m2_l("60 um", "45 %")
+        7.5
+    """
+
 def suction_per_rivet_n(suction: str | Quantity, rib_spacing: str | Quantity, pitch: str | Quantity, spans: SupportsIndex | None = None) -> float:
     """
     Suction on one rivet of a line that holds a sheet over equally spaced ribs, N.
@@ -6592,6 +7031,23 @@ def suction_per_rivet_n(suction: str | Quantity, rib_spacing: str | Quantity, pi
         70.0
     """
 
+def unpainted_allowed(family: str, /) -> bool:
+    """
+    Whether a family of skin may stay without paint outdoors.
+
+    Args:
+        family: A row of the table ``"family_property"``: ``"bare steel"``, ``"zinc"``, ``"electrolytic zinc"``, ``"zinc-iron"``,
+            ``"aluminium-zinc"``, ``"aluminium"`` (aluminized), ``"stainless steel"`` or ``"aluminium sheet"``.
+
+    Raises:
+        InputError: There is no such family.
+
+    Example:
+        >>> from raisedbody import unpainted_allowed
+        >>> unpainted_allowed("zinc-iron")
+        False
+    """
+
 def wander(holes: Iterable[tuple[str | Quantity, str | Quantity]], *, edge: str | Quantity, error: str | Quantity) -> Wander:
     """
     The least edge distance over a line of holes that wander off it, as closely as they were measured.
@@ -6614,4 +7070,52 @@ def wander(holes: Iterable[tuple[str | Quantity, str | Quantity]], *, edge: str 
         >>> line = rb.wander(holes, edge="13 mm", error="0.5 mm")
         >>> line.hole, line.least_mm, line.certain_mm
         (1, 11.5, 11.0)
+    """
+
+def wet_film_um(film: str | Quantity, solids: str | Quantity) -> float:
+    """
+    How thick a coat is put on, µm: dry film over solids.
+
+    Args:
+        film: Dry film, such as ``"60 um"``.
+        solids: Solids by volume, such as ``"45 %"``.
+
+    Returns:
+        The wet film, µm.
+
+    Raises:
+        InputError: A film or solids that no coat has.
+        QuantityError: A quantity without a unit, or with one of another kind.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> rb.wet_film_um("60 um", "50 %")
+        120.0
+    """
+
+def yearly_cost(*, first: str, renewal: str | None = None, life_years: SupportsFloat | SupportsIndex | None = None, horizon_years: SupportsFloat | SupportsIndex, discount: str | Quantity | None = None) -> Table:
+    """
+    The equivalent annual cost of putting something on now and renewing it each time its life ends.
+
+    Present worth of all spending, spread evenly by the capital recovery factor (A/P of engineering economics). What is left of
+    the last life at the end of the horizon is worth nothing here.
+
+    Args:
+        first: Paid at the start: ``"4200 USD"``.
+        renewal: Paid each time that a life ends, in today's money; as at the start where left out.
+        life_years: Life, years; None for one that outlasts the horizon.
+        horizon_years: Years that it is kept.
+        discount: Interest a year: ``"4 %"``; none where left out.
+
+    Returns:
+        One row: ``per_year`` in the currency of ``first``, ``currency``, ``renewals_count``.
+
+    Raises:
+        InputError: A price that cannot be read or is not a whole sum, two currencies, a life or horizon that is not above 0.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> cost = rb.yearly_cost(first="1000 USD", horizon_years=10, discount="8 %")
+        >>> round(cost["per_year"].tolist()[0], 2)
+        149.03
     """
