@@ -79,7 +79,7 @@ fn zinc_in_the_worst_salt_is_as_bad_as_steel() {
 #[rstest]
 #[case::cold(Climate { temperature_deg_c: -17.2, ..AIR }, "temperature", "-17.1 to 28.7 degC")]
 #[case::hot(Climate { temperature_deg_c: 28.8, ..AIR }, "temperature", "-17.1 to 28.7 degC")]
-#[case::dry(Climate { humidity_percent: 33.0, ..AIR }, "humidity", "34 to 93 %")]
+#[case::dry(Climate { humidity_percent: 33.0, ..AIR }, "humidity", "34 to 93 % (write \"75 %\")")]
 #[case::wet(Climate { humidity_percent: 94.0, ..AIR }, "humidity", "34 to 93 %")]
 #[case::clean(Climate { so2_mg_m2_d: 0.0, ..AIR }, "so2", "0.7 to 150.4 mg/m2/d")]
 #[case::foul(Climate { so2_mg_m2_d: 151.0, ..AIR }, "so2", "0.7 to 150.4 mg/m2/d")]

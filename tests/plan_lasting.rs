@@ -2,7 +2,7 @@
 
 use raisedbody::body::rivet_lines::LineKind;
 use raisedbody::catalogue::{Catalogue, MetalLost};
-use raisedbody::check::Verdict;
+use raisedbody::check::{Standing, Verdict};
 use raisedbody::mechanics::corrosion::{Climate, Rates, first_year};
 use raisedbody::plan::{Evaluation, Plan, ZoneOutlook};
 use rstest::rstest;
@@ -42,6 +42,15 @@ fn surroundings(rows: &str) -> String {
 #[case("service.corrosivity = { laps = \"CX\" }", ["C3", "C4", "CX"])]
 fn zones_step_up_from_a_plate_in_the_open(#[case] changes: &str, #[case] expected: [&str; 3]) {
     assert_eq!(categories(&demo(changes)), expected);
+}
+
+// The zinc of CX is from memory; the rows below were read, which is no weaker than given.
+#[rstest]
+#[case("C4", Standing::Given)]
+#[case("CX", Standing::Memory)]
+fn a_zone_is_known_no_better_than_its_rates(#[case] category: &str, #[case] standing: Standing) {
+    let build = demo(&format!("service.corrosivity.upper = \"{category}\"\nskin.coating = \"G90\"\npaint.coats = []"));
+    assert_eq!(build.outlook[0].standing, standing);
 }
 
 #[test]

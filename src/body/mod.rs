@@ -1,5 +1,6 @@
 //! The bus as a body with posts, skins and masses; knows nothing of files, prices or pictures.
 
+pub mod backers;
 pub mod bows;
 pub mod cuts;
 pub mod features;

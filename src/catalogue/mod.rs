@@ -4,6 +4,7 @@
 //! with the key of an existing one replaces it, which the evaluation then says.
 
 mod contact_rows;
+mod paint_rows;
 mod rows;
 
 use std::collections::{BTreeMap, HashMap};
@@ -21,10 +22,10 @@ pub use contact_rows::{
     CoatedRange, Exposure, FamilyProperty, GalvanicLimit, GalvanicMetal, GalvanicOrder, PaintPreparation, Sacrifice,
     SeaPotential, SkinFamily, SurfaceState,
 };
+pub use paint_rows::{ApplicationLoss, DuplexFactor, Durability, DurabilityYears, LossOf, PaintCoat, PaintSystem};
 pub use rows::{
-    ApplicationLoss, BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill,
-    DrillKind, DrilledPart, DuplexFactor, Durability, DurabilityYears, Gauge, GaugeSystem, Grade, Grip, KFactor, KRule,
-    Limit, LossOf, Material, MetalLost, PaintCoat, PaintSystem, Rivet, Section, SectionShape, Surface,
+    BendLimit, BitLife, Coating, CoatingFamily, Corrosivity, Default as DefaultValue, Drill, DrillKind, DrilledPart,
+    Gauge, GaugeSystem, Grade, Grip, KFactor, KRule, Limit, Material, MetalLost, Rivet, Section, SectionShape, Surface,
 };
 
 /// The form of a catalogue file: rows of any table, and the sources they name.

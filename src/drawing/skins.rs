@@ -3,9 +3,10 @@
 
 use std::fmt::Write as _;
 
+use crate::body::backers::Backer;
 use crate::body::rivet_lines::RivetLine;
 use crate::body::skins::{EndPanel, Lap, PolicyCost, Sheet};
-use crate::body::takeoff::{Backer, Blanks, PANEL_EDGE};
+use crate::body::takeoff::{Blanks, PANEL_EDGE};
 use crate::plan::{Evaluation, RivetLot};
 
 use super::text::{number, table};

@@ -275,7 +275,7 @@ pub(super) fn details(
     if old > 0 {
         let advice = "scrape to sound metal, prime the edge, plug or rivet wet, seal over: what the old sheet is coated with is not \
              in the plan, so its edge counts as bare, and the worse of the zones it may lie in counts";
-        add("old hole", Place::Lower, (true, advice.to_owned()), (Some(old as f64), "holes"), OLD_SOURCE.to_owned());
+        add("old hole", Place::Laps, (true, advice.to_owned()), (Some(old as f64), "holes"), OLD_SOURCE.to_owned());
     }
     let (advice, count) = weld_words(r, family);
     add("weld", Place::Upper, (true, advice), (count, "posts"), WELD_SOURCE.to_owned());

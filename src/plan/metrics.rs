@@ -3,14 +3,14 @@
 use rust_decimal::prelude::ToPrimitive as _;
 
 use crate::body::flatness::Lying;
-use crate::mechanics::corrosion::Years;
 use crate::money::Per;
 use crate::shop::life_cost::YearlyCost;
 
 use super::essentials::Essentials;
 use super::flatness::LyingSize;
+use super::outlook::first_to_end;
 use super::resolve::Resolved;
-use super::results::{LifeCost, ZoneOutlook};
+use super::results::LifeCost;
 
 /// One number of a comparison; its name ends in its unit.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -74,11 +74,8 @@ fn sheet_price_per_m2(r: &Resolved) -> Option<f64> {
 
 /// The numbers in the order of their names.
 pub(super) fn metrics(r: &Resolved, e: &Essentials) -> Vec<Metric> {
-    let sooner = |ends: &dyn Fn(&ZoneOutlook) -> Option<Years>| {
-        e.outlook.iter().map(ends).reduce(|own, next| Some(own?.or_sooner(next?))).flatten()
-    };
-    let coating = sooner(&|zone| zone.coating_years.map(|life| life.years()));
-    let through = sooner(&|zone| zone.eaten_through_years);
+    let coating = first_to_end(&e.outlook, |zone| zone.coating_years.map(|life| life.years()));
+    let through = first_to_end(&e.outlook, |zone| zone.eaten_through_years);
     let a_year =
         |cost: &dyn Fn(&LifeCost) -> Option<YearlyCost>| e.life_cost.as_ref().and_then(cost).map(|cost| cost.per_year);
     let after = e.mass.after;

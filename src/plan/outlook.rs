@@ -124,6 +124,11 @@ pub(super) fn life_checks(file: &File, outlook: &[ZoneOutlook]) -> Vec<Check> {
         .collect()
 }
 
+/// The years of the zone that ends first; none where one is not known.
+pub(super) fn first_to_end(outlook: &[ZoneOutlook], ends: impl Fn(&ZoneOutlook) -> Option<Years>) -> Option<Years> {
+    outlook.iter().map(ends).reduce(|own, next| Some(own?.or_sooner(next?))).flatten()
+}
+
 /// What a year of the skin costs, where the plan asks for it and something is priced.
 pub(super) fn life_cost(
     r: &Resolved,
@@ -144,15 +149,14 @@ pub(super) fn life_cost(
         LifeEnd::CoatingGone => guarded(zone),
         LifeEnd::EatenThrough => Some(guarded(zone)?.then(zone.perforation_years?.years())),
     };
-    let painted = life.with_paint && outlook.iter().all(|zone| zone.painted_years.is_some());
-    let years = outlook.iter().map(ends).reduce(|own, next| Some(own?.or_sooner(next?))).flatten();
+    let years = first_to_end(outlook, ends);
     let zone = years.and_then(|years| {
         outlook.iter().find(|zone| ends(zone).is_some_and(|own| own.shortest_years <= years.shortest_years))
     });
-    let counted = match (life.with_paint, painted) {
-        (true, true) => "with the paint outside",
-        (true, false) => "with the paint outside only in zones where its film is tabulated",
-        (false, _) => "without paint",
+    let counted = if life.with_paint {
+        "with the paint outside only in zones where its film is tabulated, laps left out"
+    } else {
+        "without paint"
     };
     let (least, most, note): (Option<YearlyCost>, Option<YearlyCost>, &str) = match years {
         None => {

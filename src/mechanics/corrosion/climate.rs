@@ -46,8 +46,10 @@ impl Climate {
             .filter(|(_, value, (least, most), _)| !(least..=most).contains(&value))
             .map(|(name, value, (least, most), unit)| {
                 let field = if path.is_empty() { name.to_owned() } else { format!("{path}.{name}") };
+                // 75 without its sign would be 7500 %.
+                let sign = if unit == "%" { " (write \"75 %\")" } else { "" };
                 let allowed = format!(
-                    "{least} to {most} {unit}, the range of ISO 9223:2012, table 3; outside it name a category instead"
+                    "{least} to {most} {unit}{sign}, the range of ISO 9223:2012, table 3; outside it name a category instead"
                 );
                 Problem::out_of_range(field, format!("{value} {unit}"), allowed)
             })

@@ -38,6 +38,7 @@ const ZONES: [(&str, &str); 3] = [
 struct Losses {
     zinc: Rates,
     steel: Rates,
+    standing: Standing,
 }
 
 /// A part of the year.
@@ -83,7 +84,7 @@ pub(super) fn zones(r: &mut Reader<'_>, file: &OfLasting) -> Option<[Zone; 3]> {
                     zinc: losses.zinc,
                     steel: losses.steel,
                     because,
-                    standing: Standing::Given,
+                    standing: losses.standing,
                 })
             }
             None => mixed_zone(r, i, &places, &steps),
@@ -158,8 +159,10 @@ fn place(r: &mut Reader<'_>, i: usize, one: &file::Surrounding) -> Option<Place>
 }
 
 fn of_category(r: &mut Reader<'_>, path: &str, category: &str) -> Option<Losses> {
+    let mut standing = Standing::Given;
     let mut of = |metal| {
         let row = r.keep(r.catalogue.corrosivity(path, category, metal))?;
+        standing = standing.with(row.standing);
         if row.standing >= Standing::Memory {
             let (low, high) = (row.low.um_a(), row.high.um_a());
             let value = format!("{category}: {} in the first year, {low} to {high} um/a", metal.words());
@@ -167,7 +170,8 @@ fn of_category(r: &mut Reader<'_>, path: &str, category: &str) -> Option<Losses>
         }
         Some(Rates::from(row))
     };
-    Some(Losses { zinc: of(MetalLost::Zinc)?, steel: of(MetalLost::Steel)? })
+    let (zinc, steel) = (of(MetalLost::Zinc)?, of(MetalLost::Steel)?);
+    Some(Losses { zinc, steel, standing })
 }
 
 fn of_climate(r: &mut Reader<'_>, path: &str, climate: file::Climate) -> Option<Losses> {
@@ -181,8 +185,9 @@ fn of_climate(r: &mut Reader<'_>, path: &str, climate: file::Climate) -> Option<
     let source = "coefficients restated by secondary texts or from memory, table A.1 (-33 to +50 %) from memory; confirm \
                   against the standard before relying on it";
     r.list("rule set", "ISO 9223:2012, dose-response functions", source, Standing::Memory);
-    let mut of = |metal| r.keep_all(first_year(climate, metal)).map(|loss| loss.range);
-    Some(Losses { zinc: of(MetalLost::Zinc)?, steel: of(MetalLost::Steel)? })
+    let mut of = |metal| r.keep_all(first_year(climate, metal));
+    let (zinc, steel) = (of(MetalLost::Zinc)?, of(MetalLost::Steel)?);
+    Some(Losses { zinc: zinc.range, steel: steel.range, standing: zinc.standing.with(steel.standing) })
 }
 
 fn steps(r: &mut Reader<'_>, file: &OfLasting, by_climate: bool, unused: bool) -> Steps {
@@ -223,8 +228,8 @@ fn mixed_zone(r: &mut Reader<'_>, i: usize, places: &[Place], steps: &Steps) -> 
             }
             (None, Open::Losses(open)) => {
                 let mut of = |rates: Rates, metal| raised(r, words, rates, metal, (up, up_most), steps.factor);
-                let losses = Losses { zinc: of(open.zinc, MetalLost::Zinc)?, steel: of(open.steel, MetalLost::Steel)? };
-                (losses, "by climate".to_owned())
+                let (zinc, steel) = (of(open.zinc, MetalLost::Zinc)?, of(open.steel, MetalLost::Steel)?);
+                (Losses { zinc, steel, ..*open }, "by climate".to_owned())
             }
         };
         parts.push((place.share, losses));
@@ -258,7 +263,8 @@ fn worse(r: &mut Reader<'_>, open: &str, up: u8) -> Option<String> {
 /// From the lower rates of the one to the upper rates of the other.
 fn between(low: Losses, high: Losses) -> Losses {
     let rates = |low: Rates, high: Rates| Rates { low_um_a: low.low_um_a, high_um_a: high.high_um_a };
-    Losses { zinc: rates(low.zinc, high.zinc), steel: rates(low.steel, high.steel) }
+    let (zinc, steel) = (rates(low.zinc, high.zinc), rates(low.steel, high.steel));
+    Losses { zinc, steel, standing: low.standing.with(high.standing) }
 }
 
 /// A loss by climate so many steps worse: by the factor, and at the most not below what the category so many steps worse may
@@ -277,7 +283,7 @@ fn raised(
         let category = category_of(r, words, open, metal)?;
         let worse = worse(r, &category, up_most)?;
         let bound = r.keep(r.catalogue.corrosivity(PATH, &worse, metal))?.high.um_a();
-        // Beyond the last category nothing is known: its bound is the end.
+        // What comes to more than the last category is refused with the zone.
         high_um_a = high_um_a.max(bound);
     }
     Some(Rates { low_um_a: open.low_um_a.map(|low| times(up) * low), high_um_a })
