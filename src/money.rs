@@ -5,6 +5,7 @@ use std::str::FromStr;
 
 use iso_currency::Currency;
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive as _;
 use schemars::{JsonSchema, Schema, SchemaGenerator, json_schema};
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de};
 use thiserror::Error;
@@ -96,6 +97,19 @@ impl Money {
         let places = u32::from(self.currency.exponent().unwrap_or(2));
         let amount = self.amount.round_dp_with_strategy(places, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
         Self { amount, ..self }
+    }
+
+    /// The amount in the currency's smallest coin, rounded as [`Money::rounded`] does; none where it is too large to count.
+    pub fn coins(self) -> Option<i64> {
+        let places = u32::from(self.currency.exponent().unwrap_or(2));
+        let coins = self.rounded().amount.checked_mul(Decimal::from(10_i64.checked_pow(places)?))?;
+        coins.to_i64()
+    }
+
+    /// This many of the currency's smallest coin.
+    pub fn from_coins(coins: i64, currency: Currency) -> Self {
+        let places = u32::from(currency.exponent().unwrap_or(2));
+        Self { amount: Decimal::new(coins, places), currency }
     }
 }
 

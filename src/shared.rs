@@ -1,8 +1,9 @@
 //! What is held in several places, and what is worked out anew only where it comes from something else.
 
 use std::borrow::Cow;
+use std::collections::VecDeque;
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use schemars::{JsonSchema, Schema, SchemaGenerator};
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -125,5 +126,36 @@ impl<K: PartialEq, T: Clone> Kept<K, T> {
             self.keep(from, result.clone());
             result
         })
+    }
+}
+
+/// The results of the last few calls of a plain function, whoever called it: the same input has the same result.
+#[derive(Debug)]
+pub(crate) struct Recent<K, T>(Mutex<VecDeque<(K, T)>>);
+
+/// Results that are kept; older ones are worked out anew.
+const KEPT_RESULTS: usize = 64;
+
+impl<K: PartialEq + Clone, T: Clone> Recent<K, T> {
+    pub(crate) const fn new() -> Self {
+        Self(Mutex::new(VecDeque::new()))
+    }
+
+    /// The result, worked out where it is not among the last ones; others may ask meanwhile.
+    pub(crate) fn of(&self, from: &K, work: fn(&K) -> T) -> T {
+        let known =
+            |kept: &VecDeque<(K, T)>| kept.iter().find(|(own, _)| own == from).map(|(_, result)| result.clone());
+        // A thread that gave up while it held the lock left nothing half done: rows are whole.
+        let kept = || self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(result) = known(&kept()) {
+            return result;
+        }
+        let result = work(from);
+        let mut kept = kept();
+        if known(&kept).is_none() {
+            kept.truncate(KEPT_RESULTS - 1);
+            kept.push_front((from.clone(), result.clone()));
+        }
+        result
     }
 }

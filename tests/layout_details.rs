@@ -4,7 +4,6 @@ use raisedbody::Error;
 use raisedbody::body::rivet_lines::LineKind;
 use raisedbody::body::skins::{SeamPolicy, seams_on_posts};
 use raisedbody::body::survey::Side;
-use raisedbody::body::takeoff::bars_first_fit;
 use raisedbody::plan::{Evaluation, Plan, compare};
 
 use crate::common::without_end_caps;
@@ -46,11 +45,6 @@ fn rounding_adds_no_rivet_to_the_order() {
     let e =
         changed(LIBRARY, "fastening.pitch = \"60 mm\"\nskin.largest_sheet = { length = \"1 m\", height = \"1 m\" }");
     assert_eq!(e.takeoff.rivets_ordered, (e.takeoff.rivets * 11).div_ceil(10));
-}
-
-#[test]
-fn a_piece_longer_than_a_bar_takes_several() {
-    assert_eq!(bars_first_fit(&[2400.0], 1000.0, 2.0), 3);
 }
 
 #[test]

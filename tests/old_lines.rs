@@ -155,7 +155,9 @@ fn cuts_are_counted_alike() {
     for text in [LIBRARY.to_owned(), lying_on("{ line = \"L-bottom 1\" }")] {
         let plan = Plan::from_text(&text, ".".as_ref()).unwrap();
         let own = plan.cuts().unwrap().own().unwrap().figures.unwrap();
-        assert!((own.labour_h - plan.evaluate().unwrap().hours()).abs() < 1e-9);
+        let build = plan.evaluate().unwrap();
+        let tasks = build.tasks.iter().filter(|task| !task.name.starts_with("cut "));
+        assert!((own.labour_h - tasks.map(|task| task.hours).sum::<f64>()).abs() < 1e-9);
     }
 }
 

@@ -59,6 +59,7 @@ fn hours_are_counted_once(#[case] text: String) {
     for (name, kinds) in [
         ("take out windows", vec![TaskKind::Strip]),
         ("lift the roof and make it safe", vec![TaskKind::Lift]),
+        ("cut sheets to size", vec![TaskKind::Cut]),
         ("lengthen posts", vec![TaskKind::Lengthen]),
         ("scrape posts", vec![TaskKind::Scrape]),
         ("straighten posts", vec![TaskKind::Straighten]),

@@ -140,7 +140,7 @@ fn patches_beside_a_door(#[values("window bottom", "rub rail")] lower: &str) {
             build.takeoff.backers.iter().find(|b| b.behind == format!("{}, upright beside entry door", sheet.id));
         assert!((upright.unwrap().length_mm - (1950.0 - low)).abs() < 1e-6);
         for list in [
-            build.order.iter().filter(|l| l.note.contains(&sheet.id)).count(),
+            build.takeoff.blanks.iter().flat_map(|b| &b.ids).filter(|id| **id == sheet.id).count(),
             build.items.iter().filter(|i| i.name == format!("skin {}", sheet.id)).count(),
             build.hanging_order.iter().filter(|row| row.sheet == sheet.id).count(),
         ] {

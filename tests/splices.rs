@@ -4,7 +4,6 @@
 use proptest::prelude::*;
 use raisedbody::body::splices::{Fit, Pattern, Shape, SpliceActions, SplicePart, leaned, nest, shim, tilt_room_mm};
 use raisedbody::body::survey::Side;
-use raisedbody::body::takeoff::{bar_places, bars_first_fit};
 use raisedbody::check::{Check, Verdict};
 use raisedbody::mechanics::joint::weld::PlugWeld;
 use raisedbody::plan::{Evaluation, Plan};
@@ -178,14 +177,6 @@ fn the_branches_of_a_plug_meet(#[case] hole_mm: f64) {
     assert!((of(hole_mm - 1e-7) - of(hole_mm + 1e-7)).abs() < 1e-2);
 }
 
-#[test]
-fn bars_hold_the_pieces_they_are_said_to_hold() {
-    let pieces = [2500.0, 2500.0, 2500.0, 1000.0];
-    let (places, whole) = bar_places(&pieces, 6000.0, 2.0);
-    assert_eq!((places, whole), (vec![0, 0, 1, 1], 0));
-    assert_eq!(bars_first_fit(&pieces, 6000.0, 2.0), 2);
-}
-
 fn changed(changes: &str) -> Result<Plan, raisedbody::Error> {
     Plan::from_text(LIBRARY, ".".as_ref()).unwrap().replace(&changes.parse().unwrap())
 }
@@ -204,8 +195,8 @@ fn the_cut_list_is_what_is_ordered() {
         let e = built(changes);
         let listed: Vec<f64> = e.splices.posts.iter().map(|p| p.insert.length_mm).collect();
         assert_eq!(listed, e.takeoff.inserts.pieces_mm);
-        let bars = e.splices.posts.iter().map(|p| p.bar + 1).max().unwrap();
-        assert_eq!(bars, e.takeoff.inserts.bars);
+        let bars = e.splices.posts.iter().map(|p| p.bar.unwrap() as u32 + 1).max().unwrap();
+        assert_eq!(bars, e.cut_list.inserts.as_ref().unwrap().bars());
         assert_eq!(e.splices.count(), 2 * e.takeoff.posts_lengthened);
         let mut ids: Vec<&str> = e.splices.posts.iter().map(|p| p.insert.id.as_str()).collect();
         ids.dedup();

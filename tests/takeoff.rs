@@ -1,79 +1,12 @@
-//! What is counted and bought: bars cut first fit, paint and sealant by volume. Values worked by hand beside each; laws
-//! of bin packing proved beside them.
+//! What is counted and bought: pieces, paint and sealant by volume. Values worked by hand beside each.
 
-use proptest::prelude::*;
 use raisedbody::body::rivet_lines::LineKind;
 use raisedbody::body::stacks::{Behind, stacks};
-use raisedbody::body::takeoff::bars_first_fit;
 use raisedbody::mechanics::paint::spreading_rate_m2_l;
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
 
 use crate::common::{without_end_caps, without_paint};
-
-// By hand. Two pieces and the cut between them: 2 × 3000 + 2 > 6000, but 2 × 2999 + 2 fits; the last cut of a bar may
-// run off its end. Three pieces of 550 mm and two cuts of 2 mm fill a bar of 1654 mm: nine fill three, a tenth takes one
-// more. A piece of a bar's own length takes it whole; 3000 + 2000 + 996 mm and two cuts fill another, 1 mm more does not fit.
-#[rstest]
-#[case(&[], 6000.0, 2.0, 0)]
-#[case(&[6000.0], 6000.0, 2.0, 1)]
-#[case(&[3000.0, 3000.0], 6000.0, 2.0, 2)]
-#[case(&[2999.0, 2999.0], 6000.0, 2.0, 1)]
-#[case(&[3000.0, 3000.0], 6000.0, 0.0, 1)]
-#[case(&[550.0; 9], 1654.0, 2.0, 3)]
-#[case(&[550.0; 10], 1654.0, 2.0, 4)]
-#[case(&[6000.0, 3000.0, 2000.0, 996.0], 6000.0, 2.0, 2)]
-#[case(&[6000.0, 3000.0, 2000.0, 997.0], 6000.0, 2.0, 3)]
-fn bars_by_hand(#[case] pieces: &[f64], #[case] bar: f64, #[case] kerf: f64, #[case] bars: usize) {
-    assert_eq!(bars_first_fit(pieces, bar, kerf), bars);
-}
-
-/// Fewest bars by trying every way to share out the pieces.
-fn fewest(pieces: &[f64], bar: f64, kerf: f64) -> usize {
-    fn place(pieces: &[f64], left: &mut Vec<f64>, bar: f64, kerf: f64, best: &mut usize) {
-        let Some((&piece, rest)) = pieces.split_first() else {
-            *best = (*best).min(left.len());
-            return;
-        };
-        for i in 0..left.len() {
-            if left[i] >= piece {
-                left[i] -= piece + kerf;
-                place(rest, left, bar, kerf, best);
-                left[i] += piece + kerf;
-            }
-        }
-        left.push(bar - piece - kerf);
-        place(rest, left, bar, kerf, best);
-        left.pop();
-    }
-    let mut best = pieces.len();
-    place(pieces, &mut Vec::new(), bar, kerf, &mut best);
-    best
-}
-
-proptest! {
-    // k pieces of a bar need Σ + (k − 1) kerf ≤ bar, hence Σ over all (piece + kerf) ≤ bars (bar + kerf). Any two bars
-    // hold more than one bar together, else first fit had put the later one's pieces into the earlier: bars < 2 Σ + 1.
-    #[test]
-    fn bars_between_the_length_and_the_pieces(
-        mut pieces in prop::collection::vec(50.0..6000.0f64, 0..60), kerf in 0.0..6.0f64,
-    ) {
-        pieces.sort_by(|a, b| b.total_cmp(a));
-        let bars = bars_first_fit(&pieces, 6000.0, kerf);
-        let needed = pieces.iter().map(|p| p + kerf).sum::<f64>() / (6000.0 + kerf);
-        prop_assert!(bars <= pieces.len());
-        prop_assert!(bars as f64 >= needed - 1e-9, "{bars} bars hold {needed}");
-        prop_assert!((bars as f64) < 2.0 * needed + 1.0 + 1e-9, "{bars} bars for {needed}");
-    }
-
-    // First fit decreasing takes at most 11/9 of the fewest and 6/9 of a bar more (Dósa 2007, from memory).
-    #[test]
-    fn bars_near_the_fewest(mut pieces in prop::collection::vec(300.0..6000.0f64, 1..8), kerf in 0.0..6.0f64) {
-        pieces.sort_by(|a, b| b.total_cmp(a));
-        let (bars, best) = (bars_first_fit(&pieces, 6000.0, kerf), fewest(&pieces, 6000.0, kerf));
-        prop_assert!(bars >= best && 9 * bars <= 11 * best + 6, "{bars} for {best}");
-    }
-}
 
 // By hand: one litre with 45 % solids dries to 0.45 L, at 60 µm 7.5 m2; 30 % of it misses the sheet: 5.25 m2.
 #[rstest]
@@ -247,7 +180,6 @@ fn litres_bars_and_blanks_of_whole_plans(#[values("mobile_library", "workshop_bu
     for bars in [&t.inserts, &t.backing] {
         assert!((bars.total_m * 1000.0 - bars.pieces_mm.iter().sum::<f64>()).abs() < 1e-6);
         assert!(bars.pieces_mm.is_sorted_by(|a, b| a >= b) && bars.pieces_mm.iter().all(|p| *p <= 6096.0));
-        assert_eq!(bars.bars, bars_first_fit(&bars.pieces_mm, 6096.0, 2.0));
     }
     // Each sheet and panel is cut from one blank of its own size, rounded up to the tenth of a millimetre.
     let ids: Vec<&String> = t.blanks.iter().flat_map(|b| &b.ids).collect();

@@ -9,6 +9,7 @@ authority to accept.
 
 from raisedbody import exceptions
 from raisedbody._core import (
+    BarCuts,
     Bend,
     BlindRivet,
     Body,
@@ -20,6 +21,7 @@ from raisedbody._core import (
     Coupons,
     CurvedBuckling,
     Cut,
+    CutList,
     Cuts,
     DentComparison,
     DiagonalTension,
@@ -61,6 +63,7 @@ from raisedbody._core import (
     SeamEfficiency,
     Section,
     Sheet,
+    SheetCuts,
     SolAir,
     SpaceFrame,
     SpaceFrameResult,
@@ -121,6 +124,7 @@ from raisedbody.laps import LapChecks
 from raisedbody.table import Table
 
 __all__ = [
+    "BarCuts",
     "Bend",
     "BlindRivet",
     "Body",
@@ -132,6 +136,7 @@ __all__ = [
     "Coupons",
     "CurvedBuckling",
     "Cut",
+    "CutList",
     "Cuts",
     "DentComparison",
     "DiagonalTension",
@@ -180,6 +185,7 @@ __all__ = [
     "SeamEfficiency",
     "Section",
     "Sheet",
+    "SheetCuts",
     "SolAir",
     "SpaceFrame",
     "SpaceFrameResult",

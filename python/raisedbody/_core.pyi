@@ -8,9 +8,88 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
+__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
 
 __version__: Final[str]
+
+@final
+class BarCuts:
+    """
+    Pieces cut from bars at the least price that is found, with a proven bound below which no plan can lie. Cannot be changed.
+
+    A piece longer than every bar is joined from whole bars and a rest. The search takes the same steps on every machine and
+    ends by itself; interrupted, or at its time limit, it gives the best plan so far.
+
+    Args:
+        bars: Bars, each a mapping as in a plan's ``cutting.tube_bars``: `length`, `price`, and where wanted `count`, `supplier`,
+            `cut` (the seller's charge for a cut), `end_trim`.
+        pieces: What is needed, each a mapping: `name`, `length` (by the long points where ends are mitred), and where wanted
+            `count` and `mitre` (the steeper of both, from a square cut).
+        saw: A mapping as in a plan's ``cutting.saw``: `kerf`, `cut_time`.
+        labour: Price of an hour of one person: the seller cuts where his charge is below the shop's own time.
+        units: ``"inches"`` or ``"metric"`` (also where left out): how lengths are printed.
+        time_limit: Stops the search, such as ``"10 s"``; what it has found then may differ from one run to the next.
+
+    Raises:
+        InputError: Entries that cannot be used; bars that run out.
+        QuantityError: A time limit without a unit.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> cuts = rb.BarCuts(
+        ...     bars=[{"length": "20 ft", "price": "44 USD"}, {"length": "24 ft", "price": "52 USD"}],
+        ...     pieces=[{"name": "post", "length": "7 ft 10 in", "count": 6}],
+        ...     saw={"kerf": "2 mm"},
+        ... )
+        >>> cuts.price, cuts.bars["size"].tolist(), cuts.bars["times"].tolist()
+        ('104.00 USD', ['7315.2 mm (288 in)'], [2.0])
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, bars: Iterable[Mapping[str, Any]], pieces: Iterable[Mapping[str, Any]], saw: Mapping[str, Any] | None = None, labour: str | None = None, units: str | None = None, time_limit: str | Quantity | None = None) -> BarCuts: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def bars(self, /) -> Table:
+        """
+        Bars that are cut alike, a row each: first (number of the first, counted from 1), times, size, supplier, cut_by, price
+        (of one), pieces (in the order of cutting), rest_mm (left over behind the last cut).
+        """
+    def faults(self, /) -> tuple[str, ...]:
+        """
+        What a checker finds that knows nothing of the search: lengths, kerfs, demand, stock, price. Nothing where all is right.
+        """
+    @property
+    def gap_ratio(self, /) -> float | None:
+        """
+        How far the price lies above the bound, in parts of the bound; None where the bound is nought and the price is not.
+        """
+    @property
+    def is_proven(self, /) -> bool:
+        """
+        No plan can cost less.
+        """
+    @property
+    def lower_bound(self, /) -> str:
+        """
+        No plan costs less than this: proved in whole coins.
+        """
+    @property
+    def price(self, /) -> str:
+        """
+        Price of the bars, exact, with its currency; a number of bars where they have no prices.
+        """
+    @property
+    def purchases(self, /) -> Table:
+        """
+        What to buy, or to take from the shop: item, supplier (empty for the shop), count, unit, price (of one).
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Numbers and tables as plain values; None for what is not known.
+        """
 
 @final
 class Bend:
@@ -834,7 +913,7 @@ class Cut:
     @property
     def labour_h(self, /) -> float | None:
         """
-        Hours of one person, all tasks; None where it is turned down.
+        Hours of one person, all tasks but the cuts of sheets and bars; None where it is turned down.
         """
     @property
     def last_post(self, /) -> int:
@@ -887,6 +966,43 @@ class Cut:
         """
 
 @final
+class CutList:
+    """
+    What is cut from which sheet and bar; `Evaluation.cut_list` holds it. Cannot be changed.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> cut = rb.Plan.read("examples/mobile_library.toml").evaluate().cut_list
+        >>> cut.inserts.is_proven, cut.sheets.faults()
+        (True, ())
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def backing(self, /) -> BarCuts | None:
+        """
+        Bars of tube behind sheet edges; None where there are none.
+        """
+    @property
+    def inserts(self, /) -> BarCuts | None:
+        """
+        Bars for the pieces that lengthen the posts; None where there are none.
+        """
+    @property
+    def sheets(self, /) -> SheetCuts | None:
+        """
+        The skin's sheets; None where the plan lists no sheets: then a supplier cuts each blank to size.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Its parts as plain values; None for what there is not.
+        """
+
+@final
 class Cuts:
     """
     Every cut to choose from for a plan's raise; `Plan.cuts` makes it. Cannot be changed.
@@ -928,8 +1044,8 @@ class Cuts:
         """
         A row for each cut: rank (NaN where it is turned down), verdict, reason, cut_mm, place, allowed_low_mm and
         allowed_high_mm (where else it may lie), first_post, last_post, ends, slope_run_mm, stub_below_mm, stub_above_mm,
-        splices_count, skin_area_m2, transitions_count, headroom_gained_mm, raised_length_mm, labour_h, labour_h_per_m,
-        undominated, own.
+        splices_count, skin_area_m2, transitions_count, headroom_gained_mm, raised_length_mm, labour_h (without the cuts
+        of sheets and bars), labour_h_per_m, undominated, own.
         """
     def to_dict(self, /) -> dict[str, Any]:
         """
@@ -1366,6 +1482,11 @@ class Evaluation:
         standing.
         """
     @property
+    def cut_list(self, /) -> CutList:
+        """
+        What is cut from which sheet and bar, and how good that is.
+        """
+    @property
     def details(self, /) -> Table:
         """
         Details that decide where the skin starts to rust: detail (lap, hem, cut edge, drilled hole, old hole, weld), zone,
@@ -1545,7 +1666,7 @@ class Evaluation:
     @property
     def order(self, /) -> Table:
         """
-        What to order: item, quantity, unit, note.
+        What to order: item, supplier (empty where the plan does not say), quantity, unit, note.
         """
     @property
     def outlook(self, /) -> Table:
@@ -5200,6 +5321,137 @@ class Sheet:
         """
 
 @final
+class SheetCuts:
+    """
+    Pieces cut from whole sheets by cuts from edge to edge, at the least price that is found, with a proven bound below which no
+    plan can lie. Cannot be changed.
+
+    The search takes the same steps on every machine and ends by itself; interrupted, or at its time limit, it gives the best
+    plan so far. Of equal prices it prefers fewer sheets, then fewer ways of cutting, then the largest rest worth keeping; only
+    the price is proved.
+
+    Args:
+        sheets: Whole sheets, each a mapping as in a plan's ``cutting.sheets``: `length` (the way of the grain), `width`,
+            `price`, and where wanted `count`, `supplier`, `cut` (the seller's charge for a cut), `mill_edge`, `end_trim`.
+        blanks: What is needed, each a mapping: `name`, `length` (along the sheet), `width`, and where wanted `count`,
+            `may_turn`, `price` (cut to size by a supplier, who keeps the waste).
+        shear: What cuts in the shop, a mapping as in a plan's ``cutting.shear``: `longest_cut`, `cut_time`, and where wanted
+            `throat`, `kerf`, `stages`, `first_cut`.
+        keep: Least rest worth keeping: `length` and `width`.
+        labour: Price of an hour of one person, by which cuts in the shop are reckoned, such as ``"85 USD/h"``; without it they
+            cost nothing.
+        units: ``"inches"`` or ``"metric"`` (also where left out): how lengths are printed.
+        time_limit: Stops the search, such as ``"10 s"``; what it has found then may differ from one run to the next.
+
+    Raises:
+        InputError: Entries that cannot be used; a blank larger than every sheet; sheets that run out.
+        QuantityError: A time limit without a unit.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> cuts = rb.SheetCuts(
+        ...     sheets=[
+        ...         {"length": "8 ft", "width": "4 ft", "price": "58 USD"},
+        ...         {"length": "10 ft", "width": "4 ft", "price": "71 USD"},
+        ...     ],
+        ...     blanks=[{"name": "panel", "length": "57 in", "width": "15 in", "count": 9}],
+        ...     shear={"longest_cut": "10 ft", "cut_time": "3 min"},
+        ... )
+        >>> cuts.price, cuts.is_proven, cuts.sheets["times"].tolist()
+        ('129.00 USD', True, [1.0, 1.0])
+        >>> cuts.faults()
+        ()
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, *, sheets: Iterable[Mapping[str, Any]], blanks: Iterable[Mapping[str, Any]], shear: Mapping[str, Any] | None = None, keep: Mapping[str, Any] | None = None, labour: str | None = None, units: str | None = None, time_limit: str | Quantity | None = None) -> SheetCuts: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def bought(self, /) -> tuple[str, ...]:
+        """
+        Blanks that are bought cut to size.
+        """
+    @property
+    def cuts(self, /) -> Table:
+        """
+        Every cut in order: first (its sheet), cut (counted from 1), part (empty for the sheet), line (``"along"`` or
+        ``"across"``), stop_mm (size of what comes off), length_mm (of the cut), words (with the stop as the shop reads it).
+        """
+    def drawing(self, row: SupportsIndex, /) -> str:
+        """
+        A row of `sheets` as SVG.
+
+        Args:
+            row: Its place in `sheets`, counted from 0.
+
+        Returns:
+            The SVG document.
+
+        Raises:
+            InputError: There is no such row.
+        """
+    def faults(self, /) -> tuple[str, ...]:
+        """
+        What a checker finds that knows nothing of the search: sizes, places, overlaps, cuts from edge to edge and their order,
+        machine, stages, demand, stock, price. Nothing where all is right.
+        """
+    @property
+    def gap_ratio(self, /) -> float | None:
+        """
+        How far the price lies above the bound, in parts of the bound; None where the bound is nought and the price is not.
+        """
+    @property
+    def is_proven(self, /) -> bool:
+        """
+        No plan can cost less.
+        """
+    @property
+    def left_out(self, /) -> tuple[str, ...]:
+        """
+        Sheets of the list that are not used whole in the shop, each with why.
+        """
+    @property
+    def lower_bound(self, /) -> str:
+        """
+        No plan costs less than this: proved in whole coins.
+        """
+    @property
+    def places(self, /) -> Table:
+        """
+        Where each piece and each rest lies on its sheet, from the start and the lower edge inside trimmed edges: first (its
+        sheet), name (empty for a rest; one name for each of the sheets cut alike), along_mm, up_mm, length_mm, width_mm, turned,
+        kept.
+        """
+    @property
+    def price(self, /) -> str:
+        """
+        Price of sheets, cuts and blanks bought cut to size, exact, with its currency.
+        """
+    @property
+    def purchases(self, /) -> Table:
+        """
+        What to buy, or to take from the shop: item, supplier (empty for the shop), count, unit, price (of one).
+        """
+    @property
+    def remnants(self, /) -> tuple[dict[str, Any], ...]:
+        """
+        Rests worth keeping, as rows of stock for the next job's `sheets`, largest first.
+        """
+    @property
+    def sheets(self, /) -> Table:
+        """
+        Sheets that are cut alike, a row each: first (number of the first, counted from 1), times, size, supplier, cut_by,
+        price (of one sheet), pieces, used_ratio (share of the sheet that becomes pieces).
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        Numbers and tables as plain values; None for what is not known.
+        """
+
+@final
 class SolAir:
     """
     A sheet in the sun. Cannot be changed.
@@ -5525,7 +5777,7 @@ class Splices:
         """
         The cut list, left side first, rear to front: id, side, post, length_mm, lower_bend_deg, upper_bend_deg (raised straight
         up), folded (sawn through three walls and folded at both bends, as the post leaves no room to tilt), shim_gauge,
-        shim_mm, drain_hole, bar (counted from 1).
+        shim_mm, drain_hole, bar (counted from 1; NaN where it is joined from several).
         """
     @property
     def leaning(self, /) -> Table:
@@ -5867,7 +6119,7 @@ class Task:
 
     Args:
         name: What is done, such as ``"rivet L-A1"``; other tasks name it in their `after`.
-        kind: ``"strip"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
+        kind: ``"strip"``, ``"cut"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
             ``"drill"``, ``"deburr"``, ``"plug"``, ``"rivet"``, ``"seal"``, ``"paint"`` or ``"cure"``.
         work: Hours of one person, shared out among the people on it, such as ``"3 h"`` or ``"25 min"``.
         lasts: Hours from start to end however many are on it, in place of `work`.

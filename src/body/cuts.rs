@@ -159,7 +159,7 @@ pub struct Figures {
     pub raised_length_mm: f64,
     /// Headroom under it, built up, less the height inside as it stands, mm.
     pub headroom_gained_mm: f64,
-    /// Hours of one person, all tasks.
+    /// Hours of one person, all tasks but the cuts of sheets and bars, which hang on what can be bought.
     pub labour_h: f64,
 }
 

@@ -156,10 +156,6 @@ pub struct Allowances {
     pub pretreated_faces: u32,
     /// Surface of a metre of insert and of backing tube that is bare steel, m2/m.
     pub bare_m2_m: (f64, f64),
-    /// Length of bar that inserts and tube are bought in, mm.
-    pub bar_mm: f64,
-    /// Kerf of a saw cut, mm.
-    pub kerf_mm: f64,
 }
 
 /// Blanks that are cut alike.
@@ -198,8 +194,6 @@ pub struct Bars {
     pub pieces_mm: Vec<f64>,
     /// All pieces together, m.
     pub total_m: f64,
-    /// Bars to buy, of the stated bar length.
-    pub bars: usize,
 }
 
 /// Work on lines over old holes that no rivet line has.
@@ -280,38 +274,6 @@ pub struct Takeoff {
     pub channel_m: f64,
 }
 
-/// Bars needed for pieces cut one after another, longest first, each into the first bar with room (first fit
-/// decreasing); kerf between pieces. A piece longer than a bar is joined from whole bars and a rest.
-pub fn bars_first_fit(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> usize {
-    let (places, whole) = bar_places(pieces_mm, bar_mm, kerf_mm);
-    whole + places.into_iter().max().map_or(0, |last| last + 1)
-}
-
-/// The bar each piece is cut from, by index, as [`bars_first_fit`] puts them; of a piece longer than a bar, the bar of its
-/// rest. Then how many whole bars go into such pieces besides.
-pub fn bar_places(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> (Vec<usize>, usize) {
-    let mut left_mm: Vec<f64> = Vec::new();
-    let mut places = Vec::new();
-    let mut whole = 0;
-    for &piece in pieces_mm {
-        let mut rest = piece;
-        while rest > bar_mm {
-            whole += 1;
-            rest -= bar_mm;
-        }
-        // A piece flush with the bar's end needs no further kerf.
-        let place = left_mm.iter().position(|left| *left >= rest).unwrap_or_else(|| {
-            left_mm.push(bar_mm);
-            left_mm.len() - 1
-        });
-        if let Some(left) = left_mm.get_mut(place) {
-            *left -= rest + kerf_mm;
-        }
-        places.push(place);
-    }
-    (places, whole)
-}
-
 /// What the layout of the sheets asks for, wherever the rivets are.
 #[derive(Debug, Clone, PartialEq)]
 pub(crate) struct Pieces {
@@ -348,8 +310,8 @@ impl Pieces {
         let backers = backers(survey, raise, skins, rules);
         let inserts: Vec<f64> = super::splices::inserts(raise, raised).iter().map(|insert| insert.length_mm).collect();
         let posts_lengthened = inserts.len();
-        let inserts = bars(inserts, allow);
-        let backing = bars(backers.iter().map(|b| b.length_mm).collect(), allow);
+        let inserts = bars(inserts);
+        let backing = bars(backers.iter().map(|b| b.length_mm).collect());
         let bare_area_m2 = inserts.total_m * allow.bare_m2_m.0 + backing.total_m * allow.bare_m2_m.1;
         let margin_mm = 2.0 * rules.edge_mm;
         // Two of the new sheets over each other: what is beneath shows nowhere.
@@ -501,11 +463,7 @@ fn blanks(skins: &Skins, allow: &Allowances) -> Vec<Blanks> {
         .collect()
 }
 
-fn bars(mut pieces_mm: Vec<f64>, allow: &Allowances) -> Bars {
+fn bars(mut pieces_mm: Vec<f64>) -> Bars {
     pieces_mm.sort_by(|a, b| b.total_cmp(a));
-    Bars {
-        total_m: pieces_mm.iter().sum::<f64>() / 1000.0,
-        bars: bars_first_fit(&pieces_mm, allow.bar_mm, allow.kerf_mm),
-        pieces_mm,
-    }
+    Bars { total_m: pieces_mm.iter().sum::<f64>() / 1000.0, pieces_mm }
 }

@@ -5,7 +5,9 @@ use maud::{Markup, PreEscaped, html};
 use crate::body::survey::Side;
 use crate::check::{Check, Verdict, significant};
 use crate::mechanics::joint::Report;
-use crate::plan::{CAUTIONS, Comparison, Cuts, EndCapSummary, Evaluation, Plan, SpliceSummary};
+use crate::plan::{
+    BarCuts, CAUTIONS, Comparison, CutList, Cuts, EndCapSummary, Evaluation, Plan, SheetCuts, SpliceSummary,
+};
 use crate::quantity::ShopUnits;
 use crate::shop::schedule::Schedule;
 
@@ -14,6 +16,11 @@ use super::cut_day::{
     CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
     lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
+use super::cut_list::{
+    BAR_CUT_HEADINGS, REMNANT_HEADINGS, SHEET_CUT_HEADINGS, STEP_HEADINGS, bar_cut_rows, bar_words,
+    cut_words as cut_list_words, remnant_rows, sheet_cut_rows, sheet_words, step_rows,
+};
+use super::cut_sheet;
 use super::drilling::{
     HoleTable, JIG_HEADINGS, OLD_LINE_HEADINGS, drilling_words, jig_rows, jig_tables, line_tables, old_line_rows,
 };
@@ -121,6 +128,68 @@ fn figures(e: &Evaluation) -> Markup {
                     None => { "no prices in the plan" }
                 }
             } }
+        }
+    }
+}
+
+/// What to buy, and how it is cut.
+fn order_and_cuts(e: &Evaluation) -> Markup {
+    html! {
+        details {
+            summary { "order list and cut list" }
+            table {
+                tr { th { "order" } th { "from" } th { "quantity" } th { "unit" } th { "note" } }
+                @for line in &e.order {
+                    tr {
+                        td { (line.item) }
+                        td { (line.supplier.as_deref().unwrap_or_default()) }
+                        td { (significant(line.quantity)) }
+                        td { (line.unit) }
+                        td { (line.note) }
+                    }
+                }
+            }
+            (PreEscaped(cut_list(&e.cut_list)))
+        }
+    }
+}
+
+/// How each sheet and bar is cut, what that costs, what is kept.
+pub fn cut_list(cut: &CutList) -> String {
+    html! {
+        div {
+            ul { @for line in cut_list_words(cut) { li { (line) } } }
+            @if let Some(own) = &cut.sheets { (sheets_cut(own)) }
+            @for own in cut.inserts.iter().chain(&cut.backing) {
+                (table(&BAR_CUT_HEADINGS, &bar_cut_rows(own)))
+            }
+        }
+    }
+    .into_string()
+}
+
+/// How bars are cut and what that costs.
+pub fn bar_cuts(own: &BarCuts) -> String {
+    html! { div { (table(&BAR_CUT_HEADINGS, &bar_cut_rows(own))) p { (bar_words(own)) } } }.into_string()
+}
+
+/// How sheets are cut and what that costs: the list, a picture of each, the cuts in order, the rests to keep.
+pub fn sheet_cuts(cuts: &SheetCuts) -> String {
+    html! { div { ul { @for line in sheet_words(cuts) { li { (line) } } } (sheets_cut(cuts)) } }.into_string()
+}
+
+fn sheets_cut(cuts: &SheetCuts) -> Markup {
+    let kept = remnant_rows(cuts);
+    html! {
+        div {
+            (table(&SHEET_CUT_HEADINGS, &sheet_cut_rows(cuts)))
+            @for card in cuts.cards() {
+                div style="max-width: 620px; display: inline-block; width: 48%; min-width: 320px" {
+                    (PreEscaped(cut_sheet(cuts, &card)))
+                }
+            }
+            details { summary { "every cut" } (table(&STEP_HEADINGS, &step_rows(cuts))) }
+            @if !kept.is_empty() { (table(&REMNANT_HEADINGS, &kept)) }
         }
     }
 }
@@ -289,6 +358,7 @@ pub fn evaluation(e: &Evaluation) -> String {
                 table { @for c in &e.checks { (check_row(c)) } }
             }
             (new_skin(e))
+            (order_and_cuts(e))
             (coats(e))
             details {
                 summary { "splices: " (e.splices.posts.len()) " inserts" }

@@ -2,6 +2,8 @@
 
 mod contacts;
 pub mod cut_day;
+pub mod cut_list;
+mod cut_sheets;
 mod drilling;
 pub mod end_caps;
 mod flatness;
@@ -15,4 +17,5 @@ mod skins;
 pub mod sweep;
 pub mod text;
 
+pub use cut_sheets::cut_sheet;
 pub use side_view::side_view;

@@ -12,6 +12,7 @@ use crate::plan::{CAUTIONS, Comparison, Evaluation, Span};
 
 use super::contacts::contacts;
 use super::cut_day::{cut_day, lift, splices};
+use super::cut_list::cut_list;
 use super::drilling::drilling;
 use super::end_caps::end_caps;
 use super::flatness::flatness;
@@ -175,11 +176,13 @@ pub fn evaluation(e: &Evaluation) -> String {
     }
     let _ = writeln!(out, "\n{body}");
     out.push_str(&cut_day(e));
-    let mut order = table(&["order", "quantity", "unit", "note"]);
+    let mut order = table(&["order", "from", "quantity", "unit", "note"]);
     for line in &e.order {
-        order.add_row([line.item.clone(), significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
+        let from = line.supplier.clone().unwrap_or_default();
+        order.add_row([line.item.clone(), from, significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
     }
     let _ = writeln!(out, "\n{order}\n");
+    out.push_str(&cut_list(&e.cut_list));
     out.push_str(&(skins(e) + &contacts(e)));
     out.push_str(&drilling(e));
     out.push_str(&(flatness(e) + &bows(e)));

@@ -65,7 +65,8 @@ impl Cuts {
 
 impl Plan {
     /// Every height and extent at which this bus could be cut for the plan's raise: each with the reasons against it, or with
-    /// its splices, new skin, transitions, headroom and hours, counted as [`evaluate`](Self::evaluate) counts, and its rank.
+    /// its splices, new skin, transitions, headroom and hours (but for the cuts of sheets and bars), counted as
+    /// [`evaluate`](Self::evaluate) counts, and its rank.
     ///
     /// # Errors
     /// A default of the plan's own catalogue rows that cannot be used.
@@ -153,6 +154,6 @@ fn figures(r: &Resolved, raise: &Raise) -> Result<Figures, Problem> {
         transitions: if whole { 0 } else { 2 },
         raised_length_mm: if whole { r.survey.length_mm } else { post(raise.last_post) - post(raise.first_post) },
         headroom_gained_mm: raised.headroom_mm - r.survey.inside_height_mm,
-        labour_h: hours::tasks(&takeoff, &r.times).iter().map(|task| task.hours).sum(),
+        labour_h: hours::tasks(&takeoff, hours::ShopCuts::default(), &r.times).iter().map(|task| task.hours).sum(),
     })
 }

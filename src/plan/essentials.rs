@@ -15,6 +15,7 @@ use crate::mechanics::sheet::Sheet;
 use crate::shared::{Kept, Shared};
 use crate::shop::{hours, quote};
 
+use super::cut_list::{CutList, Solved, cut_list};
 use super::effects::on_springs;
 use super::file::{File, Item};
 use super::flatness::{self, LyingPanels, OfSizes, of_sizes};
@@ -34,6 +35,7 @@ pub(super) struct Essentials {
     pub relaid: Shared<Vec<Relaid>>,
     pub rivet_lots: Vec<RivetLot>,
     pub takeoff: Takeoff,
+    pub cut_list: CutList,
     pub loads: LoadCase,
     /// Panels by size, nothing advised yet.
     pub panel_sizes: Shared<LyingPanels>,
@@ -82,6 +84,7 @@ pub(super) struct Worked {
     raised: Kept<OfRaised, Shared<RaisedBody>>,
     body: Kept<OfBody, Shared<BodyMeasures>>,
     pieces: Kept<OfPieces, Shared<Pieces>>,
+    solved: Solved,
     panel_sizes: Kept<OfSizes, Shared<LyingPanels>>,
     of_layout: Kept<OfLayout, Shared<Vec<MassItem>>>,
     of_strip: Kept<OfStrip, Shared<Vec<MassItem>>>,
@@ -125,9 +128,14 @@ impl Essentials {
         let joints = joint_cases(r, &loads, &lines);
         let joint_use = joint_use(r, &joints)?;
         let outlook = outlook(r, catalogue)?;
-        let tasks = hours::tasks(&takeoff, &r.times);
+        let cut_list = cut_list(r, &raised, &takeoff, file.units, &mut w.solved).map_err(all)?;
+        let tasks = hours::tasks(&takeoff, cut_list.shop_cuts(), &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
-        let quote = r.prices.as_ref().map(|book| quote::quote(&takeoff, r.sheet.areal_mass_kg_m2, person_hours, book));
+        let areal_kg_m2 = r.sheet.areal_mass_kg_m2;
+        let quote = r
+            .prices
+            .as_ref()
+            .map(|book| quote::quote(&takeoff, &cut_list.for_quote(), areal_kg_m2, person_hours, book));
         let family = catalogue.family_property("skin.coating", r.sheet.family())?;
         let painted_m2 = f64::from(r.paint.painted_faces()) * takeoff.skin_area_m2;
         let paint_preparation_h = painted_m2 * family.paint_extra_min_m2 / 60.0;
@@ -139,6 +147,7 @@ impl Essentials {
             relaid,
             rivet_lots,
             takeoff,
+            cut_list,
             loads,
             panel_sizes,
             items,

@@ -45,7 +45,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let bows = bows::bows(r, e.mass.after.map(|(low, _)| low.mass_kg)).map_err(all)?;
     let sway = bows.as_ref().and_then(|bows| bows.answers.first()).map(|answer| answer.sway_stiffness_after_n_mm);
     metrics.push(Metric { name: "sway_stiffness_after_n_mm", value: sway });
-    let splices = splices::splices(r, &e.raised, bows.as_ref(), plan.catalogue()).map_err(all)?;
+    let splices =
+        splices::splices(r, &e.raised, (bows.as_ref(), e.cut_list.inserts.as_ref()), plan.catalogue()).map_err(all)?;
     let mut checks = checks_of_places(r, e.raised.heights.overall_mm);
     checks.extend(headroom_check(file, &e.raised));
     checks.extend(weight_checks(r, &e.mass));
@@ -73,7 +74,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     checks.push(gate_check(&gate));
     let paint = paint::paint(r, &e.takeoff, plan.catalogue()).map_err(all)?;
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_deref()).map_err(|problem| all(vec![problem]))?;
-    let schedule = schedule::schedule(r, (&e.lines, e.takeoff.topcoat_area_m2), &hanging).map_err(all)?;
+    let schedule = schedule::schedule(r, (&e.lines, e.takeoff.topcoat_area_m2), &e.cut_list, &hanging).map_err(all)?;
     Ok(Evaluation {
         name: file.name.clone(),
         invented: file.invented,
@@ -83,7 +84,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         sheet_thickness_mm: r.sheet.thickness_mm,
         sheet_areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
         rivet: r.rivet.label.clone(),
-        order: order(r, &e.takeoff, (&e.rivet_lots, drilling.bits), file),
+        order: order(r, (&e.takeoff, &e.cut_list), (&e.rivet_lots, drilling.bits), file),
         rivet_lots: e.rivet_lots,
         axles_mm: r.rear_axle_mm.zip(r.wheelbase_mm).map(|(rear, base)| (rear, rear + base)),
         survey: Survey::clone(&r.survey),
@@ -98,6 +99,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         pairs,
         details,
         takeoff: e.takeoff,
+        cut_list: e.cut_list,
         loads: e.loads,
         flatness,
         reminders: reminders(r, &e.raised),

@@ -2,6 +2,7 @@
 
 mod contacts;
 mod crew;
+mod cutting;
 mod end_caps;
 mod flatness;
 mod gate;
@@ -26,6 +27,7 @@ use crate::shared::Shared;
 
 pub use contacts::Contact;
 pub use crew::{Crew, HoursOfDay};
+pub use cutting::{Cutting, FirstCut, RestSize, Saw, Shear, StockBar, StockSheet};
 pub use end_caps::{CapCorners, CornerRadii, EndCaps, Rolls};
 pub use flatness::{Flatness, Restraint, Warmth};
 pub use gate::{Answer, Gate};
@@ -118,6 +120,9 @@ pub struct File {
     /// Spares and times.
     #[serde(default)]
     pub shop: Shared<Shop>,
+    /// What sheets and bars are cut from, and what cuts them.
+    #[serde(default)]
+    pub cutting: Shared<Option<Cutting>>,
     /// Who does the work and when; without it there is a hanging order but no schedule.
     #[serde(default)]
     pub crew: Shared<Option<Crew>>,
@@ -155,7 +160,7 @@ macro_rules! parts {
 parts! {
     schema, name, notes, invented, units, driver_side, catalogue;
     vehicle, survey, raise, measure_up, lift, skin, paint, end_caps, fastening, hole_line, contact, loads, flatness, service, life, fit_out,
-    removed, ledger, gate, shop, crew, prices
+    removed, ledger, gate, shop, cutting, crew, prices
 }
 
 /// A side as seen facing forward.

@@ -1,8 +1,11 @@
 //! The order list: every quantity of the takeoff as one buys it.
 
-use crate::body::takeoff::{CoatSide, CoatTakeoff, Takeoff, with_spares};
+use crate::body::takeoff::{Blanks, CoatSide, CoatTakeoff, Takeoff, with_spares};
+use crate::money::Money;
+use crate::quantity::ShopUnits;
 use crate::shop::quote::is_primer;
 
+use super::cut_list::CutList;
 use super::drilling;
 use super::file::File;
 use super::resolve::Resolved;
@@ -11,46 +14,18 @@ use super::rivet_lots::{RivetLot, by_length};
 
 pub(super) fn order(
     r: &Resolved,
-    takeoff: &Takeoff,
+    (takeoff, cut): (&Takeoff, &CutList),
     (lots, bits): (&[RivetLot], Option<(u64, u64)>),
     file: &File,
 ) -> Vec<OrderLine> {
     let units = file.units;
-    let mut lines: Vec<OrderLine> = takeoff
-        .blanks
-        .iter()
-        .map(|b| OrderLine {
-            item: format!("sheet {}, cut to size", r.sheet.label),
-            quantity: b.count as f64,
-            unit: "pieces",
-            note: format!(
-                "{} along, {} up: {}; {}",
-                units.length(b.length_mm),
-                units.length(b.height_mm),
-                b.ids.join(", "),
-                b.words()
-            ),
-        })
-        .collect();
-    let bar = units.length(r.allowances.bar_mm);
+    let mut lines = sheets(r, takeoff, cut, units);
+    lines.extend(bars(r, cut, units));
     let mut line = |item: String, quantity: f64, unit, note: String| {
         if quantity > 0.0 {
-            lines.push(OrderLine { item, quantity, unit, note });
+            lines.push(OrderLine { item, supplier: None, quantity, unit, note });
         }
     };
-    let insert = takeoff.inserts.pieces_mm.first().map_or_else(String::new, |&mm| units.length(mm));
-    line(
-        format!("{} for inserts", r.insert.label),
-        takeoff.inserts.bars as f64,
-        "bars",
-        format!("bars of {bar}; {} pieces of {insert}", takeoff.inserts.pieces_mm.len()),
-    );
-    line(
-        format!("{} behind sheet edges", r.backing.label),
-        takeoff.backing.bars as f64,
-        "bars",
-        format!("bars of {bar}; {:.1} m in {} pieces", takeoff.backing.total_m, takeoff.backing.pieces_mm.len()),
-    );
     let hole = units.length(r.rivet.hole_mm);
     for (length, own) in by_length(lots) {
         let holes = own.iter().map(|lot| lot.stacked.holes).sum();
@@ -103,6 +78,63 @@ pub(super) fn order(
     }
     if r.trim.channel {
         line("channel".to_owned(), takeoff.channel_m, "m", "over windows and doors that stay".to_owned());
+    }
+    lines
+}
+
+/// Whole sheets that blanks are cut from, then blanks cut to size.
+fn sheets(r: &Resolved, takeoff: &Takeoff, cut: &CutList, units: ShopUnits) -> Vec<OrderLine> {
+    let mut lines = Vec::new();
+    let label = &r.sheet.label;
+    let to_size = |b: &Blanks, ids: &[String]| OrderLine {
+        item: format!("sheet {label}, cut to size"),
+        supplier: r.cutting.cut_to_size_by.clone(),
+        quantity: ids.len() as f64,
+        unit: "pieces",
+        note: format!(
+            "{} along, {} up: {}; {}",
+            units.length(b.length_mm),
+            units.length(b.height_mm),
+            ids.join(", "),
+            b.words()
+        ),
+    };
+    let Some(own) = &cut.sheets else {
+        return takeoff.blanks.iter().map(|b| to_size(b, &b.ids)).collect();
+    };
+    for bought in own.purchases() {
+        let price = bought.price.map(|amount| Money { amount, currency: own.currency });
+        let price = price.map_or_else(String::new, |price| format!("{price} each"));
+        let item = format!("{} of {label}", bought.item);
+        let (supplier, quantity) = (bought.supplier, f64::from(bought.count));
+        lines.push(OrderLine { item, supplier, quantity, unit: bought.unit, note: price });
+    }
+    let to_order = own.bought_names();
+    for b in &takeoff.blanks {
+        let ids: Vec<String> = b.ids.iter().filter(|id| to_order.contains(id.as_str())).cloned().collect();
+        if !ids.is_empty() {
+            lines.push(to_size(b, &ids));
+        }
+    }
+    lines
+}
+
+/// Bars of the inserts' section and of tube.
+fn bars(r: &Resolved, cut: &CutList, units: ShopUnits) -> Vec<OrderLine> {
+    let mut lines = Vec::new();
+    let all = [(&cut.inserts, &r.insert.label, "for inserts"), (&cut.backing, &r.backing.label, "behind sheet edges")];
+    for (own, label, place) in all {
+        let Some(own) = own else { continue };
+        let pieces: u32 = own.job.pieces.iter().map(|piece| piece.count).sum();
+        let total_m: f64 = own.job.pieces.iter().map(|p| f64::from(p.count) * p.length_tenths as f64 / 10_000.0).sum();
+        let longest = own.job.pieces.first().map_or(0.0, |piece| piece.length_tenths as f64 / 10.0);
+        let of = format!("{pieces} pieces, {total_m:.1} m, the longest {}", units.length(longest));
+        for bought in own.purchases(&format!("{label} {place}, bar")) {
+            let price = bought.price.zip(own.currency).map(|(amount, currency)| Money { amount, currency });
+            let note = price.map_or_else(|| of.clone(), |price| format!("{price} each; {of}"));
+            let (item, supplier, quantity) = (bought.item, bought.supplier, f64::from(bought.count));
+            lines.push(OrderLine { item, supplier, quantity, unit: bought.unit, note });
+        }
     }
     lines
 }

@@ -21,6 +21,7 @@ use crate::shop::quote::Quote;
 use crate::shop::schedule::Schedule;
 
 use super::bows::BowSummary;
+use super::cut_list::CutList;
 use super::details::Detail;
 use super::drilling::{Drilling, OldLine};
 use super::end_caps::EndCapSummary;
@@ -303,6 +304,8 @@ pub struct LifeCost {
 pub struct OrderLine {
     /// What to order.
     pub item: String,
+    /// Who sells it, where the plan says so.
+    pub supplier: Option<String>,
     /// How much.
     pub quantity: f64,
     /// Unit of the quantity.
@@ -346,6 +349,8 @@ pub struct Evaluation {
     pub old_lines: Vec<OldLine>,
     /// Every quantity, counted once.
     pub takeoff: Takeoff,
+    /// What is cut from which sheet and bar, and how good that is.
+    pub cut_list: CutList,
     /// The sheet the skin is made of: `"18 ga A40 SS33"`.
     pub sheet: String,
     /// Its thickness, coating included, mm.

@@ -1,6 +1,6 @@
 //! Hanging order and schedule of a plan: which sheet hangs when, and who does what on which day.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -12,6 +12,7 @@ use crate::shop::hours::{Time, Times};
 use crate::shop::order::{Hung, LapGraph, LapLoop, Over};
 use crate::shop::schedule::{Job, Length, Opening, Schedule, Task, TaskKind};
 
+use super::cut_list::{CutBy, CutList};
 use super::resolve::{CrewPlan, Resolved};
 
 /// One sheet or end panel in the order in which all are hung.
@@ -298,7 +299,7 @@ fn hours(count: usize, hours: f64) -> f64 {
 }
 
 /// Windows out, the roof up, posts lengthened, scraped and straightened.
-fn ground(times: &Times, stretches: &[Stretch], list: &mut List<'_>) -> Ground {
+fn ground((times, saw_cuts): (&Times, i64), stretches: &[Stretch], list: &mut List<'_>) -> Ground {
     let mut strip = |s: &Stretch| {
         let person_hours = hours(s.windows, times.window.hours);
         list.add(TaskKind::Strip, ("take out windows,", &s.name), person_hours, &[])
@@ -307,9 +308,11 @@ fn ground(times: &Times, stretches: &[Stretch], list: &mut List<'_>) -> Ground {
     let all_stripped: Vec<usize> = strips.iter().copied().flatten().collect();
     let lift = list.add(TaskKind::Lift, ("lift the roof and make it safe", ""), times.lift.hours, &all_stripped);
     let lifted = lift.map_or(all_stripped, |lift| vec![lift]);
+    let sawing = times.saw_cut.map_or(0.0, |time| saw_cuts as f64 * time.hours);
+    let sawn = list.add(TaskKind::Cut, ("cut bars to length", ""), sawing, &[]);
     let mut ready: Vec<Vec<usize>> = Vec::new();
     for s in stretches {
-        let mut last = lifted.clone();
+        let mut last: Vec<usize> = lifted.iter().copied().chain(sawn).collect();
         let steps = [
             (TaskKind::Lengthen, "lengthen posts,", Some(times.post)),
             (TaskKind::Scrape, "scrape posts,", times.scrape),
@@ -338,12 +341,12 @@ fn over(r: &Resolved, piece: &Piece, stretch: &Stretch, stretches: &[Stretch]) -
     }
 }
 
-/// A piece readied, primed and painted inside on the ground; what ends with that.
-fn coat_inside(r: &Resolved, piece: &Piece, list: &mut List<'_>) -> Vec<usize> {
+/// A piece readied, primed and painted inside on the ground, once it is cut; what ends with that.
+fn coat_inside(r: &Resolved, piece: &Piece, cut: Option<usize>, list: &mut List<'_>) -> Vec<usize> {
     let work = |time: Option<Time>| time.map_or(0.0, |time| piece.area_m2 * time.hours);
     let pretreat = f64::from(r.allowances.pretreated_faces) * work(r.times.pretreat);
-    let mut last = list.add(TaskKind::Paint, ("pretreat", &piece.name), pretreat, &[]);
     let after = |last: Option<usize>| last.into_iter().collect::<Vec<_>>();
+    let mut last = list.add(TaskKind::Paint, ("pretreat", &piece.name), pretreat, &after(cut)).or(cut);
     let prime = list.add(TaskKind::Prime, ("prime", &piece.name), work(r.times.prime), &after(last));
     last = prime.or(last);
     let coats = work(r.times.paint_inside);
@@ -357,12 +360,27 @@ fn coat_inside(r: &Resolved, piece: &Piece, list: &mut List<'_>) -> Vec<usize> {
     after(last)
 }
 
+/// Sheets cut in the shop; what each piece on them waits for.
+fn cut_sheets(r: &Resolved, cut: &CutList, list: &mut List<'_>) -> BTreeMap<String, usize> {
+    let mut tasks = BTreeMap::new();
+    let Some((own, time)) = cut.sheets.as_ref().zip(r.times.shear_cut) else { return tasks };
+    for card in own.cards() {
+        if own.sources.get(card.source).is_none_or(|source| source.cut_by != CutBy::Shop) {
+            continue;
+        }
+        let person_hours = hours(card.steps.len() * card.times as usize, time.hours);
+        let Some(task) = list.add(TaskKind::Cut, ("cut", &card.title()), person_hours, &[]) else { continue };
+        tasks.extend(card.places.into_iter().flat_map(|place| place.names).map(|name| (name, task)));
+    }
+    tasks
+}
+
 /// Every piece primed and hung; what ends with each hanging.
 fn hang(
     r: &Resolved,
     (pieces, order): (&[Piece], &[HangingRow]),
     (stretches, ground): (&[Stretch], &Ground),
-    list: &mut List<'_>,
+    (cut, list): (&BTreeMap<String, usize>, &mut List<'_>),
 ) -> Vec<Vec<usize>> {
     let mut hung: Vec<Vec<usize>> = Vec::new();
     for piece in pieces {
@@ -378,7 +396,7 @@ fn hang(
         };
         let first = pieces.iter().zip(&hung).filter(|(other, _)| before.contains(&other.name) || row_above(other));
         after.extend(first.flat_map(|(_, hung)| hung.clone()));
-        after.extend(coat_inside(r, piece, list));
+        after.extend(coat_inside(r, piece, cut.get(&piece.name).copied(), list));
         after.sort_unstable();
         after.dedup();
         let clamping = r.times.clamp.map_or(0.0, |time| time.hours);
@@ -489,13 +507,15 @@ fn openings(
 pub(super) fn schedule(
     r: &Resolved,
     (lines, painted_m2): (&[RivetLine], f64),
+    cut: &CutList,
     order: &[HangingRow],
 ) -> Result<Option<Schedule>, Vec<Problem>> {
     let Some(crew) = &r.crew else { return Ok(None) };
     let (pieces, stretches) = (pieces(&r.skins, lines, order), stretches(r));
     let mut list = List { tasks: Vec::new(), crew };
-    let ground = ground(&r.times, &stretches, &mut list);
-    let hung = hang(r, (&pieces, order), (&stretches, &ground), &mut list);
+    let ground = ground((&r.times, cut.shop_cuts().bars), &stretches, &mut list);
+    let sheets_cut = cut_sheets(r, cut, &mut list);
+    let hung = hang(r, (&pieces, order), (&stretches, &ground), (&sheets_cut, &mut list));
     let closed = close(&r.times, &pieces, &hung, &mut list);
     over_old_holes(r, &ground, &mut list);
     paint_outside(r, &pieces, painted_m2, &closed.concat(), &mut list);

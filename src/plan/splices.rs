@@ -6,7 +6,6 @@ use crate::body::raise::RaisedBody;
 use crate::body::splices::{
     Fit, Insert, Leaning, Nesting, Pattern, Shim, SpliceActions, SplicePart, inserts, leaning, nest, shim,
 };
-use crate::body::takeoff::bar_places;
 use crate::catalogue::{Catalogue, GaugeSystem};
 use crate::check::{Check, Level, Standing, Verdict, term};
 use crate::error::Problem;
@@ -15,6 +14,7 @@ use crate::mechanics::joint::{BlindRivet, Demand, Lap, Method};
 use crate::mechanics::sheet::Sheet;
 
 use super::bows::BowSummary;
+use super::cut_list::BarCuts;
 use super::resolve::{Joint, Resolved, Splice};
 
 /// An insert with all that is known of its place.
@@ -30,8 +30,8 @@ pub struct PostSplice {
     pub nesting: Option<Nesting>,
     /// Sheet laid on what stands back; none where there is no step or none is thin enough.
     pub shim: Option<Shim>,
-    /// The bar it is cut from, by index.
-    pub bar: usize,
+    /// The bar it is cut from, by index; none where it is longer than a bar and joined from several.
+    pub bar: Option<usize>,
 }
 
 /// Fasteners of the splices and what they carry.
@@ -71,15 +71,13 @@ impl SpliceSummary {
 pub(super) fn splices(
     r: &Resolved,
     raised: &RaisedBody,
-    bows: Option<&BowSummary>,
+    (bows, cut): (Option<&BowSummary>, Option<&BarCuts>),
     catalogue: &Catalogue,
 ) -> Result<SpliceSummary, Vec<Problem>> {
     let (_, [insert_depth_mm, ..]) = r.insert.sizes;
     let leaning = leaning(&r.survey, &r.raise, insert_depth_mm);
     let pieces = inserts(&r.raise, raised);
-    let lengths: Vec<f64> = pieces.iter().map(|piece| piece.length_mm).collect();
-    // All are of one length: longest first is the order they stand in.
-    let (bars, _) = bar_places(&lengths, r.allowances.bar_mm, r.allowances.kerf_mm);
+    let bars = cut.map(BarCuts::bar_of).unwrap_or_default();
     let gauges: Vec<(u32, f64)> = catalogue
         .rows()
         .gauge
@@ -88,7 +86,7 @@ pub(super) fn splices(
         .map(|row| (row.gauge, row.thickness.mm()))
         .collect();
     let mut posts = Vec::new();
-    for (insert, bar) in pieces.into_iter().zip(bars) {
+    for insert in pieces {
         let [left, right] = leaning.sides;
         let lean = if insert.side == left.side { left } else { right };
         let nesting = match r.splice.as_ref().and_then(|s| Some((s, s.post_at(&insert)?))) {
@@ -100,8 +98,8 @@ pub(super) fn splices(
             folded: nesting.map(|n| lean.tilt_mm > n.depth.least_mm().max(0.0)),
             shim: nesting.and_then(|n| shim(n.step_mm, &gauges)),
             nesting,
+            bar: bars.get(insert.id.as_str()).copied(),
             insert,
-            bar,
         });
     }
     let fasteners = r.splice.as_ref().and_then(|s| pattern(r, s, &posts)).map(|pattern| {

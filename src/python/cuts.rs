@@ -45,8 +45,8 @@ impl Cuts {
 impl Cuts {
     /// A row for each cut: rank (NaN where it is turned down), verdict, reason, cut_mm, place, allowed_low_mm and
     /// allowed_high_mm (where else it may lie), first_post, last_post, ends, slope_run_mm, stub_below_mm, stub_above_mm,
-    /// splices_count, skin_area_m2, transitions_count, headroom_gained_mm, raised_length_mm, labour_h, labour_h_per_m,
-    /// undominated, own.
+    /// splices_count, skin_area_m2, transitions_count, headroom_gained_mm, raised_length_mm, labour_h (without the cuts
+    /// of sheets and bars), labour_h_per_m, undominated, own.
     #[getter]
     fn table(&self) -> Columns {
         Columns::of(&self.core.all)
@@ -228,7 +228,7 @@ impl Cut {
         self.core().figures.map(|f| f.skin_area_m2)
     }
 
-    /// Hours of one person, all tasks; None where it is turned down.
+    /// Hours of one person, all tasks but the cuts of sheets and bars; None where it is turned down.
     #[getter]
     fn labour_h(&self) -> Option<f64> {
         self.core().figures.map(|f| f.labour_h)

@@ -8,6 +8,7 @@ use crate::drawing::{html, side_view, text};
 use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
+use super::cutting::CutList;
 use super::end_caps::EndCaps;
 use super::flatness;
 use super::hole_line::{Drilling, HoleLinePlan};
@@ -150,6 +151,12 @@ impl Evaluation {
         self.core.lift.clone().map(|core| Lift::new(self.plan.clone(), core))
     }
 
+    /// What is cut from which sheet and bar, and how good that is.
+    #[getter]
+    fn cut_list(&self) -> CutList {
+        CutList::new(self.plan.clone(), self.core.cut_list.clone())
+    }
+
     /// Every mass that changes: name, group, change, mass_kg, x_mm, y_mm, z_mm, rise_mm, standing.
     #[getter]
     fn masses(&self) -> Columns {
@@ -262,7 +269,7 @@ impl Evaluation {
         self.core.end_caps.clone().map(|core| EndCaps::new(self.plan.clone(), core, units))
     }
 
-    /// What to order: item, quantity, unit, note.
+    /// What to order: item, supplier (empty where the plan does not say), quantity, unit, note.
     #[getter]
     fn order(&self) -> Columns {
         tables::order(&self.core)
@@ -544,6 +551,7 @@ impl Evaluation {
         dict.set_item("mass", Mass::to_dict(&Bound::new(py, this.mass())?)?)?;
         dict.set_item("body", Body::to_dict(&Bound::new(py, this.body())?)?)?;
         dict.set_item("splices", Splices::to_dict(&Bound::new(py, this.splices())?)?)?;
+        dict.set_item("cut_list", CutList::to_dict(&Bound::new(py, this.cut_list())?)?)?;
         let lift = this.lift().map(|lift| Lift::to_dict(&Bound::new(py, lift)?)).transpose()?;
         dict.set_item("lift", lift)?;
         let caps = this.end_caps().map(|caps| EndCaps::to_dict(&Bound::new(py, caps)?)).transpose()?;

@@ -96,7 +96,12 @@ impl<'py> FromPyObject<'_, 'py> for Entries<'py> {
     }
 }
 
-impl Entries<'_> {
+impl<'py> Entries<'py> {
+    /// What was given.
+    pub fn into_any(self) -> Bound<'py, PyAny> {
+        self.0.into_any()
+    }
+
     /// The entries as a table of a plan.
     pub fn table(&self) -> PyResult<Table> {
         table(&self.0, "", 0)

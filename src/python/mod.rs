@@ -15,6 +15,7 @@ mod catalogue;
 mod comparison;
 mod corrosion;
 mod cuts;
+mod cutting;
 mod efficiency;
 mod end_caps;
 mod errors;
@@ -68,6 +69,8 @@ mod _core {
     use super::corrosion::{first_year_losses, layer_lives, losses_over_years, yearly_cost};
     #[pymodule_export]
     use super::cuts::{Cut, Cuts};
+    #[pymodule_export]
+    use super::cutting::{BarCuts, CutList, SheetCuts};
     #[pymodule_export]
     use super::efficiency::{Seam, SeamBenchmark, SeamEfficiency};
     #[pymodule_export]

@@ -56,7 +56,7 @@ pub(super) fn hanging_order(
 ///
 /// Args:
 ///     name: What is done, such as ``"rivet L-A1"``; other tasks name it in their `after`.
-///     kind: ``"strip"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
+///     kind: ``"strip"``, ``"cut"``, ``"lift"``, ``"lengthen"``, ``"scrape"``, ``"straighten"``, ``"prime"``, ``"clamp"``, ``"hang"``,
 ///         ``"drill"``, ``"deburr"``, ``"plug"``, ``"rivet"``, ``"seal"``, ``"paint"`` or ``"cure"``.
 ///     work: Hours of one person, shared out among the people on it, such as ``"3 h"`` or ``"25 min"``.
 ///     lasts: Hours from start to end however many are on it, in place of `work`.

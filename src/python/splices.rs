@@ -39,7 +39,7 @@ impl Splices {
 impl Splices {
     /// The cut list, left side first, rear to front: id, side, post, length_mm, lower_bend_deg, upper_bend_deg (raised straight
     /// up), folded (sawn through three walls and folded at both bends, as the post leaves no room to tilt), shim_gauge,
-    /// shim_mm, drain_hole, bar (counted from 1).
+    /// shim_mm, drain_hole, bar (counted from 1; NaN where it is joined from several).
     #[getter]
     fn inserts(&self) -> Columns {
         Columns::of(&self.core.posts)
@@ -53,7 +53,7 @@ impl Splices {
             .number("shim_gauge", |p| p.shim.map(|s| f64::from(s.gauge)))
             .number("shim_mm", |p| p.shim.map(|s| s.thickness_mm))
             .flag("drain_hole", |p| p.nesting.is_some_and(|n| n.closed))
-            .count("bar", |p| p.bar + 1)
+            .number("bar", |p| p.bar.map(|bar| (bar + 1) as f64))
             .done()
     }
 

@@ -99,6 +99,7 @@ pub(super) fn hanging_order(e: &Evaluation) -> Columns {
 pub(super) fn order(e: &Evaluation) -> Columns {
     Columns::of(&e.order)
         .text("item", |l| &l.item)
+        .text("supplier", |l| l.supplier.clone().unwrap_or_default())
         .number("quantity", |l| l.quantity)
         .text("unit", |l| l.unit)
         .text("note", |l| &l.note)

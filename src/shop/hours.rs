@@ -17,6 +17,10 @@ pub struct Time {
 pub struct Times {
     /// Taking out one window.
     pub window: Time,
+    /// One cut of a sheet; none where there is no shear.
+    pub shear_cut: Option<Time>,
+    /// One cut of a bar; within other work where none.
+    pub saw_cut: Option<Time>,
     /// Lifting the roof and making it safe, once.
     pub lift: Time,
     /// Lengthening one post.
@@ -64,8 +68,17 @@ pub struct Task {
     pub standing: Standing,
 }
 
+/// Cuts made in the shop.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub struct ShopCuts {
+    /// Of sheets.
+    pub sheets: i64,
+    /// Of bars.
+    pub bars: i64,
+}
+
 /// Hours for each task that there is any of.
-pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
+pub fn tasks(takeoff: &Takeoff, cuts: ShopCuts, times: &Times) -> Vec<Task> {
     let task = |name, quantity: f64, unit, time: Time| Task {
         name,
         quantity,
@@ -81,6 +94,8 @@ pub fn tasks(takeoff: &Takeoff, times: &Times) -> Vec<Task> {
         task("lengthen posts", posts, "posts", times.post),
     ];
     let prepare = [
+        maybe("cut sheets to size", cuts.sheets as f64, "cuts", times.shear_cut),
+        maybe("cut bars to length", cuts.bars as f64, "cuts", times.saw_cut),
         maybe("scrape posts", posts, "posts", times.scrape),
         maybe("straighten posts", posts, "posts", times.straighten),
         maybe("pretreat new skin", takeoff.pretreated_area_m2, "m2", times.pretreat),

@@ -1,5 +1,6 @@
 //! What the shop does with the takeoff: hours and price; what hangs before what, and who does it when.
 
+pub mod cutting;
 pub mod hours;
 pub mod life_cost;
 pub mod order;

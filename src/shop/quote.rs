@@ -4,7 +4,7 @@ use iso_currency::Currency;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::FromPrimitive;
 
-use crate::body::takeoff::Takeoff;
+use crate::body::takeoff::{Bars, Takeoff};
 use crate::error::Problem;
 use crate::money::{Money, Per, Price};
 
@@ -156,18 +156,35 @@ pub(crate) fn decimal(quantity: f64) -> Decimal {
     Decimal::from_f64(quantity).unwrap_or_default().round_dp(3)
 }
 
+/// What the cut list takes over from the takeoff's own sheet, insert section and tube.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct FromStock {
+    /// Blanks that are still bought cut to size, and their area, m2; none where the cut list has no sheets: then all are.
+    pub cut_to_size: Option<(u32, f64)>,
+    /// Inserts are cut from bars that have a price.
+    pub inserts: bool,
+    /// So is backing tube.
+    pub backing: bool,
+    /// Sheets, bars and sellers' cuts: what, how many, of what, and the price of one.
+    pub lines: Vec<(String, u32, &'static str, Decimal)>,
+}
+
 /// Makes the quote. `areal_mass_kg_m2` turns sheet area into mass where sheet is priced by mass.
-pub fn quote(takeoff: &Takeoff, areal_mass_kg_m2: f64, hours: f64, book: &PriceBook) -> Quote {
-    let sheet_kg = takeoff.sheet_area_m2 * areal_mass_kg_m2;
-    let sheet_quantity = match book.sheet.map(|p| p.per) {
-        Some(Per::SquareMetre) => takeoff.sheet_area_m2,
-        _ => sheet_kg,
+pub fn quote(takeoff: &Takeoff, stock: &FromStock, areal_mass_kg_m2: f64, hours: f64, book: &PriceBook) -> Quote {
+    let (sheets, sheet_area_m2) = match stock.cut_to_size {
+        Some((count, area_m2)) => (f64::from(count), area_m2),
+        None => (takeoff.sheets as f64, takeoff.sheet_area_m2),
     };
+    let sheet_quantity = match book.sheet.map(|p| p.per) {
+        Some(Per::SquareMetre) => sheet_area_m2,
+        _ => sheet_area_m2 * areal_mass_kg_m2,
+    };
+    let by_the_metre = |own: &Bars, from_stock: bool| if from_stock { 0.0 } else { own.total_m };
     let materials = [
         ("sheet", sheet_quantity, book.sheet),
-        ("sheet cut to size by the supplier", takeoff.sheets as f64, book.sheet_cutting),
-        ("insert section", takeoff.inserts.total_m, book.insert),
-        ("backing tube", takeoff.backing.total_m, book.tube),
+        ("sheet cut to size by the supplier", sheets, book.sheet_cutting),
+        ("insert section", by_the_metre(&takeoff.inserts, stock.inserts), book.insert),
+        ("backing tube", by_the_metre(&takeoff.backing, stock.backing), book.tube),
         ("rivets, spares included", (takeoff.rivets_ordered + takeoff.old_line_rivets_ordered) as f64, book.rivet),
         ("plugs", takeoff.old_holes.plugged as f64, book.plug),
         ("sealant", takeoff.sealant_l, book.sealant),
@@ -175,9 +192,16 @@ pub fn quote(takeoff: &Takeoff, areal_mass_kg_m2: f64, hours: f64, book: &PriceB
     let pretreatment = book.pretreatment.iter().map(|own| (own.name.as_str(), takeoff.pretreated_area_m2, own.price));
     let paints = takeoff.paints_l().into_iter().map(|(name, litres)| (name, litres, book.paint(name)));
     let asked = materials.into_iter().chain(pretreatment).chain(paints).chain([("labour", hours, book.labour)]);
-    let mut lines = Vec::new();
-    let mut open_items = Vec::new();
     let coin = |amount: Decimal| Money { amount, currency: book.currency }.rounded().amount;
+    let of_stock = |(name, count, unit, price): &(String, u32, &'static str, Decimal)| Line {
+        name: name.clone(),
+        quantity: Decimal::from(*count),
+        unit,
+        unit_price: *price,
+        amount: coin(Decimal::from(*count).saturating_mul(*price)),
+    };
+    let mut lines: Vec<Line> = stock.lines.iter().map(of_stock).collect();
+    let mut open_items = Vec::new();
     for (name, quantity, price) in asked {
         if quantity <= 0.0 {
             continue;

@@ -23,6 +23,8 @@ pub use calendar::{clock, clock_s};
 pub enum TaskKind {
     /// Old skin, windows and trim come off.
     Strip,
+    /// Sheets and bars are cut.
+    Cut,
     /// The roof goes up.
     Lift,
     /// Posts are lengthened.
@@ -55,8 +57,9 @@ pub enum TaskKind {
 
 impl TaskKind {
     /// All of them, in the order of the work.
-    pub const ALL: [Self; 15] = [
+    pub const ALL: [Self; 16] = [
         Self::Strip,
+        Self::Cut,
         Self::Lift,
         Self::Lengthen,
         Self::Scrape,
@@ -77,6 +80,7 @@ impl TaskKind {
     pub fn word(self) -> &'static str {
         match self {
             Self::Strip => "strip",
+            Self::Cut => "cut",
             Self::Lift => "lift",
             Self::Lengthen => "lengthen",
             Self::Scrape => "scrape",

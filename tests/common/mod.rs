@@ -1,5 +1,7 @@
 //! Laps that tests are made of.
 
+pub mod bars;
+
 use raisedbody::catalogue::Catalogue;
 use raisedbody::check::Check;
 use raisedbody::mechanics::joint::{BlindRivet, Demand, Lap, Method, Report, RivetOrder};

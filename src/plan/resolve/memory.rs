@@ -12,8 +12,8 @@ use crate::check::Standing;
 use crate::mechanics::joint::BlindRivet;
 use crate::mechanics::sheet::Sheet;
 use crate::plan::file::{
-    Contact, Crew, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift, MeasureUp, Paint,
-    Prices, Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
+    Contact, Crew, Cutting, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift,
+    MeasureUp, Paint, Prices, Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
 };
 use crate::quantity::Length;
 use crate::shared::{Kept, Shared};
@@ -23,8 +23,8 @@ use crate::shop::quote::PriceBook;
 use super::cut_day::CutDay;
 use super::hole_line::Drilled;
 use super::{
-    Air, ContactPlan, CrewPlan, EndCapPlan, FlatnessPlan, Framing, Lasting, LiftPlan, Loads, MeasureUpNumbers,
-    OnWheels, PaintPlan, Section, Trim, UnitMasses, Walls,
+    Air, ContactPlan, CrewPlan, CuttingPlan, EndCapPlan, FlatnessPlan, Framing, Lasting, LiftPlan, Loads,
+    MeasureUpNumbers, OnWheels, PaintPlan, Section, Trim, UnitMasses, Walls,
 };
 
 /// Some sections of the plan as written.
@@ -64,6 +64,7 @@ sections! {
     OfLift { survey: SurveyEntries, lift: Option<Lift> }
     OfPaint { paint: Paint, shop: Shop }
     OfShop { skin: Skin, paint: Paint, shop: Shop }
+    OfCutting { shop: Shop, cutting: Option<Cutting>, prices: Option<Prices> }
     OfWork { hole_line: Vec<HoleLine>, shop: Shop, crew: Option<Crew> }
     OfPrices { prices: Option<Prices> }
     OfCutDay { survey: SurveyEntries, ledger: Vec<LedgerItem>, gate: Gate }
@@ -89,6 +90,9 @@ pub(super) type OfSheets = (OfEndCaps, Body, Perhaps<SheetRules>, Perhaps<Sheet>
 /// What the allowances come from: the paint, and the sections of inserts and backing tube.
 pub(super) type OfAllowances = (OfShop, Shared<PaintPlan>, Perhaps<Section>, Perhaps<Section>);
 
+/// What times and crew come from.
+pub(super) type OfTimes = (OfWork, Shared<PaintPlan>, Shared<CuttingPlan>);
+
 /// The parts of the plan that was read last, each beside what it came from.
 #[derive(Debug, Default)]
 pub(in crate::plan) struct Memory {
@@ -113,9 +117,10 @@ pub(in crate::plan) struct Memory {
     pub(super) contacts: Kept<OfContacts, Shared<ContactPlan>>,
     pub(super) lasting: Kept<OfLasting, Perhaps<Lasting>>,
     pub(super) allowances: Kept<OfAllowances, Shared<Allowances>>,
+    pub(super) cutting: Kept<OfCutting, Shared<CuttingPlan>>,
     pub(super) paint: Kept<(OfPaint, Perhaps<Sheet>), Shared<PaintPlan>>,
     pub(super) masses: Kept<Shared<PaintPlan>, UnitMasses>,
-    pub(super) work: Kept<(OfWork, Shared<PaintPlan>), (Times, Perhaps<CrewPlan>)>,
+    pub(super) work: Kept<OfTimes, (Times, Perhaps<CrewPlan>)>,
     pub(super) prices: Kept<(OfPrices, Shared<PaintPlan>), Perhaps<PriceBook>>,
     pub(super) cut_day: Kept<(OfCutDay, Body), Shared<CutDay>>,
     pub(super) items: Kept<OfItems, ()>,

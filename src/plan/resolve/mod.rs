@@ -3,6 +3,7 @@
 mod contacts;
 mod crew;
 mod cut_day;
+mod cutting;
 mod end_caps;
 mod flatness;
 mod handling;
@@ -44,6 +45,7 @@ use crate::shared::Shared;
 pub(super) use contacts::ContactPlan;
 pub(super) use crew::CrewPlan;
 use cut_day::{CutDay, cut_day};
+pub(super) use cutting::{CuttingPlan, ShearPlan, StockBarPlan, stock_alone};
 pub(super) use end_caps::{EndCapPlan, PiecePlan};
 pub(super) use flatness::FlatnessPlan;
 pub(super) use handling::{Air, CgHeight};
@@ -157,6 +159,7 @@ pub(super) struct Resolved {
     pub contacts: Shared<ContactPlan>,
     pub paint: Shared<PaintPlan>,
     pub allowances: Shared<Allowances>,
+    pub cutting: Shared<CuttingPlan>,
     pub masses: UnitMasses,
     pub times: Times,
     pub crew: Perhaps<CrewPlan>,
@@ -252,6 +255,7 @@ fn wear(r: &mut Reader<'_>, file: &File, m: &mut Memory) -> (Perhaps<Lasting>, S
 /// What the shop buys and does, and at which prices.
 struct BoughtAndDone {
     allowances: Shared<Allowances>,
+    cutting: Shared<CuttingPlan>,
     masses: UnitMasses,
     times: Times,
     crew: Perhaps<CrewPlan>,
@@ -269,13 +273,15 @@ fn bought_and_done(
     let allowances = r.part(&mut m.allowances, of_pieces, |r, (of, paint, insert, backing)| {
         allowances(r, of, paint, (insert.as_deref(), backing.as_deref())).into()
     });
+    let cutting = r.part(&mut m.cutting, file.into(), |r, of| cutting::cutting(r, of).into());
     let masses = r.part(&mut m.masses, paint.clone(), |r, paint| unit_masses(r, paint));
-    let (times, crew) = r.part(&mut m.work, (file.into(), paint.clone()), |r, (of, paint)| {
-        (times(r, of, paint), crew::crew(r, of, paint).map(Shared::from))
+    let of_work = (file.into(), paint.clone(), cutting.clone());
+    let (times, crew) = r.part(&mut m.work, of_work, |r, (of, paint, cutting)| {
+        (times(r, of, (paint, cutting)), crew::crew(r, of, paint).map(Shared::from))
     });
     let prices = r
         .part(&mut m.prices, (file.into(), paint.clone()), |r, (of, paint)| price_book(r, of, paint).map(Shared::from));
-    BoughtAndDone { allowances, masses, times, crew, prices }
+    BoughtAndDone { allowances, cutting, masses, times, crew, prices }
 }
 
 fn read(
@@ -374,6 +380,7 @@ fn read(
             contacts,
             paint,
             allowances: bought.allowances,
+            cutting: bought.cutting,
             masses: bought.masses,
             times: bought.times,
             crew: bought.crew,
@@ -747,11 +754,9 @@ fn allowances(
 ) -> Allowances {
     let (grain, finished_face) = faces(r, file);
     let spares = r.ratio(file.shop.spares, "shop.spares", "spares", 2.0);
-    let bar_mm = r.or_fallback(file.shop.bar.map(Length::mm), "shop.bar", "bar", (1000.0, 20_000.0), Kind::Length).0;
     let mut default = |key: &str, most: f64| r.fallback("", key, (0.0, most), Kind::Length).0;
     let lap_bead =
         Bead::Rectangle { width_mm: default("bead_width", 200.0), depth_mm: default("bead_thickness", 20.0) };
-    let kerf_mm = default("kerf", 20.0);
     let (edge_bead, sealant_waste, cartridge_l) = paint::sealant(r, file);
     Allowances {
         grain,
@@ -764,8 +769,6 @@ fn allowances(
         coats: paint.coats.iter().map(|coat| coat.order.clone()).collect(),
         pretreated_faces: paint.pretreated_faces(),
         bare_m2_m: (insert.map_or(0.0, Section::bare_m2_m), backing.map_or(0.0, Section::bare_m2_m)),
-        bar_mm,
-        kerf_mm,
     }
 }
 
@@ -782,7 +785,7 @@ fn unit_masses(r: &mut Reader<'_>, paint: &PaintPlan) -> UnitMasses {
     }
 }
 
-fn times(r: &mut Reader<'_>, file: &OfWork, paint: &PaintPlan) -> Times {
+fn times(r: &mut Reader<'_>, file: &OfWork, (paint, cutting): (&PaintPlan, &CuttingPlan)) -> Times {
     let s = &file.shop;
     let mut optional = |given: Option<Duration>, name: &str| {
         let bound = |d: Duration| r.bound(&format!("shop.{name}"), d.hours(), 0.0, 1000.0, Kind::Duration);
@@ -808,7 +811,10 @@ fn times(r: &mut Reader<'_>, file: &OfWork, paint: &PaintPlan) -> Times {
     let plugs = s.plug_time.is_some() || !file.hole_line.is_empty();
     let plug = plugs.then(|| r.time(s.plug_time, "shop.plug_time", "plug_time"));
     let [pretreat, paint_inside, paint_outside] = paint.times();
+    let given = |hours| Time { hours, standing: Standing::Given };
     Times {
+        shear_cut: cutting.shear.as_ref().map(|shear| given(shear.hours)),
+        saw_cut: cutting.saw_hours.map(given),
         scrape,
         straighten,
         pretreat,
