@@ -103,7 +103,8 @@ fn family(name: &str, seed: u64) -> BarJob {
 }
 
 fn main() {
-    let args: Vec<String> = std::env::args().skip(1).collect();
+    // `cargo bench` itself gives `--bench`.
+    let args: Vec<String> = std::env::args().skip(1).filter(|arg| !arg.starts_with("--")).collect();
     let folder = args.first().filter(|a| a.contains('/'));
     let only = args.iter().find(|a| !a.contains('/'));
     let known = ["N1C1W1_A", "Falkenauer_t60_00", "gilmore_gomory_1961"];

@@ -120,7 +120,9 @@ fn shop(out: &mut Vec<(String, SheetJob)>) {
         }
         let turn = i % 2 == 1;
         if i % 4 >= 2 {
-            stocks.iter_mut().for_each(|s| s.cut_coins = 60);
+            for own in &mut stocks {
+                own.cut_coins = 60;
+            }
         }
         if i % 8 >= 4 {
             for s in &mut stocks {
@@ -157,21 +159,22 @@ fn shop(out: &mut Vec<(String, SheetJob)>) {
 }
 
 fn main() {
-    let args: Vec<String> = std::env::args().skip(1).collect();
+    // `cargo bench` itself gives `--bench`.
+    let args: Vec<String> = std::env::args().skip(1).filter(|arg| !arg.starts_with("--")).collect();
     let mut all = Vec::new();
     known(&mut all);
     classes(&mut all);
     shop(&mut all);
-    if let [word, dir] = &args[..] {
-        if word == "write" {
-            for (name, job) in &all {
-                let path = format!("{dir}/{}.json", name.replace(' ', "_"));
-                if let Ok(text) = serde_json::to_string_pretty(job) {
-                    println!("{path} {:?}", std::fs::write(&path, text).is_ok());
-                }
+    if let [word, dir] = &args[..]
+        && word == "write"
+    {
+        for (name, job) in &all {
+            let path = format!("{dir}/{}.json", name.replace(' ', "_"));
+            if let Ok(text) = serde_json::to_string_pretty(job) {
+                println!("{path} {:?}", std::fs::write(&path, text).is_ok());
             }
-            return;
         }
+        return;
     }
     let times: u64 = args.get(1).and_then(|t| t.parse().ok()).unwrap_or(1);
     let effort = Effort { steps: Effort::default().steps * times };

@@ -9,6 +9,8 @@ use rstest::rstest;
 use rust_decimal::Decimal;
 use toml::Table;
 
+use crate::common::without_cutting;
+
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
 const WORKSHOP: &str = include_str!("../examples/workshop_bus.toml");
 
@@ -187,10 +189,7 @@ fn the_quote_pays_what_the_cut_list_costs() {
 /// seven to a bar with six kerfs of 2 mm; twenty posts take three.
 #[test]
 fn without_stock_all_is_bought_to_size() {
-    let text = LIBRARY.to_owned();
-    let (before, rest) = text.split_once("[cutting]").unwrap();
-    let after = rest.split_once("[crew]").unwrap().1;
-    let e = built(&format!("{before}[crew]{after}"), "");
+    let e = built(&without_cutting(LIBRARY), "");
     assert!(e.cut_list.sheets.is_none());
     let inserts = e.cut_list.inserts.as_ref().unwrap();
     assert_eq!((inserts.bars(), inserts.currency), (3, None));

@@ -11,7 +11,7 @@ use raisedbody::shop::schedule::TaskKind;
 use rstest::rstest;
 use toml::Value;
 
-use crate::common::{near, without_paint};
+use crate::common::{near, without_cutting, without_paint};
 
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
 
@@ -234,7 +234,7 @@ fn it_is_shown() {
 // Numbers of a sweep are those of a whole evaluation.
 #[test]
 fn a_sweep_over_paint() {
-    let base = plan(LIBRARY);
+    let base = plan(&without_cutting(LIBRARY));
     let films = Axis::new("paint.edge_bead", vec![Value::from("4 mm"), Value::from("8 mm")]).unwrap();
     let bare = |text: &str| Value::Table(text.parse().unwrap());
     let skins = vec![

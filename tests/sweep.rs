@@ -4,10 +4,25 @@ use proptest::prelude::*;
 use raisedbody::error::Error;
 use raisedbody::plan::{Aim, Axis, HardLimit, Objective, Plan, Sweep, compare, not_beaten};
 use rstest::rstest;
+
+use crate::common::without_cutting;
 use toml::Value;
 
+/// A sweep leaves the cut list out: the plan is one without stock.
 fn plan(name: &str) -> Plan {
-    Plan::read(format!("examples/{name}.toml")).unwrap()
+    let text = std::fs::read_to_string(format!("examples/{name}.toml")).unwrap();
+    Plan::from_text(&without_cutting(&text), ".".as_ref()).unwrap()
+}
+
+#[test]
+fn a_sweep_is_that_of_the_plan_without_its_stock() {
+    let with = Plan::read("examples/mobile_library.toml").unwrap();
+    assert!(with.table().contains_key("cutting") && !plan("mobile_library").table().contains_key("cutting"));
+    let axes = || vec![axis("skin.gauge", &["16", "18"]), axis("prices.sheet", &["2 USD/kg", "3 USD/kg"])];
+    let (one, other) = (sweep(&with, axes()), sweep(&plan("mobile_library"), axes()));
+    for row in 0..one.len() {
+        assert_eq!(one.row(row), other.row(row));
+    }
 }
 
 fn axis(path: &str, values: &[&str]) -> Axis {

@@ -1,7 +1,7 @@
 //! The cut list as rows, words and plain text: what to buy, how each sheet and bar is cut, what is kept.
 
 use crate::money::Money;
-use crate::plan::{BarCuts, CutList, CutPlace, SheetCuts};
+use crate::plan::{BarCard, BarCuts, CutList, CutPlace, SheetCuts};
 
 use super::text::table;
 
@@ -49,16 +49,18 @@ pub(super) fn step_rows(cuts: &SheetCuts) -> Vec<[String; 3]> {
 
 /// Bars that are cut alike, a row each.
 pub(super) fn bar_cut_rows(cuts: &BarCuts) -> Vec<[String; 4]> {
-    let row = |card: crate::plan::BarCard| {
+    let row = |card: BarCard| {
         let source = cuts.sources.get(card.source)?;
-        let piece = |(length_mm, names): &(f64, Vec<String>)| {
-            format!("{} {}", cuts.units.length(*length_mm), names.join(" / "))
+        let alike = |own: &[(f64, Vec<String>)]| {
+            let length = own.first().map_or_else(String::new, |(length_mm, _)| cuts.units.length(*length_mm));
+            let names: Vec<String> = own.iter().map(|(_, names)| names.join(" / ")).collect();
+            format!("{} of {length}: {}", own.len(), names.join(", "))
         };
         let from = source.supplier.as_ref().map_or_else(String::new, |name| format!(", {name}"));
         Some([
             card.title(),
             format!("{}{from}", source.size),
-            card.pieces.iter().map(piece).collect::<Vec<_>>().join("; "),
+            card.pieces.chunk_by(|a, b| (a.0 - b.0).abs() < 0.05).map(alike).collect::<Vec<_>>().join("; "),
             cuts.units.length(card.rest_mm),
         ])
     };
@@ -148,6 +150,6 @@ pub fn bars_text(own: &BarCuts) -> String {
 pub fn cut_list(cut: &CutList) -> String {
     let sheets = cut.sheets.iter().map(sheets_text);
     let named = [("bars for inserts", &cut.inserts), ("bars behind sheet edges", &cut.backing)];
-    let bars = named.into_iter().filter_map(|(name, own)| Some(format!("{name}: {}", bars_text(own.as_ref()?))));
+    let bars = named.into_iter().filter_map(|(name, own)| Some(format!("{name}:\n{}", bars_text(own.as_ref()?))));
     sheets.chain(bars).collect::<Vec<_>>().join("\n") + "\n"
 }

@@ -14,7 +14,7 @@ use crate::body::takeoff::{Blanks, Grain, Takeoff};
 use crate::error::Problem;
 use crate::money::{Money, Per, Price};
 use crate::quantity::ShopUnits;
-use crate::shared::{Kept, Recent, Shared};
+use crate::shared::{Recent, Shared};
 use crate::shop::cutting::bar_cuts;
 use crate::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarPlan, BarStock, cut_bars};
 use crate::shop::cutting::sheet_faults::cuts;
@@ -127,7 +127,7 @@ pub struct Purchase {
 }
 
 /// All that is cut.
-#[derive(Debug, Clone, PartialEq, Serialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize)]
 pub struct CutList {
     /// The skin's sheets; none where the plan lists none: then a supplier cuts each blank to size.
     pub sheets: Option<SheetCuts>,
@@ -135,14 +135,6 @@ pub struct CutList {
     pub inserts: Option<BarCuts>,
     /// Tube behind sheet edges; none where there is none.
     pub backing: Option<BarCuts>,
-}
-
-/// What was solved last, each beside its job.
-#[derive(Debug, Default)]
-pub(super) struct Solved {
-    sheets: Kept<SheetJob, Result<Shared<SheetPlan>, Vec<Problem>>>,
-    inserts: KeptBars,
-    backing: KeptBars,
 }
 
 /// An evaluation is never stopped half-way: the effort bounds it.
@@ -153,20 +145,19 @@ fn on() -> bool {
 /// Steps of an evaluation's search, for sheets and for bars: a fraction of a second each.
 const STEPS: (u64, u64) = (12_000_000, 60_000_000);
 
-/// A thread holds its plans apart from what others hold.
 fn solved_sheets(job: &SheetJob) -> Result<Shared<SheetPlan>, Vec<Problem>> {
     static LAST: Recent<SheetJob, Result<Shared<SheetPlan>, Vec<Problem>>> = Recent::new();
     let solve = |job: &SheetJob| cut_sheets(job, Effort { steps: STEPS.0 }, &on).map(Shared::from);
-    LAST.of(job, solve).map(|plan| plan.apart())
+    LAST.of(job, solve)
 }
 
 fn solved_bars(job: &BarJob) -> Result<Shared<BarPlan>, Vec<Problem>> {
     static LAST: Recent<BarJob, Result<Shared<BarPlan>, Vec<Problem>>> = Recent::new();
     let solve = |job: &BarJob| cut_bars(job, &BarEffort { steps: STEPS.1 }, &on).map(Shared::from);
-    LAST.of(job, solve).map(|plan| plan.apart())
+    LAST.of(job, solve)
 }
 
-/// Works the cut list out; a job that is the same as the last is taken over.
+/// Works the cut list out; a job like one of the last few is taken over.
 ///
 /// # Errors
 /// A blank larger than every sheet, stock that runs out: problems of the plan's entries.
@@ -175,7 +166,6 @@ pub(super) fn cut_list(
     raised: &RaisedBody,
     takeoff: &Takeoff,
     units: ShopUnits,
-    solved: &mut Solved,
 ) -> Result<CutList, Vec<Problem>> {
     let of_inserts = inserts(&r.raise, raised).into_iter().map(|own| (own.id, own.length_mm));
     let of_backing = takeoff.backers.iter().map(|own| {
@@ -184,9 +174,9 @@ pub(super) fn cut_list(
     });
     let cutting = &r.cutting;
     let mut problems = Vec::new();
-    let mut bars = |asked: Option<Asked<BarJob, Option<Currency>>>, name: &str, kept: &mut KeptBars| {
+    let mut bars = |asked: Option<Asked<BarJob, Option<Currency>>>, name: &str| {
         let asked = asked?;
-        let plan = kept.of(asked.job.clone(), solved_bars);
+        let plan = solved_bars(&asked.job);
         let plan = keep(&mut problems, plan, (&format!("cutting.{name}"), &asked.sources))?;
         Some(BarCuts::of(asked, plan))
     };
@@ -198,18 +188,16 @@ pub(super) fn cut_list(
         units,
     };
     let asked = bars_asked(&shop, &cutting.insert_bars, &square(of_inserts));
-    let inserts = bars(asked, "insert_bars", &mut solved.inserts);
+    let inserts = bars(asked, "insert_bars");
     let asked = bars_asked(&shop, &cutting.tube_bars, &square(of_backing));
-    let backing = bars(asked, "tube_bars", &mut solved.backing);
+    let backing = bars(asked, "tube_bars");
     let sheets = sheets_asked(&shop, blanks(r, &takeoff.blanks)).and_then(|asked| {
-        let plan = solved.sheets.of(asked.job.clone(), solved_sheets);
+        let plan = solved_sheets(&asked.job);
         let plan = keep(&mut problems, plan, ("cutting.sheets", &asked.sources))?;
         Some(SheetCuts::of(asked, plan, cutting.cut_to_size_by.clone()))
     });
     if problems.is_empty() { Ok(CutList { sheets, inserts, backing }) } else { Err(problems) }
 }
-
-type KeptBars = Kept<BarJob, Result<Shared<BarPlan>, Vec<Problem>>>;
 
 /// The plan, or problems under the entry of the plan whose stock it is cut from.
 pub(super) fn keep<T>(

@@ -15,7 +15,7 @@ use crate::mechanics::sheet::Sheet;
 use crate::shared::{Kept, Shared};
 use crate::shop::{hours, quote};
 
-use super::cut_list::{CutList, Solved, cut_list};
+use super::cut_list::{CutList, cut_list};
 use super::effects::on_springs;
 use super::file::{File, Item};
 use super::flatness::{self, LyingPanels, OfSizes, of_sizes};
@@ -84,7 +84,6 @@ pub(super) struct Worked {
     raised: Kept<OfRaised, Shared<RaisedBody>>,
     body: Kept<OfBody, Shared<BodyMeasures>>,
     pieces: Kept<OfPieces, Shared<Pieces>>,
-    solved: Solved,
     panel_sizes: Kept<OfSizes, Shared<LyingPanels>>,
     of_layout: Kept<OfLayout, Shared<Vec<MassItem>>>,
     of_strip: Kept<OfStrip, Shared<Vec<MassItem>>>,
@@ -92,11 +91,17 @@ pub(super) struct Worked {
 }
 
 impl Essentials {
-    /// Works them out; what comes from the same as the last time is taken over.
+    /// Works them out; what comes from the same as the last time is taken over. Without a cut list, which takes far longer than all
+    /// else, every blank is bought cut to size and bars by the metre.
     ///
     /// # Errors
     /// A joint that cannot be, or a catalogue whose own rows are unusable.
-    pub(super) fn of(file: &File, r: &Resolved, catalogue: &Catalogue, w: &mut Worked) -> Result<Self, Error> {
+    pub(super) fn of(
+        file: &File,
+        r: &Resolved,
+        catalogue: &Catalogue,
+        (w, with_cut_list): (&mut Worked, bool),
+    ) -> Result<Self, Error> {
         let (survey, raise) = (|| r.survey.clone(), || r.raise.clone());
         let raised = w.raised.of((survey(), raise()), |(survey, raise)| raise.apply(survey).into());
         let all = |problems: Vec<Problem>| Error::Input(problems.into_iter().map(Into::into).collect());
@@ -128,7 +133,8 @@ impl Essentials {
         let joints = joint_cases(r, &loads, &lines);
         let joint_use = joint_use(r, &joints)?;
         let outlook = outlook(r, catalogue)?;
-        let cut_list = cut_list(r, &raised, &takeoff, file.units, &mut w.solved).map_err(all)?;
+        let cut_list =
+            if with_cut_list { cut_list(r, &raised, &takeoff, file.units).map_err(all)? } else { CutList::default() };
         let tasks = hours::tasks(&takeoff, cut_list.shop_cuts(), &r.times);
         let person_hours = tasks.iter().map(|t| t.hours).sum();
         let areal_kg_m2 = r.sheet.areal_mass_kg_m2;

@@ -34,7 +34,7 @@ use super::thinned::{thinned, thinned_checks};
 
 pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let (file, r) = (plan.file(), plan.resolved.as_ref());
-    let mut e = Essentials::of(file, r, plan.catalogue(), &mut Worked::default())?;
+    let mut e = Essentials::of(file, r, plan.catalogue(), (&mut Worked::default(), true))?;
     explain(r, &mut e.joints)?;
     let flatness = flatness::flatness(r, &e.loads, &e.panel_sizes.sizes);
     let items = e.items.list();

@@ -286,7 +286,8 @@ impl Plan {
     /// or why it cannot be. `go_on` is told now and then how many are done and of how many; its error ends the work.
     ///
     /// The numbers are those of an evaluation, in less time: its other parts (the lift, the bows, the schedule, most checks)
-    /// are left out, so look at the whole evaluation of what you choose ([`Sweep::plan`]).
+    /// are left out, so look at the whole evaluation of what you choose ([`Sweep::plan`]). The cut list is left out too: hours and
+    /// price are those of the plan without its `cutting`, every blank bought cut to size and bars by the metre.
     ///
     /// # Errors
     /// No axis, two that change the same entry, more than [`MOST_COMBINATIONS`], values that no plan can hold; or what `go_on`
@@ -406,7 +407,7 @@ impl<'a> Worker<'a> {
             let changes = changes(self.axes.iter().zip(picks.iter().copied()));
             return Err(plan.replace(&changes).err().map_or_else(String::new, |error| error.to_string()));
         };
-        Essentials::of(file, &resolved, &plan.catalogue, &mut self.worked)
+        Essentials::of(file, &resolved, &plan.catalogue, (&mut self.worked, false))
             .map(|essentials| metrics(&resolved, &essentials).iter().map(|m| m.value).collect())
             .map_err(|error| error.to_string())
     }

@@ -206,7 +206,8 @@ impl Plan {
     /// interrupted.
     ///
     /// Of each combination it gives the numbers of `compare` but for the sway stiffness, or why it cannot be. The lift, the bows, the schedule and
-    /// most checks are left out: evaluate what you choose (`Sweep.plan`).
+    /// most checks are left out: evaluate what you choose (`Sweep.plan`). So is the cut list: hours and price are those of the
+    /// plan without its ``cutting``, every blank bought cut to size and bars by the metre.
     ///
     /// Args:
     ///     axes: The values that each entry takes, by the entry's path: ``{"skin.gauge": [16, 18]}``. A value that is a mapping

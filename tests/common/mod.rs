@@ -67,6 +67,12 @@ pub fn without_end_caps(text: &str) -> String {
     format!("{}{}", &text[..start], &text[end..])
 }
 
+/// The plan's text without its stock of sheets and bars.
+pub fn without_cutting(text: &str) -> String {
+    let Some((before, rest)) = text.split_once("[cutting]") else { return text.to_owned() };
+    format!("{before}[{}", rest.split_once("\n[").unwrap().1)
+}
+
 /// A plan's text without its paint: one coat of primer inside and one of topcoat outside stand in.
 pub fn without_paint(text: &str) -> String {
     let start = text.find("[paint]").unwrap();
