@@ -2,8 +2,10 @@
 
 import itertools
 import json
+import os
 import pickle
 import random
+import signal
 import threading
 import time
 from collections.abc import Sequence
@@ -249,6 +251,15 @@ def test_a_time_limit_gives_the_best_so_far() -> None:
     assert cuts.faults() == ()
     whole = hard(None)
     assert float(whole.price.split()[0]) <= float(cuts.price.split()[0])
+
+
+def test_interrupted_it_gives_the_best_so_far() -> None:
+    timer = threading.Timer(0.2, os.kill, (os.getpid(), signal.SIGINT))
+    timer.start()
+    cuts = hard(None)
+    timer.join()
+    assert cuts.faults() == ()
+    assert not cuts.is_proven
 
 
 def test_other_threads_run() -> None:
