@@ -111,6 +111,7 @@ fn whoever_cuts_for_less(#[case] charge: &str, #[case] reach: &str, #[case] by: 
 #[case("sheets[0].lenght = \"8 ft\"", "length")]
 #[case("sheets[0].count = 1", "left over")]
 #[case("shear.stages = 4", "2 to 3")]
+#[case("blanks[0].name = \" \"", "blanks[0].name")]
 fn what_cannot_be_is_refused(#[case] change: &str, #[case] words: &str) {
     let text = "sheets = [{ length = \"8 ft\", width = \"4 ft\", price = \"58 USD\" }]\n\
         shear = { longest_cut = \"8 ft\", cut_time = \"3 min\" }\n\
@@ -126,6 +127,27 @@ fn what_cannot_be_is_refused(#[case] change: &str, #[case] words: &str) {
     row.insert(name.to_owned(), value["v"].clone());
     let problems = refused(sheet_cuts(&job, &|| true));
     assert!(problems.iter().any(|problem| problem.contains(words)), "{problems:?}");
+}
+
+#[rstest]
+#[case("labour = \"85 USD\"", "labour: 85 USD: this is the price of an hour")]
+#[case("labour = \"-1 USD/h\"", "labour: -1 USD/h is out of range")]
+#[case(
+    "pieces = [{ name = \"a\", length = \"1 m\", count = 2 }, { name = \"a 1\", length = \"2 m\" }]",
+    "pieces[1].name: a 1"
+)]
+#[case("pieces = [{ name = \"a\", length = \"1 m\", mitre = \"80 deg\" }]", "pieces[0].mitre")]
+#[case(
+    "bars = [{ length = \"6 m\", price = \"44 USD\", cut = \"1 USD\", supplier = \"yard\" }]",
+    "saw.cut_time: missing"
+)]
+fn bars_that_cannot_be_cut(#[case] change: &str, #[case] words: &str) {
+    let text = "bars = [{ length = \"6 m\", price = \"44 USD\" }]\npieces = [{ name = \"a\", length = \"1 m\" }]";
+    let mut job: Table = text.parse().unwrap();
+    assert!(bars_cut(&job, &|| true).is_ok());
+    job.extend(change.parse::<Table>().unwrap());
+    let problems = refused(bars_cut(&job, &|| true));
+    assert!(problems.iter().any(|problem| problem.starts_with(words)), "{problems:?}");
 }
 
 #[test]
@@ -162,6 +184,17 @@ fn the_library_is_cut_as_its_takeoff_says() {
     }
     let bars: Vec<usize> = e.splices.posts.iter().map(|post| post.bar.unwrap()).collect();
     let inserts = e.cut_list.inserts.as_ref().unwrap();
+    // Of bars cut alike, a place on the card names its piece on each of them.
+    for card in inserts.cards() {
+        for (_, names) in &card.pieces {
+            for (i, name) in names.iter().enumerate() {
+                let post = e.splices.posts.iter().find(|post| post.insert.id == *name).unwrap();
+                assert_eq!(post.bar, Some(card.first as usize - 1 + i), "{name}");
+            }
+        }
+    }
+    assert!(inserts.cards().iter().any(|card| card.times > 1 && card.pieces.len() > 1));
+    assert!(cuts.notes.iter().any(|note| note.contains("factory edges are not looked at")), "{:?}", cuts.notes);
     assert_eq!(bars.iter().max().map(|bar| *bar as u32 + 1), Some(inserts.bars()));
 }
 
@@ -210,7 +243,7 @@ fn a_sheet_that_no_crew_lifts_is_left_out() {
         skin.largest_sheet = { length = \"4 ft\", height = \"4 ft\" }",
     );
     let cuts = e.cut_list.sheets.as_ref().unwrap();
-    assert!(cuts.left_out.iter().any(|own| own.contains("the crew lifts")), "{:?}", cuts.left_out);
+    assert!(cuts.notes.iter().any(|own| own.contains("the crew lifts")), "{:?}", cuts.notes);
     assert!(cuts.plan.patterns.is_empty() && cuts.bought().0 as usize == e.takeoff.sheets);
 }
 
@@ -229,6 +262,25 @@ fn entries_that_contradict_are_refused(#[case] change: &str, #[case] path: &str)
     let plan = Plan::from_text(LIBRARY, ".".as_ref()).unwrap().replace(&change.parse().unwrap());
     let problems = refused(plan.and_then(|plan| plan.evaluate()));
     assert!(problems.iter().any(|problem| problem.starts_with(path)), "{problems:?}");
+}
+
+/// Two pieces of 40 ft are joined from bars that can be had, though one offcut is longer: four of 20 ft.
+#[test]
+fn an_offcut_does_not_set_how_long_pieces_are_joined() {
+    let text = "bars = [{ length = \"20 ft\", price = \"44 USD\" }, { length = \"24 ft\", price = \"0 USD\", count = 1 }]\n\
+        saw = { kerf = \"0 mm\" }\npieces = [{ name = \"rail\", length = \"40 ft\", count = 2 }]";
+    let cuts = bars_cut(&text.parse().unwrap(), &|| true).unwrap();
+    assert_eq!((cuts.plan.price_coins, cuts.plan.is_proven()), (13_200, true));
+}
+
+/// A shear of 5 ft trims no edge of 8 ft, and there is no throat.
+#[test]
+fn what_the_shop_does_not_cut_is_told_with_the_refusal() {
+    let text = "sheets = [{ length = \"8 ft\", width = \"4 ft\", price = \"58 USD\", mill_edge = \"1 in\" }]\n\
+        shear = { longest_cut = \"5 ft\", cut_time = \"3 min\" }\n\
+        blanks = [{ name = \"panel\", length = \"3 ft\", width = \"2 ft\" }]";
+    let problems = refused(sheet_cuts(&text.parse().unwrap(), &|| true));
+    assert!(problems.iter().any(|problem| problem.contains("does not reach its bad edges")), "{problems:?}");
 }
 
 /// The rests to keep, as rows of the next plan's stock, are stock that the next plan reads.

@@ -152,4 +152,23 @@ proptest! {
     fn the_same_job_has_the_same_plan(job in larger()) {
         prop_assert_eq!(plan(&job), plan(&job.clone()));
     }
+
+    /// However early the search ends, it proves nothing that is not so.
+    #[test]
+    fn little_effort_proves_nothing_wrong(job in larger(), steps in prop::sample::select(vec![0_u64, 200, 2_000, 20_000, 200_000])) {
+        let (Ok(hasty), Ok(whole)) = (
+            cut_bars(&job, &BarEffort { steps }, &|| true),
+            cut_bars(&job, &BarEffort::default(), &|| true),
+        ) else { return Ok(()) };
+        prop_assert!(hasty.bound_coins <= whole.price_coins, "{} above {}", hasty.bound_coins, whole.price_coins);
+        prop_assert!(hasty.ended != Ended::Proven || hasty.price_coins == whole.price_coins);
+    }
+}
+
+/// Many short pieces from few long offcuts: sums of their worths stay within whole numbers.
+#[test]
+fn many_small_pieces_from_few_bars() {
+    let plan = plan(&job(&[(60_000, 0, Some(3)), (60_000, 900_000, Some(9))], &[(400, 420), (390, 70)], 0));
+    assert!(plan.bound_coins <= 900_000);
+    assert_eq!(plan.price_coins, 900_000);
 }

@@ -114,7 +114,7 @@ fn one_sheet(#[case] name: &str, #[case] may_turn: bool, #[case] value: i64) {
     let of =
         |p: &serde_json::Value| Valued { length: int(&p["l"]), width: int(&p["w"]), value: int(&p["value"]), may_turn };
     let pieces: Vec<Valued> = items.map(of).collect();
-    let (worth, counts) = best_pattern(sheet, &pieces);
+    let (worth, counts) = best_pattern(sheet, &pieces).unwrap();
     assert_eq!(worth, value);
     assert_eq!(pieces.iter().zip(&counts).map(|(p, n)| p.value * i64::from(*n)).sum::<i64>(), value);
 }

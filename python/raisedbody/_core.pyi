@@ -4154,7 +4154,8 @@ class Plan:
         interrupted.
 
         Of each combination it gives the numbers of `compare` but for the sway stiffness, or why it cannot be. The lift, the bows, the schedule and
-        most checks are left out: evaluate what you choose (`Sweep.plan`).
+        most checks are left out: evaluate what you choose (`Sweep.plan`). So is the cut list: hours and price are those of the
+        plan without its ``cutting``, every blank bought cut to size and bars by the metre.
 
         Args:
             axes: The values that each entry takes, by the entry's path: ``{"skin.gauge": [16, 18]}``. A value that is a mapping
@@ -5409,14 +5410,14 @@ class SheetCuts:
         No plan can cost less.
         """
     @property
-    def left_out(self, /) -> tuple[str, ...]:
-        """
-        Sheets of the list that are not used whole in the shop, each with why.
-        """
-    @property
     def lower_bound(self, /) -> str:
         """
         No plan costs less than this: proved in whole coins.
+        """
+    @property
+    def notes(self, /) -> tuple[str, ...]:
+        """
+        Sheets of the list that the shop does not cut, each with why; what the list does not look at.
         """
     @property
     def places(self, /) -> Table:

@@ -96,8 +96,8 @@ pub(super) fn sheet_words(own: &SheetCuts) -> Vec<String> {
     let plan = &own.plan;
     let money = |coins: i64| Money::from_coins(coins, own.currency).to_string();
     let all = worth((plan.price_coins, plan.bound_coins, plan.gap_ratio(), plan.is_proven()), money);
-    let left_out = own.left_out.iter().map(|own| format!("not used: {own}"));
-    std::iter::once(format!("sheets, their cuts and blanks bought cut to size: {all}")).chain(left_out).collect()
+    let notes = own.notes.iter().cloned();
+    std::iter::once(format!("sheets, their cuts and blanks bought cut to size: {all}")).chain(notes).collect()
 }
 
 /// What bars cost and how good that is.

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::OnceLock;
 
 use iso_currency::Currency;
+use rust_decimal::Decimal;
 use schemars::JsonSchema;
 use serde::Deserialize;
 use serde_json::Value as Json;
@@ -135,7 +136,8 @@ pub fn sheet_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<SheetCuts, Er
     if form.blanks.is_empty() {
         problems.push(list("blanks", "name = \"panel\", length = \"3 ft\", width = \"2 ft\""));
     }
-    problems.extend(twice(form.blanks.iter().map(|own| own.name.as_str()), "blanks"));
+    problems.extend(twice(form.blanks.iter().map(|own| (own.name.as_str(), own.count)), "blanks"));
+    problems.extend(bad_labour(form.labour));
     let cutting = Cutting { sheets: form.sheets, shear: form.shear, keep: form.keep, ..Cutting::default() };
     let cutting = stock_alone(cutting, form.labour, &document).map_err(|own| problems.extend(own)).ok();
     let currency = cutting.as_ref().and_then(|own| own.currency);
@@ -159,7 +161,7 @@ pub fn sheet_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<SheetCuts, Er
         return Err(refused(vec![list("sheets", "length = \"8 ft\", width = \"4 ft\", price = \"58 USD\"")]));
     };
     let plan = cut_sheets(&asked.job, Effort::default(), go_on).map(Shared::from);
-    match keep(&mut problems, plan, ("sheets", &asked.sources)) {
+    match keep(&mut problems, plan, ("sheets", "blanks", true), &asked) {
         Some(plan) => Ok(SheetCuts::of(asked, plan, None)),
         None => Err(refused(problems)),
     }
@@ -198,7 +200,8 @@ pub fn bars_cut(job: &Table, go_on: &dyn Fn() -> bool) -> Result<BarCuts, Error>
     if form.pieces.is_empty() {
         problems.push(list("pieces", "name = \"post\", length = \"3 ft\""));
     }
-    problems.extend(twice(form.pieces.iter().map(|own| own.name.as_str()), "pieces"));
+    problems.extend(twice(form.pieces.iter().map(|own| (own.name.as_str(), own.count)), "pieces"));
+    problems.extend(bad_labour(form.labour));
     for (i, own) in form.pieces.iter().enumerate() {
         let deg = own.mitre.map_or(0.0, Angle::deg);
         if !(0.0..=75.0).contains(&deg) {
@@ -224,7 +227,7 @@ pub fn bars_cut(job: &Table, go_on: &dyn Fn() -> bool) -> Result<BarCuts, Error>
         return Err(refused(vec![list("pieces", "name = \"post\", length = \"3 ft\"")]));
     };
     let plan = cut_bars(&asked.job, &BarEffort::default(), go_on).map(Shared::from);
-    match keep(&mut problems, plan, ("bars", &asked.sources)) {
+    match keep(&mut problems, plan, ("bars", "pieces", false), &asked) {
         Some(plan) => Ok(BarCuts::of(asked, plan)),
         None => Err(refused(problems)),
     }
@@ -253,25 +256,37 @@ fn too_many(counts: impl Iterator<Item = u32>, rows: &str) -> Vec<Problem> {
     problems
 }
 
-/// Names that are empty, or there twice.
-fn twice<'a>(names: impl Iterator<Item = &'a str>, rows: &str) -> Vec<Problem> {
+/// Names that are empty, or there twice: as written, or once those of several are counted.
+fn twice<'a>(rows: impl Iterator<Item = (&'a str, u32)>, list: &str) -> Vec<Problem> {
     let mut seen = BTreeSet::new();
-    let of = |(i, name): (usize, &'a str)| {
-        let path = format!("{rows}[{i}].name");
+    let of = |(i, (name, count)): (usize, (&'a str, u32))| {
+        let path = format!("{list}[{i}].name");
         if name.trim().is_empty() {
             return Some(Problem::missing(path, "give it a name, to tell it from the others"));
         }
-        (!seen.insert(name)).then(|| Problem::contradiction(path, name, "this is named twice; give each its own name"))
+        let known = !names(name, count.min(MOST as u32)).into_iter().all(|own| seen.insert(own));
+        known.then(|| {
+            Problem::contradiction(path, name, "two pieces have this name once they are counted; give each its own")
+        })
     };
-    names.enumerate().filter_map(of).collect()
+    rows.enumerate().filter_map(of).collect()
+}
+
+fn bad_labour(labour: Option<Price>) -> Option<Problem> {
+    let price = labour?;
+    if price.per != Per::Hour {
+        return Some(Problem::contradiction("labour", price, "this is the price of an hour: \"85 USD/h\""));
+    }
+    let within = (Decimal::ZERO..=Decimal::from(10_000)).contains(&price.money.amount);
+    (!within).then(|| Problem::out_of_range("labour", price, "0 to 10000 an hour"))
 }
 
 fn bad_price(path: &str, price: Price, currency: Option<Currency>) -> Option<Problem> {
     if price.per != Per::Each {
         return Some(Problem::contradiction(path, price, "this is the price of one: \"12 USD\""));
     }
-    if price.money.amount.is_sign_negative() && !price.money.amount.is_zero() {
-        return Some(Problem::out_of_range(path, price, "nought or more"));
+    if !(Decimal::ZERO..=Decimal::from(1_000_000)).contains(&price.money.amount) {
+        return Some(Problem::out_of_range(path, price, "0 to 1000000"));
     }
     let other = currency.filter(|own| *own != price.money.currency)?;
     Some(Problem::contradiction(path, price, format!("the other prices are in {}; use one currency", other.code())))

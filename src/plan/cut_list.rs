@@ -22,6 +22,7 @@ use crate::shop::cutting::sheets::{Effort, SheetJob, SheetPiece, SheetPlan, Shee
 use crate::shop::hours::ShopCuts;
 use crate::shop::quote::FromStock;
 
+use super::cut_cards::BarCard;
 use super::resolve::{CuttingPlan, Resolved, ShearPlan, StockBarPlan};
 
 /// Who cuts.
@@ -74,8 +75,8 @@ pub struct SheetCuts {
     pub names: Vec<Vec<String>>,
     /// Who sells blanks cut to size, where the plan says so.
     pub cut_to_size_by: Option<String>,
-    /// Sheets of the list that are not used, each with why.
-    pub left_out: Vec<String>,
+    /// Sheets of the list that the shop does not cut, each with why; what the list does not look at.
+    pub notes: Vec<String>,
     /// The one currency of all prices.
     #[serde(serialize_with = "code")]
     pub currency: Currency,
@@ -177,7 +178,8 @@ pub(super) fn cut_list(
     let mut bars = |asked: Option<Asked<BarJob, Option<Currency>>>, name: &str| {
         let asked = asked?;
         let plan = solved_bars(&asked.job);
-        let plan = keep(&mut problems, plan, (&format!("cutting.{name}"), &asked.sources))?;
+        let entry = format!("cutting.{name}");
+        let plan = keep(&mut problems, plan, (&entry, &entry, false), &asked)?;
         Some(BarCuts::of(asked, plan))
     };
     let shop = ShopOf {
@@ -191,28 +193,49 @@ pub(super) fn cut_list(
     let inserts = bars(asked, "insert_bars");
     let asked = bars_asked(&shop, &cutting.tube_bars, &square(of_backing));
     let backing = bars(asked, "tube_bars");
-    let sheets = sheets_asked(&shop, blanks(r, &takeoff.blanks)).and_then(|asked| {
+    let sheets = sheets_asked(&shop, blanks(r, &takeoff.blanks)).and_then(|mut asked| {
+        let edges =
+            takeoff.blanks.iter().filter_map(|own| Some(format!("{}: {}", own.ids.join(", "), own.factory_edge?)));
+        let edges: Vec<String> = edges.collect();
+        if !edges.is_empty() {
+            asked.notes.push(format!(
+                "factory edges are not looked at; turn an uncut edge of the sheet to them ({})",
+                edges.join("; ")
+            ));
+        }
         let plan = solved_sheets(&asked.job);
-        let plan = keep(&mut problems, plan, ("cutting.sheets", &asked.sources))?;
+        let plan = keep(&mut problems, plan, ("cutting.sheets", "cutting.sheets", false), &asked)?;
         Some(SheetCuts::of(asked, plan, cutting.cut_to_size_by.clone()))
     });
     if problems.is_empty() { Ok(CutList { sheets, inserts, backing }) } else { Err(problems) }
 }
 
-/// The plan, or problems under the entry of the plan whose stock it is cut from.
-pub(super) fn keep<T>(
+/// The plan, or problems under the entries of stock and pieces; sheets that were left out are told with them.
+pub(super) fn keep<T, Job, C>(
     problems: &mut Vec<Problem>,
     plan: Result<T, Vec<Problem>>,
-    (entry, sources): (&str, &[Source]),
+    (stock, pieces, of_piece): (&str, &str, bool),
+    asked: &Asked<Job, C>,
 ) -> Option<T> {
     let under = |problem: Problem| {
         let path = problem.path().to_owned();
-        // A stock is a row of that entry; pieces and the saw are not entries.
-        let of_stock = path.strip_prefix("stock[").and_then(|rest| rest.split_once(']'));
-        let row = of_stock.and_then(|(i, _)| Some(sources.get(i.parse::<usize>().ok()?)?.row));
-        problem.with_path(row.map_or_else(|| entry.to_owned(), |row| format!("{entry}[{row}]")))
+        let row = |list: &str| path.strip_prefix(list)?.split_once(']')?.0.parse::<usize>().ok();
+        // Pieces are rows only where the caller gave them so; the saw is no row.
+        let path = match (row("stock["), row("pieces[")) {
+            (Some(i), _) => asked.sources.get(i).map(|source| format!("{stock}[{}]", source.row)),
+            (_, Some(i)) if of_piece => Some(format!("{pieces}[{i}]")),
+            _ if path.starts_with("pieces") => Some(pieces.to_owned()),
+            _ => None,
+        };
+        problem.with_path(path.unwrap_or_else(|| stock.to_owned()))
     };
-    plan.map_err(|own| problems.extend(own.into_iter().map(under))).ok()
+    let told = |own: Vec<Problem>| {
+        problems.extend(own.into_iter().map(under));
+        if !asked.notes.is_empty() {
+            problems.push(Problem::contradiction(stock, asked.notes.join("; "), "the shop does not cut these"));
+        }
+    };
+    plan.map_err(told).ok()
 }
 
 /// What is asked of a solver, and what its indices stand for.
@@ -220,7 +243,7 @@ pub(super) struct Asked<Job, Currency> {
     pub job: Job,
     pub sources: Vec<Source>,
     pub names: Vec<Vec<String>>,
-    pub left_out: Vec<String>,
+    pub notes: Vec<String>,
     /// The currency in whose coins the job is.
     currency: Currency,
     units: ShopUnits,
@@ -323,7 +346,7 @@ pub(super) fn sheets_asked(shop: &ShopOf<'_>, kinds: Vec<Kind>) -> Option<Asked<
     if cutting.sheets.is_empty() || kinds.is_empty() {
         return None;
     }
-    let (mut stock, mut sources, mut left_out) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut stock, mut sources, mut notes) = (Vec::new(), Vec::new(), Vec::new());
     for (i, row) in cutting.sheets.iter().enumerate() {
         let size = format!("{} x {}", shop.units.length(row.length_mm), shop.units.length(row.width_mm));
         // Who cuts a sheet in the shop carries it whole; of one that its seller cuts the shop gets the pieces.
@@ -333,15 +356,18 @@ pub(super) fn sheets_asked(shop: &ShopOf<'_>, kinds: Vec<Kind>) -> Option<Asked<
         let heavy = mass_kg.zip(shop.lifts_kg).filter(|(mass, lifts)| mass > lifts);
         if let Some((mass_kg, lifts_kg)) = heavy {
             let instead = if row.cut.is_some() { "; its seller may cut it" } else { "" };
-            left_out.push(format!("{size} in the shop: {mass_kg:.1} kg, the crew lifts {lifts_kg:.1} kg{instead}"));
+            notes.push(format!("{size}: {mass_kg:.1} kg, more than the {lifts_kg:.1} kg that the crew lifts: not cut in the shop{instead}"));
         }
         let trimmed = |shear: &ShearPlan| {
-            let reached = |run_mm: f64, trim_mm: f64| trim_mm <= shear.throat_mm || run_mm <= shear.longest_mm;
+            let reached = |run_mm: f64, trim_mm: f64| {
+                up_tenths(trim_mm) <= down_tenths(shear.throat_mm)
+                    || down_tenths(run_mm) <= down_tenths(shear.longest_mm)
+            };
             reached(row.length_mm, row.mill_edge_mm) && reached(row.width_mm, row.end_trim_mm)
         };
         let shear = cutting.shear.as_ref().filter(|_| heavy.is_none());
         if shear.is_some_and(|shear| !trimmed(shear)) {
-            left_out.push(format!("{size} in the shop: the shear does not reach its bad edges"));
+            notes.push(format!("{size}: the shear does not reach its bad edges: not cut in the shop"));
         }
         let shear = shear.filter(|shear| trimmed(shear));
         let own = shear.map(|shear| (CutBy::Shop, shop.own_cut(shear.hours), Some(shear)));
@@ -396,7 +422,7 @@ pub(super) fn sheets_asked(shop: &ShopOf<'_>, kinds: Vec<Kind>) -> Option<Asked<
         job,
         sources,
         names: kinds.into_iter().map(|kind| kind.names).collect(),
-        left_out,
+        notes,
         currency,
         units: shop.units,
     })
@@ -473,13 +499,16 @@ pub(super) fn bars_asked(
         let trim = |tenths: i64| if tenths > 0 { tenths + kerf_tenths } else { 0 };
         own.length_tenths - trim(own.trim_start_tenths) - trim(own.trim_end_tenths)
     };
-    let longest = stock.iter().map(usable).max().unwrap_or(0).max(1);
+    // Of bars that run out, none may be there for the next piece.
+    let unlimited = stock.iter().filter(|own| own.count.is_none()).map(usable).max();
+    let longest = unlimited.or(stock.iter().map(usable).max()).unwrap_or(0).max(1);
     let mut kinds: BTreeMap<(Reverse<i64>, i64), Vec<String>> = BTreeMap::new();
     for need in needs {
         let length = up_tenths(need.length_mm);
         // A mitred cut runs over the bar slantwise: its kerf along the bar is the saw's over the cosine.
         let kerf = up_tenths(cutting.saw_kerf_mm / need.mitre_deg.to_radians().cos());
-        let parts = ((length + longest - 1) / longest).max(1);
+        let whole = stock.iter().any(|own| usable(own) >= length);
+        let parts = if whole { 1 } else { ((length + longest - 1) / longest).max(1) };
         for part in 1..=parts {
             let own = if part < parts { longest } else { length - (parts - 1) * longest };
             let name = if parts > 1 { format!("{}, part {part} of {parts}", need.name) } else { need.name.clone() };
@@ -493,7 +522,7 @@ pub(super) fn bars_asked(
         kerf_tenths: (*kerf != kerf_tenths).then_some(*kerf),
     });
     let job = BarJob { pieces: pieces.collect(), stock, kerf_tenths };
-    Some(Asked { job, sources, names: kinds.into_values().collect(), left_out: Vec::new(), currency: listed, units })
+    Some(Asked { job, sources, names: kinds.into_values().collect(), notes: Vec::new(), currency: listed, units })
 }
 
 impl SheetCuts {
@@ -502,8 +531,8 @@ impl SheetCuts {
         plan: Shared<SheetPlan>,
         cut_to_size_by: Option<String>,
     ) -> Self {
-        let Asked { job, sources, names, left_out, currency, units } = asked;
-        Self { job, plan, sources, names, cut_to_size_by, left_out, currency, units }
+        let Asked { job, sources, names, notes, currency, units } = asked;
+        Self { job, plan, sources, names, cut_to_size_by, notes, currency, units }
     }
 
     /// Sheets of each source, and the cuts they take.
@@ -621,22 +650,14 @@ impl BarCuts {
         self.used().flat_map(of).collect()
     }
 
-    /// The bar that each named piece is cut from, counted from nought.
-    pub fn bar_of(&self) -> BTreeMap<&str, usize> {
-        let mut left: Vec<std::slice::Iter<'_, String>> = self.names.iter().map(|names| names.iter()).collect();
-        let mut places = BTreeMap::new();
-        let mut bar = 0;
-        for pattern in &self.plan.patterns {
-            for _ in 0..pattern.times {
-                for piece in &pattern.pieces {
-                    if let Some(name) = left.get_mut(*piece).and_then(Iterator::next) {
-                        places.insert(name.as_str(), bar);
-                    }
-                }
-                bar += 1;
-            }
-        }
-        places
+    /// The bar that each named piece is cut from, counted from nought, as the cards say.
+    pub fn bar_of(&self) -> BTreeMap<String, usize> {
+        let on = |card: BarCard| {
+            let first = card.first as usize - 1;
+            let each = card.pieces.into_iter().flat_map(|(_, names)| names.into_iter().enumerate());
+            each.map(move |(i, name)| (name, first + i)).collect::<Vec<_>>()
+        };
+        self.cards().into_iter().flat_map(on).collect()
     }
 
     /// Bars in all.

@@ -98,7 +98,7 @@ pub(super) fn splices(
             folded: nesting.map(|n| lean.tilt_mm > n.depth.least_mm().max(0.0)),
             shim: nesting.and_then(|n| shim(n.step_mm, &gauges)),
             nesting,
-            bar: bars.get(insert.id.as_str()).copied(),
+            bar: bars.get(&insert.id).copied(),
             insert,
         });
     }

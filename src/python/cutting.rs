@@ -247,10 +247,10 @@ impl SheetCuts {
         Ok(Many(self.core.remnants().into_iter().map(row).collect::<PyResult<_>>()?))
     }
 
-    /// Sheets of the list that are not used whole in the shop, each with why.
+    /// Sheets of the list that the shop does not cut, each with why; what the list does not look at.
     #[getter]
-    fn left_out(&self) -> Many<String> {
-        Many(self.core.left_out.clone())
+    fn notes(&self) -> Many<String> {
+        Many(self.core.notes.clone())
     }
 
     /// What a checker finds that knows nothing of the search: sizes, places, overlaps, cuts from edge to edge and their order,
@@ -290,7 +290,7 @@ impl SheetCuts {
     fn to_dict<'py>(slf: &Bound<'py, Self>) -> PyResult<Dict<'py>> {
         let (py, own) = (slf.py(), slf.get());
         let dict = PyDict::new(py);
-        for name in ["price", "lower_bound", "gap_ratio", "is_proven", "bought", "left_out"] {
+        for name in ["price", "lower_bound", "gap_ratio", "is_proven", "bought", "notes"] {
             dict.set_item(name, slf.getattr(name)?)?;
         }
         dict.set_item("remnants", PyList::new(py, own.remnants(py)?.0)?)?;

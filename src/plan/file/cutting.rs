@@ -79,7 +79,8 @@ pub struct StockBar {
     /// Who sells them; without it they lie in the shop.
     #[serde(default)]
     pub supplier: Option<String>,
-    /// The seller's charge for one cut; without it he sells whole bars only.
+    /// The seller's charge for one cut; he cuts where that is below the price of `cutting.saw.cut_time`, else the shop. Which bars are
+    /// bought does not hang on it.
     #[serde(default)]
     pub cut: Option<Price>,
     /// Bad metal at both ends, cut off first.
@@ -96,13 +97,13 @@ pub struct Shear {
     /// Depth of the throat: a longer cut is made in several bites where what lies on one side of it goes through the throat.
     #[serde(default)]
     pub throat: Option<Length>,
-    /// Kerf: nothing on a shear, which is what its absence means.
+    /// Kerf: nothing on a shear, which is what its absence means; it holds for sheets that their seller cuts too.
     #[serde(default)]
     pub kerf: Option<Length>,
     /// One cut: lay on, set the stop, cut, lay off; all hands together.
     pub cut_time: Duration,
     /// Most stages: all cuts one way before the sheet is turned; a last cut that trims a piece is not counted. Without it any
-    /// number.
+    /// number. It holds for sheets that their seller cuts too.
     #[serde(default)]
     #[schemars(range(min = 2, max = 3), example = 3)]
     pub stages: Option<u8>,

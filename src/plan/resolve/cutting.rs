@@ -12,6 +12,9 @@ use crate::plan::file::{self, FirstCut};
 use crate::quantity::{Duration, Kind, Length};
 use crate::shop::cutting::sheets::Line;
 
+use crate::shared::Shared;
+
+use super::PaintPlan;
 use super::memory::OfCutting;
 use super::reader::Reader;
 
@@ -113,7 +116,7 @@ impl Purse {
     }
 }
 
-pub(super) fn cutting(r: &mut Reader<'_>, file: &OfCutting) -> CuttingPlan {
+pub(super) fn cutting(r: &mut Reader<'_>, (file, paint): &(OfCutting, Shared<PaintPlan>)) -> CuttingPlan {
     let bar = file.shop.bar.map(Length::mm);
     let own = Option::as_ref(&file.cutting);
     let listed = own.is_some_and(|own| !own.insert_bars.is_empty() && !own.tube_bars.is_empty());
@@ -139,13 +142,17 @@ pub(super) fn cutting(r: &mut Reader<'_>, file: &OfCutting) -> CuttingPlan {
     let prices = Option::as_ref(&file.prices);
     let all =
         prices.map(|p| [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour]);
-    let first = all.into_iter().flatten().flatten().next();
+    let of_paint = paint.prices();
+    let first = all.into_iter().flatten().flatten().chain(of_paint).next();
     let mut purse = Purse { currency: first.map(|price| price.money.currency) };
     let shear = own.and_then(|own| own.shear.as_ref()).map(|own| shear(r, own));
     let sheets = own.map_or(&[][..], |own| &own.sheets).iter().enumerate();
     let sheets: Vec<StockSheetPlan> = sheets.map(|(i, own)| sheet(r, &mut purse, i, own, shear.is_some())).collect();
     let mut bars = |name: &str, own: &[file::StockBar]| -> Vec<StockBarPlan> {
-        own.iter().enumerate().map(|(i, own)| bar_of(r, &mut purse, &format!("cutting.{name}[{i}]"), own)).collect()
+        own.iter()
+            .enumerate()
+            .map(|(i, own)| bar_of(r, &mut purse, (&format!("cutting.{name}[{i}]"), own), saw_hours.is_some()))
+            .collect()
     };
     let insert_bars = own.map_or_else(Vec::new, |own| bars("insert_bars", &own.insert_bars));
     let tube_bars = own.map_or_else(Vec::new, |own| bars("tube_bars", &own.tube_bars));
@@ -193,7 +200,7 @@ pub(in crate::plan) fn stock_alone(
     let shop = file::Shop { post_time: Some(Duration::default()), ..file::Shop::default() };
     let prices = file::Prices { labour, ..file::Prices::default() };
     let of = OfCutting { shop: shop.into(), cutting: Some(cutting).into(), prices: Some(prices).into() };
-    let plan = self::cutting(&mut r, &of);
+    let plan = self::cutting(&mut r, &(of, PaintPlan::none().into()));
     if r.problems.is_empty() {
         return Ok(plan);
     }
@@ -262,9 +269,13 @@ fn sheet(r: &mut Reader<'_>, purse: &mut Purse, i: usize, own: &file::StockSheet
     }
 }
 
-fn bar_of(r: &mut Reader<'_>, purse: &mut Purse, path: &str, own: &file::StockBar) -> StockBarPlan {
+fn bar_of(r: &mut Reader<'_>, purse: &mut Purse, (path, own): (&str, &file::StockBar), timed: bool) -> StockBarPlan {
     if own.cut.is_some() && own.supplier.is_none() {
         r.problems.push(Problem::missing(format!("{path}.supplier"), "cut is a seller's charge: name the seller"));
+    }
+    if own.cut.is_some() && !timed {
+        let fix = format!("{path}.cut is weighed against the shop's own time for a cut: write cut_time = \"2 min\"");
+        r.problems.push(Problem::missing("cutting.saw.cut_time", fix));
     }
     StockBarPlan {
         length_mm: r.length(&format!("{path}.length"), own.length, 100.0, 20_000.0),

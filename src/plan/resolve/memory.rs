@@ -117,7 +117,7 @@ pub(in crate::plan) struct Memory {
     pub(super) contacts: Kept<OfContacts, Shared<ContactPlan>>,
     pub(super) lasting: Kept<OfLasting, Perhaps<Lasting>>,
     pub(super) allowances: Kept<OfAllowances, Shared<Allowances>>,
-    pub(super) cutting: Kept<OfCutting, Shared<CuttingPlan>>,
+    pub(super) cutting: Kept<(OfCutting, Shared<PaintPlan>), Shared<CuttingPlan>>,
     pub(super) paint: Kept<(OfPaint, Perhaps<Sheet>), Shared<PaintPlan>>,
     pub(super) masses: Kept<Shared<PaintPlan>, UnitMasses>,
     pub(super) work: Kept<OfTimes, (Times, Perhaps<CrewPlan>)>,

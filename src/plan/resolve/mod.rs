@@ -273,7 +273,7 @@ fn bought_and_done(
     let allowances = r.part(&mut m.allowances, of_pieces, |r, (of, paint, insert, backing)| {
         allowances(r, of, paint, (insert.as_deref(), backing.as_deref())).into()
     });
-    let cutting = r.part(&mut m.cutting, file.into(), |r, of| cutting::cutting(r, of).into());
+    let cutting = r.part(&mut m.cutting, (file.into(), paint.clone()), |r, of| cutting::cutting(r, of).into());
     let masses = r.part(&mut m.masses, paint.clone(), |r, paint| unit_masses(r, paint));
     let of_work = (file.into(), paint.clone(), cutting.clone());
     let (times, crew) = r.part(&mut m.work, of_work, |r, (of, paint, cutting)| {
@@ -838,8 +838,7 @@ fn price_book(r: &mut Reader<'_>, file: &OfPrices, paint: &PaintPlan) -> Option<
     let p = Option::clone(&file.prices).unwrap_or_default();
     let coats: Vec<CoatPrice> = paint.coats.iter().map(|coat| coat.price.clone()).collect();
     let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
-    let of_paint = coats.iter().chain(&paint.pretreatment).map(|own| own.price);
-    let currency = all.into_iter().chain(of_paint).flatten().next()?.money.currency;
+    let currency = all.into_iter().flatten().chain(paint.prices()).next()?.money.currency;
     let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
     let book = PriceBook {
         currency,

@@ -39,6 +39,16 @@ pub(in crate::plan) struct PaintPlan {
 }
 
 impl PaintPlan {
+    /// Nothing is painted.
+    pub(super) fn none() -> Self {
+        Self { coats: Vec::new(), pretreatment: None, pretreat_hours_m2: None }
+    }
+
+    /// Prices of its coats and of what readies the skin for them.
+    pub(super) fn prices(&self) -> impl Iterator<Item = Price> {
+        self.coats.iter().map(|coat| &coat.price).chain(&self.pretreatment).filter_map(|own| own.price)
+    }
+
     fn on(&self, side: CoatSide) -> impl Iterator<Item = &CoatPlan> {
         self.coats.iter().filter(move |coat| coat.order.side == side)
     }

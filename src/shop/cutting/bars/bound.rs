@@ -13,10 +13,28 @@ pub(super) struct Worths {
     pub denominator: i64,
 }
 
-/// The denominator of worths: large, yet such that no sum of worths overflows.
+/// The denominator of worths: large, yet such that no sum of worths overflows, not even of as many pieces as a bar holds at most,
+/// each worth what stands in for a missing filling.
 pub(super) fn denominator(model: &Model) -> i64 {
-    ((1_i64 << 46) / (model.dearest() + 1)).max(1)
+    let dearest = i128::from(model.dearest()) + 1;
+    let most = (1_i128 << 60) / (i128::from(MAKESHIFT) * dearest * i128::from(most_pieces(model)));
+    i64::try_from(most.min((1 << 46) / dearest)).unwrap_or(1).max(1)
 }
+
+/// The greatest worth of a piece.
+pub(super) fn most_worth(model: &Model) -> i64 {
+    (1_i64 << 60) / most_pieces(model)
+}
+
+/// Pieces that a bar holds at most.
+fn most_pieces(model: &Model) -> i64 {
+    let longest = model.bars.iter().map(|bar| bar.capacity).max().unwrap_or(0);
+    let shortest = model.lengths.iter().copied().min().unwrap_or(1).max(1);
+    (longest / shortest).max(1) + 1
+}
+
+/// What stands in for a missing filling costs so many times the dearest bar.
+pub(super) const MAKESHIFT: i64 = 1000;
 
 impl Worths {
     /// Worths made to hold for every bar: all are scaled down where a bar without limit could be filled for more than its
@@ -113,6 +131,9 @@ impl Sums {
 
     /// The least sum from here on.
     pub fn at_least(&self, coins: i64) -> i64 {
+        if coins > i64::MAX - self.step {
+            return i64::MAX;
+        }
         let from = (coins + self.step - 1).div_euclid(self.step).max(0);
         let at = usize::try_from(from).unwrap_or(usize::MAX);
         let further = self.reached.get(at..).and_then(|r| r.iter().position(|&yes| yes)).unwrap_or(0);

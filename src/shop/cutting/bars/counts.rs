@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::master::Column;
 use super::model::{Filling, Limit, State, UNLIMITED};
-use super::search::Search;
+use super::search::{Node, Search};
 
 /// Nearer than this to a whole number is whole.
 const WHOLE: f64 = 1e-4;
@@ -25,6 +25,9 @@ pub(super) fn by_counts(search: &mut Search<'_>, root: &State) {
     // The least bound of nodes that cannot be split any further.
     let mut stuck = i64::MAX;
     while let Some(((bound, number), (state, basis))) = open.pop_first() {
+        if search.ended() {
+            return;
+        }
         search.raise(bound.min(stuck));
         if search.ended() {
             return;
@@ -32,7 +35,15 @@ pub(super) fn by_counts(search: &mut Search<'_>, root: &State) {
         if bound > search.target() {
             continue;
         }
-        let Some(relaxed) = search.relax(&state, 0, basis) else { continue };
+        let relaxed = match search.relax(&state, 0, basis) {
+            Node::Solved(relaxed) => relaxed,
+            Node::Beaten => continue,
+            Node::Unknown => {
+                // Its plans are looked at no further: nothing above its bound is proved any more.
+                stuck = stuck.min(bound);
+                continue;
+            }
+        };
         let Some(worths) = &relaxed.worths else { continue };
         let own = bound.max(search.at_least(worths.coins(&state)));
         if number % BETWEEN_DIVES == 1 {
@@ -55,7 +66,11 @@ pub(super) fn by_counts(search: &mut Search<'_>, root: &State) {
             made += 1;
         }
     }
-    search.raise(stuck.min(search.price().unwrap_or(i64::MAX)));
+    if let Some(price) = search.price() {
+        search.raise(stuck.min(price));
+    } else if stuck < i64::MAX {
+        search.raise(stuck);
+    }
 }
 
 /// The kinds whose number of bars is farthest from whole, and that number rounded down.

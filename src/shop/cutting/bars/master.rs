@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::bound::{Worths, denominator};
+use super::bound::{MAKESHIFT, Worths, denominator, most_worth};
 use super::effort::Meter;
 use super::knapsack::{Item, best_fillings};
 use super::model::{Filling, Model, State, UNLIMITED};
@@ -132,7 +132,7 @@ impl<'a> Master<'a> {
         for (row, right) in right.iter_mut().enumerate() {
             *right += nudge(row);
         }
-        let makeshift = 1000.0 * (model.dearest() as f64).max(1.0);
+        let makeshift = MAKESHIFT as f64 * (model.dearest() as f64).max(1.0);
         let mut master = Self {
             model,
             state,
@@ -330,7 +330,8 @@ impl<'a> Master<'a> {
         let denominator = denominator(self.model);
         let mut kinds = vec![0_i64; self.model.lengths.len()];
         for (row, &kind) in self.kinds.iter().enumerate() {
-            kinds[kind] = (duals[row].clamp(0.0, self.makeshift) * denominator as f64) as i64;
+            let worth = (duals[row].clamp(0.0, self.makeshift) * denominator as f64) as i64;
+            kinds[kind] = worth.min(most_worth(self.model));
         }
         let demand = |kind: usize| self.state.demand[kind];
         let item = |(kind, &value): (usize, &i64)| Item {

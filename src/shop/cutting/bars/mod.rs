@@ -108,7 +108,8 @@ pub struct BarPlan {
 /// the largest remnant. Only the price is proved.
 ///
 /// A piece takes its length and its kerf along the bar; the last cut of a bar filled to its end is not needed. Where pieces have
-/// kerfs of their own, only the least of them is left out there, which is on the safe side.
+/// kerfs of their own, only the least of them is left out there, which is on the safe side: price and bound are those of plans cut so,
+/// and a piece whose own kerf is wider must be shorter than the bar by the difference.
 ///
 /// `go_on` is asked from time to time; where it says no, the best plan so far is given. The same job with the same effort has
 /// the same plan on any machine, unless it is stopped.

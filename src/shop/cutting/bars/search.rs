@@ -23,6 +23,15 @@ pub(super) struct Search<'a> {
     pub short: Option<Vec<i64>>,
 }
 
+/// What the relaxation of a state tells.
+pub(super) enum Node {
+    Solved(Relaxed),
+    /// No plan better than the best can follow.
+    Beaten,
+    /// The work ended before anything was proved.
+    Unknown,
+}
+
 impl<'a> Search<'a> {
     pub fn new(model: &'a Model, meter: Meter<'a>) -> Self {
         let sums = Sums::new(model, 0);
@@ -115,18 +124,21 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// The relaxation of what is still to be cut; none where no plan better than the best can follow.
+    /// The relaxation of what is still to be cut, unless no plan better than the best can follow, or nothing is known.
     ///
     /// It is started from the basis of a state with one limit less, where there is one.
-    pub fn relax(&mut self, state: &State, spent: i64, basis: Option<Vec<Column>>) -> Option<Relaxed> {
+    pub fn relax(&mut self, state: &State, spent: i64, basis: Option<Vec<Column>>) -> Node {
         let enough = self.target().saturating_sub(spent).saturating_add(1);
         let mut master = Master::new(self.model, state, &mut self.pool);
         if let Some(basis) = basis {
             master = master.started_from(basis, &self.pool);
         }
         let relaxed = master.solve(&mut self.pool, enough, &mut self.meter);
-        let worths = relaxed.worths.as_ref()?;
-        (worths.coins(state).saturating_add(spent) <= self.target()).then_some(relaxed)
+        match &relaxed.worths {
+            None => Node::Unknown,
+            Some(worths) if worths.coins(state).saturating_add(spent) > self.target() => Node::Beaten,
+            Some(_) => Node::Solved(relaxed),
+        }
     }
 
     /// Rounds the relaxation, filling after filling, each time solved anew for what is left (residual diving with limited
@@ -141,7 +153,7 @@ impl<'a> Search<'a> {
         }
         self.complete(state, chosen, Fill::Longest, None);
         let spent = self.model.price(chosen);
-        let Some(relaxed) = self.relax(state, spent, None) else { return };
+        let Node::Solved(relaxed) = self.relax(state, spent, None) else { return };
         if !relaxed.covered {
             return;
         }

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 use super::bound::Worths;
 use super::greedy::Fill;
 use super::model::{Filling, Fillings, State, UNLIMITED};
-use super::search::Search;
+use super::search::{Node, Search};
 
 /// More pieces than these are not searched through: each bar is one level deep.
 const MOST_PIECES: i64 = 500;
@@ -64,7 +64,14 @@ impl<'s, 'a> Tree<'s, 'a> {
         let mut uses = Vec::new();
         if state.pieces() >= FEW_PIECES {
             self.search.complete(state, chosen, Fill::Longest, None);
-            let Some(relaxed) = self.search.relax(state, spent, None) else { return };
+            let relaxed = match self.search.relax(state, spent, None) {
+                Node::Solved(relaxed) => relaxed,
+                Node::Beaten => return,
+                Node::Unknown => {
+                    self.whole = false;
+                    return;
+                }
+            };
             (own, uses) = (relaxed.worths, relaxed.uses);
         }
         let worths = own.as_ref().unwrap_or(worths);

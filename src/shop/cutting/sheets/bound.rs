@@ -319,8 +319,13 @@ impl<'a> Bounder<'a> {
             unit *= 2;
         }
         let fits = top * unit as f64 <= (1_i64 << BITS) as f64;
-        let values = prices.iter().map(|p| (p * unit as f64).floor().max(0.0) as i64);
-        fits.then(|| (values.collect(), unit))
+        // A kind that the grid loses is worth nothing in the proof, and none is worth more than it costs to buy.
+        let value = |(price, kind): (&f64, &super::reduced::Kind)| {
+            let ways: Vec<_> = kind.ways().collect();
+            let most = kind.bought.map_or(i64::MAX, |coins| coins.saturating_mul(unit));
+            if self.grid.loses(&ways) { 0 } else { ((price * unit as f64).floor().max(0.0) as i64).min(most) }
+        };
+        fits.then(|| (prices.iter().zip(&self.job.kinds).map(value).collect(), unit))
     }
 
     fn total(&self, values: &[i64]) -> i128 {

@@ -8,6 +8,10 @@ use super::tree::Tree;
 
 /// Work for one table above which sizes are taken coarser.
 const MOST_WORK: u64 = 6_000_000;
+/// Units along a side before anything is counted; longer ones are rounded.
+const LONGEST_AXIS: i64 = 100_000;
+/// Points of an axis at most before pairs are made.
+const MOST_POINTS: usize = 2500;
 /// Coarser grids that are tried.
 const GRIDS_TRIED: usize = 64;
 
@@ -135,22 +139,35 @@ pub(super) struct Shape {
 impl Grid {
     /// Every size of plate within `most` that is a sum of sizes, coarser where there are too many.
     pub(super) fn new(shapes: &[Shape], most: Size) -> Self {
-        let mut step = [1, 1];
-        let mut grid = Self::at_step(shapes, most, step);
+        let mut step = most.map(|most| most / LONGEST_AXIS + 1);
+        let points = |step: Size| [0, 1].map(|a: usize| sums(shapes, most[a] / step[a], a, step[a]));
+        let coarser = |step: &mut Size, points: &[Vec<i64>; 2]| {
+            let a = usize::from(points[1].len() > points[0].len());
+            step[a] = (most[a] / 600).max(step[a] + step[a] / 3 + 1);
+        };
+        let mut own = points(step);
+        // Pairs go by the square of the points: none are made where there are too many.
+        while own.iter().any(|axis| axis.len() > MOST_POINTS) {
+            coarser(&mut step, &own);
+            own = points(step);
+        }
+        let mut grid = Self::of(shapes, own, step);
         for _ in 0..GRIDS_TRIED {
             if grid.work() <= MOST_WORK {
                 break;
             }
-            let a = usize::from(grid.points[1].len() > grid.points[0].len());
-            let wanted = (most[a] / 600).max(step[a] + step[a] / 3 + 1);
-            step[a] = wanted;
-            grid = Self::at_step(shapes, most, step);
+            coarser(&mut step, &grid.points);
+            grid = Self::of(shapes, points(step), step);
         }
         grid
     }
 
-    fn at_step(shapes: &[Shape], most: Size, step: Size) -> Self {
-        let points = [0, 1].map(|a| sums(shapes, most[a] / step[a], a, step[a]));
+    /// Rounding left no side of it: sums of such a kind are not in the grid.
+    pub(super) fn loses(&self, ways: &[(bool, Size)]) -> bool {
+        ways.iter().any(|(_, size)| size[0] < self.step[0] || size[1] < self.step[1])
+    }
+
+    fn of(shapes: &[Shape], points: [Vec<i64>; 2], step: Size) -> Self {
         let pairs = [0, 1].map(|a: usize| pairs(&points[a]));
         let index = |a: usize, size: Size| points[a].binary_search(&(size[a] / step[a])).ok();
         let mut ways = Vec::new();
@@ -436,16 +453,16 @@ fn pairs(points: &[i64]) -> Vec<Vec<(usize, usize)>> {
 /// The most that guillotine cuts, any number of stages, get out of one sheet, each piece as often as wanted; and how often each
 /// piece is cut.
 ///
-/// Gilmore and Gomory 1965, Beasley 1985. Sizes up to some hundred different sums are exact; beyond that the sizes are rounded
-/// so that the answer is too high, never too low. Sizes that are not above nought yield nothing.
+/// Gilmore and Gomory 1965, Beasley 1985. None where the sizes are finer than the tables can tell apart: some hundred different
+/// sums along each side are exact. Sizes that are not above nought yield nothing.
 ///
 /// # Example
 /// ```
 /// use raisedbody::shop::cutting::sheets::{Valued, best_pattern};
 /// let piece = Valued { length: 3, width: 2, value: 6, may_turn: true };
-/// assert_eq!(best_pattern((5, 5), &[piece]), (18, vec![3]));
+/// assert_eq!(best_pattern((5, 5), &[piece]), Some((18, vec![3])));
 /// ```
-pub fn best_pattern(sheet: (i64, i64), pieces: &[Valued]) -> (i64, Vec<u32>) {
+pub fn best_pattern(sheet: (i64, i64), pieces: &[Valued]) -> Option<(i64, Vec<u32>)> {
     let sizes = |p: &Valued| {
         let plain = (false, [p.length, p.width]);
         let ways = if p.may_turn { vec![plain, (true, [p.width, p.length])] } else { vec![plain] };
@@ -453,12 +470,18 @@ pub fn best_pattern(sheet: (i64, i64), pieces: &[Valued]) -> (i64, Vec<u32>) {
     };
     let shapes: Vec<Shape> = pieces.iter().map(sizes).collect();
     let size = [sheet.0.max(0), sheet.1.max(0)];
+    if size.iter().any(|side| *side >= LONGEST_AXIS) {
+        return None;
+    }
     let grid = Grid::new(&shapes, size);
+    if !grid.exact() {
+        return None;
+    }
     let values: Vec<i64> = pieces.iter().map(|p| p.value).collect();
     let tables = grid.solve(&values, Machine::FREE, super::reduced::ANY_STAGES, 0);
     let mut counts = vec![0; pieces.len()];
     if let Some(tree) = grid.pattern(&tables, &values, size).tree {
         tree.count(&mut counts);
     }
-    (grid.worth(&tables, size), counts.into_iter().map(|n| n as u32).collect())
+    Some((grid.worth(&tables, size), counts.into_iter().map(|n| n as u32).collect()))
 }
