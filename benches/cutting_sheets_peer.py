@@ -12,8 +12,9 @@ of the plate, and a piece is taken only from a plate that holds nothing beside i
 solution of the programme is a true cutting plan.
 
 Each job is a JSON file as `cargo bench --bench cutting_sheets -- write DIR` makes it. Jobs with a kerf, a trim, a limit
-on cuts or stages, prices of cuts or pieces to buy are not of this model and are named as such. The results file holds one
-line a job, as that bench prints it: name, price, bound, gap, proven, milliseconds. Needs the optional extra `peers`.
+on cuts or stages, prices of cuts or pieces to buy are not of this model and are named as such. The results file holds
+one line a job, as that bench prints it: name, price, bound, gap, proven, milliseconds.
+Needs the optional extra `peers`.
 """
 
 import argparse
