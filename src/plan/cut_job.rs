@@ -121,7 +121,7 @@ fn one() -> u32 {
 ///     shear = { longest_cut = "10 ft", cut_time = "3 min" }
 /// };
 /// let cuts = sheet_cuts(&job, &|| true).unwrap();
-/// assert_eq!((cuts.plan.price_coins, cuts.currency.code(), cuts.plan.is_proven()), (5800, "USD", true));
+/// assert_eq!((cuts.plan.price_coins, cuts.currency.code(), cuts.plan.is_proven()), (11_600, "USD", true));
 /// ```
 pub fn sheet_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<SheetCuts, Error> {
     static SCHEMA: OnceLock<Json> = OnceLock::new();
@@ -185,7 +185,7 @@ pub fn sheet_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<SheetCuts, Er
 ///     saw = { kerf = "2 mm" }
 /// };
 /// let cuts = bars_cut(&job, &|| true).unwrap();
-/// assert_eq!((cuts.plan.price_coins, cuts.bars()), (13_200, 3));
+/// assert_eq!((cuts.plan.price_coins, cuts.bars()), (9600, 2));
 /// ```
 pub fn bars_cut(job: &Table, go_on: &dyn Fn() -> bool) -> Result<BarCuts, Error> {
     static SCHEMA: OnceLock<Json> = OnceLock::new();
