@@ -4,7 +4,9 @@
 use std::path::Path;
 use std::time::Instant;
 
-use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarStock, Ended, bar_plan_problems, cut_bars};
+use raisedbody::shop::cutting::Ended;
+use raisedbody::shop::cutting::bar_faults::bar_faults;
+use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarStock, cut_bars};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -138,7 +140,7 @@ fn main() {
         let start = Instant::now();
         let plan = cut_bars(&job, &BarEffort::default(), &|| true).unwrap();
         let ms = start.elapsed().as_secs_f64() * 1000.0;
-        let faults = bar_plan_problems(&job, &plan);
+        let faults = bar_faults(&job, &plan);
         assert!(faults.is_empty(), "{name}: {faults:?}");
         let ended = if plan.ended == Ended::Proven { "proven" } else { "OPEN" };
         println!("{name:<24}{:>10}{:>10}  {ended:<8}{ms:>10.2}{:>14}", plan.price_coins, plan.bound_coins, plan.steps);

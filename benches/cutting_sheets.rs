@@ -3,7 +3,8 @@
 
 use std::time::Instant;
 
-use raisedbody::shop::cutting::sheets::{Effort, Ended, Line, SheetJob, SheetPiece, SheetStock, Trim, cut_sheets};
+use raisedbody::shop::cutting::Ended;
+use raisedbody::shop::cutting::sheets::{Line, SheetEffort, SheetJob, SheetPiece, SheetStock, Trim, cut_sheets};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -177,7 +178,7 @@ fn main() {
         return;
     }
     let times: u64 = args.get(1).and_then(|t| t.parse().ok()).unwrap_or(1);
-    let effort = Effort { steps: Effort::default().steps * times };
+    let effort = SheetEffort { steps: SheetEffort::default().steps * times };
     let word = args.first().cloned().unwrap_or_default();
     let (mut gaps, mut slowest, mut proven) = (Vec::new(), 0, 0);
     println!("{:28} {:>8} {:>8} {:>7} {:>6} {:>6}", "job", "price", "bound", "gap %", "proven", "ms");

@@ -1,8 +1,8 @@
 //! Cut lists of plans and of rows by themselves: values by hand, what is refused, what the quote and the hours take from them.
 
 use raisedbody::Error;
-use raisedbody::plan::{CutBy, Evaluation, Plan, bars_cut, sheet_cuts};
-use raisedbody::shop::cutting::bars::bar_plan_problems;
+use raisedbody::plan::{CutBy, Evaluation, Plan, bar_cuts, sheet_cuts};
+use raisedbody::shop::cutting::bar_faults::bar_faults;
 use raisedbody::shop::cutting::sheet_faults::sheet_faults;
 use raisedbody::shop::cutting::steps::{step_faults, steps};
 use rstest::rstest;
@@ -31,8 +31,8 @@ fn bars(pieces_mm: &[f64], bar_mm: f64, kerf_mm: f64) -> usize {
         "bars = [{{ length = \"{bar_mm} mm\", price = \"1 USD\" }}]\npieces = [{}]\nsaw = {{ kerf = \"{kerf_mm} mm\" }}",
         pieces.collect::<Vec<_>>().join(", ")
     );
-    let cuts = bars_cut(&text.parse().unwrap(), &|| true).unwrap();
-    assert_eq!(bar_plan_problems(&cuts.job, &cuts.plan), Vec::<String>::new());
+    let cuts = bar_cuts(&text.parse().unwrap(), &|| true).unwrap();
+    assert_eq!(bar_faults(&cuts.job, &cuts.plan), Vec::<String>::new());
     assert!(cuts.plan.is_proven());
     cuts.bars() as usize
 }
@@ -64,7 +64,7 @@ fn a_mitre_takes_more_of_the_bar(#[case] bar: &str, #[case] count: u32) {
         "bars = [{{ length = \"{bar}\", price = \"1 USD\" }}]\nsaw = {{ kerf = \"2 mm\" }}\n\
          pieces = [{{ name = \"brace\", length = \"1 m\", count = 2, mitre = \"60 deg\" }}]"
     );
-    assert_eq!(bars_cut(&text.parse().unwrap(), &|| true).unwrap().bars(), count);
+    assert_eq!(bar_cuts(&text.parse().unwrap(), &|| true).unwrap().bars(), count);
 }
 
 /// Four panels of 4 by 2 ft fill a sheet of 8 by 4 ft with three cuts; at 58 USD and three cuts of 3 min at 60 USD/h: 67 USD.
@@ -144,9 +144,9 @@ fn what_cannot_be_is_refused(#[case] change: &str, #[case] words: &str) {
 fn bars_that_cannot_be_cut(#[case] change: &str, #[case] words: &str) {
     let text = "bars = [{ length = \"6 m\", price = \"44 USD\" }]\npieces = [{ name = \"a\", length = \"1 m\" }]";
     let mut job: Table = text.parse().unwrap();
-    assert!(bars_cut(&job, &|| true).is_ok());
+    assert!(bar_cuts(&job, &|| true).is_ok());
     job.extend(change.parse::<Table>().unwrap());
-    let problems = refused(bars_cut(&job, &|| true));
+    let problems = refused(bar_cuts(&job, &|| true));
     assert!(problems.iter().any(|problem| problem.starts_with(words)), "{problems:?}");
 }
 
@@ -154,7 +154,7 @@ fn bars_that_cannot_be_cut(#[case] change: &str, #[case] words: &str) {
 fn nothing_to_cut_and_nothing_to_cut_it_from() {
     let problems = refused(sheet_cuts(&"sheets = []\nblanks = []".parse().unwrap(), &|| true));
     assert!(problems[0].starts_with("sheets: missing") && problems[1].starts_with("blanks: missing"), "{problems:?}");
-    let problems = refused(bars_cut(&"bars = []\npieces = []".parse().unwrap(), &|| true));
+    let problems = refused(bar_cuts(&"bars = []\npieces = []".parse().unwrap(), &|| true));
     assert!(problems[0].starts_with("bars: missing") && problems[1].starts_with("pieces: missing"), "{problems:?}");
 }
 
@@ -179,7 +179,7 @@ fn the_library_is_cut_as_its_takeoff_says() {
     assert_eq!(names, blanks);
     for own in [&e.cut_list.inserts, &e.cut_list.backing] {
         let own = own.as_ref().unwrap();
-        assert_eq!(bar_plan_problems(&own.job, &own.plan), Vec::<String>::new());
+        assert_eq!(bar_faults(&own.job, &own.plan), Vec::<String>::new());
         assert!(own.plan.is_proven());
     }
     let bars: Vec<usize> = e.splices.posts.iter().map(|post| post.bar.unwrap()).collect();
@@ -269,7 +269,7 @@ fn entries_that_contradict_are_refused(#[case] change: &str, #[case] path: &str)
 fn an_offcut_does_not_set_how_long_pieces_are_joined() {
     let text = "bars = [{ length = \"20 ft\", price = \"44 USD\" }, { length = \"24 ft\", price = \"0 USD\", count = 1 }]\n\
         saw = { kerf = \"0 mm\" }\npieces = [{ name = \"rail\", length = \"40 ft\", count = 2 }]";
-    let cuts = bars_cut(&text.parse().unwrap(), &|| true).unwrap();
+    let cuts = bar_cuts(&text.parse().unwrap(), &|| true).unwrap();
     assert_eq!((cuts.plan.price_coins, cuts.plan.is_proven()), (13_200, true));
 }
 

@@ -3,9 +3,9 @@
 use std::cell::Cell;
 
 use super::common::bars::{concave, file, job, plan};
-use raisedbody::shop::cutting::bars::{
-    BarEffort, BarJob, BarPattern, BarPlan, Ended, bar_plan_problems, cut_bars, remnant_tenths,
-};
+use raisedbody::shop::cutting::Ended;
+use raisedbody::shop::cutting::bar_faults::{bar_faults, remnant_tenths};
+use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPattern, BarPlan, cut_bars};
 use rstest::rstest;
 
 /// Values as the files name them, each with its source: published for the first two, computed exactly for the others.
@@ -68,7 +68,7 @@ fn stopped_there_is_a_plan(#[case] looks: u32) {
         asked.get() <= looks
     };
     let plan = cut_bars(&job, &BarEffort::default(), &go_on).unwrap();
-    assert_eq!(bar_plan_problems(&job, &plan), Vec::<String>::new());
+    assert_eq!(bar_faults(&job, &plan), Vec::<String>::new());
     assert_eq!(plan.ended, Ended::Stopped);
     assert!(plan.price_coins > value && plan.bound_coins <= value);
 }
@@ -77,7 +77,7 @@ fn stopped_there_is_a_plan(#[case] looks: u32) {
 fn without_effort_there_is_a_plan() {
     let (job, _) = (concave(), 0);
     let plan = cut_bars(&job, &BarEffort { steps: 0 }, &|| true).unwrap();
-    assert_eq!(bar_plan_problems(&job, &plan), Vec::<String>::new());
+    assert_eq!(bar_faults(&job, &plan), Vec::<String>::new());
     assert_eq!(plan.ended, Ended::Effort);
 }
 
@@ -139,7 +139,7 @@ fn spoilt(spoil: fn(&mut BarPlan)) -> (BarJob, BarPlan) {
 #[case::order(|p: &mut BarPlan| p.patterns[0].pieces = vec![1, 0], "not first")]
 fn the_checker_refuses(#[case] spoil: fn(&mut BarPlan), #[case] words: &str) {
     let (job, plan) = spoilt(spoil);
-    let problems = bar_plan_problems(&job, &plan);
+    let problems = bar_faults(&job, &plan);
     assert!(problems.iter().any(|p| p.contains(words)), "{problems:?}");
 }
 
@@ -150,5 +150,5 @@ fn the_checker_counts_kerfs() {
     let plan = plan(&job);
     assert_eq!(plan.patterns, [BarPattern { stock: 0, times: 1, pieces: vec![0, 0, 0] }]);
     job.kerf_tenths = 21;
-    assert!(bar_plan_problems(&job, &plan)[0].contains("0.2 mm"));
+    assert!(bar_faults(&job, &plan)[0].contains("0.2 mm"));
 }

@@ -2,7 +2,8 @@
 
 use super::common::bars::{job, plan};
 use proptest::prelude::*;
-use raisedbody::shop::cutting::bars::{BarEffort, BarJob, Ended, cut_bars};
+use raisedbody::shop::cutting::Ended;
+use raisedbody::shop::cutting::bars::{BarEffort, BarJob, cut_bars};
 
 /// The least price by trying, for piece after piece, every open bar and every new one; none where the bars do not suffice.
 ///

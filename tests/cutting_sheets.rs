@@ -3,9 +3,10 @@
 use std::collections::BTreeMap;
 
 use proptest::prelude::*;
+use raisedbody::shop::cutting::Ended;
 use raisedbody::shop::cutting::sheet_faults::sheet_faults;
 use raisedbody::shop::cutting::sheets::{
-    Effort, Ended, Line, SheetJob, SheetPiece, SheetPlan, SheetStock, Trim, Valued, best_pattern, cut_sheets,
+    Line, SheetEffort, SheetJob, SheetPiece, SheetPlan, SheetStock, Trim, Valued, best_pattern, cut_sheets,
 };
 use raisedbody::shop::cutting::steps::{step_faults, steps};
 use rstest::rstest;
@@ -58,7 +59,7 @@ fn checked(job: &SheetJob, plan: &SheetPlan) {
 }
 
 fn solve(job: &SheetJob) -> SheetPlan {
-    let plan = cut_sheets(job, Effort { steps: 3_000_000 }, &|| true).unwrap();
+    let plan = cut_sheets(job, SheetEffort { steps: 3_000_000 }, &|| true).unwrap();
     checked(job, &plan);
     assert!(plan.bound_coins <= plan.price_coins);
     assert_eq!(plan.ended == Ended::Proven, plan.bound_coins == plan.price_coins);
@@ -279,7 +280,7 @@ proptest! {
     fn tiny_jobs_cost_what_the_exhaustive_packer_finds(job in tiny()) {
         let most: u32 = job.pieces.iter().map(|p| p.count).sum();
         prop_assume!(most <= 5);
-        match (exhaustive(&job), cut_sheets(&job, Effort { steps: 3_000_000 }, &|| true)) {
+        match (exhaustive(&job), cut_sheets(&job, SheetEffort { steps: 3_000_000 }, &|| true)) {
             (None, Err(_)) => {}
             // The packer may peel waste off in strips that fit the throat, and cut one block out for several pieces to save cuts;
             // the solver does neither, and may so be dearer.
@@ -336,7 +337,7 @@ proptest! {
         let free: i64 = solve(&job).bound_coins;
         for stages in [2, 3] {
             for first_cut in [None, Some(Line::Along), Some(Line::Across)] {
-                let bound = cut_sheets(&SheetJob { stages: Some(stages), first_cut, ..job.clone() }, Effort { steps: 1_000_000 }, &|| true);
+                let bound = cut_sheets(&SheetJob { stages: Some(stages), first_cut, ..job.clone() }, SheetEffort { steps: 1_000_000 }, &|| true);
                 if let Ok(plan) = bound {
                     prop_assert!(plan.price_coins >= free);
                 }
@@ -363,7 +364,7 @@ proptest! {
         more.pieces.push(SheetPiece { name: "more".to_owned(), length_tenths: l, width_tenths: w, ..job.pieces[0].clone() });
         for other in [sawn, trimmed, more] {
             // Where nothing fits any more there is no price to compare.
-            if cut_sheets(&other, Effort { steps: 1_000 }, &|| true).is_ok()
+            if cut_sheets(&other, SheetEffort { steps: 1_000 }, &|| true).is_ok()
                 && let Some((one, two)) = both(&job, &other)
             {
                 prop_assert!(two >= one);
@@ -376,7 +377,7 @@ proptest! {
 fn the_same_twice_and_a_plan_when_told_to_stop() {
     let job = read("MB_Class_1_1", true);
     assert_eq!(solve(&job), solve(&job));
-    let stopped = cut_sheets(&job, Effort::default(), &|| false).unwrap();
+    let stopped = cut_sheets(&job, SheetEffort::default(), &|| false).unwrap();
     checked(&job, &stopped);
     assert!(stopped.bound_coins > 0 && stopped.ended == Ended::Stopped);
 }
@@ -413,7 +414,7 @@ fn kerf_trim_and_cuts_are_charged() {
 fn refused(change: impl FnOnce(&mut SheetJob)) -> Vec<String> {
     let mut job = job_of(vec![stock(100, 50, 10)], &[(40, 20, 2), (30, 10, 1)], false);
     change(&mut job);
-    let problems = cut_sheets(&job, Effort { steps: 100_000 }, &|| true).unwrap_err();
+    let problems = cut_sheets(&job, SheetEffort { steps: 100_000 }, &|| true).unwrap_err();
     problems.iter().map(|p| format!("{p}")).collect()
 }
 
@@ -448,4 +449,83 @@ fn all_problems_at_once() {
         j.stock[0].length_tenths = 0;
     });
     assert_eq!(told.len(), 3);
+}
+
+/// A rest costs one cut, however wide it is: the strip of 3 and its rest of 4 from a length of 7, which is no sum of pieces. The
+/// least price is the exhaustive packer's.
+#[test]
+fn a_rest_is_one_cut_in_the_bound_too() {
+    let sheet = SheetStock { cut_coins: 1, longest_cut_tenths: Some(4), throat_tenths: 1, ..stock(7, 5, 1) };
+    let mut job = job_of(vec![sheet], &[(3, 2, 2), (2, 1, 1)], false);
+    job.pieces[0].bought_coins = Some(2);
+    let plan = cut_sheets(&job, SheetEffort { steps: 3_000_000 }, &|| true).unwrap();
+    assert_eq!(exhaustive(&job), Some(5));
+    assert!(plan.bound_coins <= 5, "{}", plan.bound_coins);
+}
+
+/// Whether cuts in stages free these pieces from a rectangle: told anew, in the sizes as they are, without kerf. A stage is all cuts
+/// one way; `way` is the way of the stage that is under way, `more` how many may follow. A piece that fills one side may be
+/// trimmed by one more cut.
+fn freed(job: &SheetJob, (l, w): (i64, i64), set: &[usize], way: Option<Line>, more: u8) -> bool {
+    let Some(&first) = set.first() else { return true };
+    if set.len() == 1 {
+        let p = &job.pieces[first];
+        let sizes = [(p.length_tenths, p.width_tenths), (p.width_tenths, p.length_tenths)];
+        let lies = sizes.iter().take(if p.may_turn { 2 } else { 1 });
+        if lies.into_iter().any(|&(pl, pw)| (pl == l && pw <= w) || (pw == w && pl <= l)) {
+            return true;
+        }
+    }
+    [Line::Across, Line::Along].into_iter().any(|line| {
+        let left = match (way == Some(line), more) {
+            (true, more) => more,
+            (false, 0) => return false,
+            (false, more) => more - 1,
+        };
+        let long = if line == Line::Across { l } else { w };
+        (1..long).any(|x| {
+            let (one, two) = if line == Line::Across { ((x, w), (l - x, w)) } else { ((l, x), (l, w - x)) };
+            (0..1_u32 << set.len()).any(|mask| {
+                let part = |own: bool| {
+                    let kept = set.iter().enumerate().filter(move |(i, _)| (mask >> i & 1 == 1) == own);
+                    kept.map(|(_, piece)| *piece).collect::<Vec<_>>()
+                };
+                freed(job, one, &part(true), Some(line), left) && freed(job, two, &part(false), Some(line), left)
+            })
+        })
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 150, failure_persistence: None, ..ProptestConfig::default() })]
+
+    /// One size of sheet, no cost of cuts: as few sheets as sharing the pieces out in every way finds, in two stages and in three.
+    #[test]
+    fn stages_cost_what_sharing_out_finds(
+        sheet in (3..7_i64, 3..7_i64),
+        sizes in prop::collection::vec((1..5_i64, 1..5_i64), 1..5),
+        may_turn: bool,
+        stages in 2..4_u8,
+    ) {
+        let sizes: Vec<(i64, i64, u32)> = sizes.into_iter().map(|(l, w)| (l, w, 1)).collect();
+        let mut job = job_of(vec![stock(sheet.0, sheet.1, 1)], &sizes, may_turn);
+        job.stages = Some(stages);
+        let all = (1_usize << sizes.len()) - 1;
+        let of = |mask: usize| (0..sizes.len()).filter(|i| mask >> i & 1 == 1).collect::<Vec<_>>();
+        let fits: Vec<bool> = (0..=all).map(|mask| freed(&job, sheet, &of(mask), None, stages)).collect();
+        let mut fewest = vec![Some(0_i64); all + 1];
+        for set in 1..=all {
+            let parts = (1..=set).filter(|part| part & set == *part && fits[*part]);
+            fewest[set] = parts.filter_map(|part| Some(fewest[set & !part]? + 1)).min();
+        }
+        match (fewest[all], cut_sheets(&job, SheetEffort { steps: 3_000_000 }, &|| true)) {
+            (None, Err(_)) => {}
+            (Some(price), Ok(plan)) => {
+                checked(&job, &plan);
+                prop_assert_eq!(plan.price_coins, price);
+                prop_assert!(plan.bound_coins <= price);
+            }
+            (price, plan) => prop_assert!(false, "{:?} against {:?}", price, plan),
+        }
+    }
 }

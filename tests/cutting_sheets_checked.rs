@@ -1,8 +1,9 @@
 //! The checker of sheets, the cuts in order, and the machine on paper: each spoilt plan is refused for what spoils it.
 
+use raisedbody::shop::cutting::Ended;
 use raisedbody::shop::cutting::sheet_faults::sheet_faults;
 use raisedbody::shop::cutting::sheets::{
-    Content, Ended, Line, Part, SheetJob, SheetPattern, SheetPiece, SheetPlan, SheetStock, Trim,
+    Content, Line, Part, SheetJob, SheetPattern, SheetPiece, SheetPlan, SheetStock, Trim,
 };
 use raisedbody::shop::cutting::steps::{Off, make, step_faults, steps};
 use raisedbody::shop::cutting::{Rect, is_guillotine};

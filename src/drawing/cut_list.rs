@@ -91,13 +91,17 @@ fn worth((price, bound, gap, proven): (i64, i64, Option<f64>, bool), told: impl 
     format!("{}; no plan costs less than {}{gap}", told(price), told(bound))
 }
 
-/// What sheets cost and how good that is; sheets that are not used.
-pub(super) fn sheet_words(own: &SheetCuts) -> Vec<String> {
+/// What sheets cost and how good that is.
+fn sheet_price(own: &SheetCuts) -> String {
     let plan = &own.plan;
     let money = |coins: i64| Money::from_coins(coins, own.currency).to_string();
     let all = worth((plan.price_coins, plan.bound_coins, plan.gap_ratio(), plan.is_proven()), money);
-    let notes = own.notes.iter().cloned();
-    std::iter::once(format!("sheets, their cuts and blanks bought cut to size: {all}")).chain(notes).collect()
+    format!("sheets, their cuts and blanks bought cut to size: {all}")
+}
+
+/// The same, and what to know besides.
+pub(super) fn sheet_words(own: &SheetCuts) -> Vec<String> {
+    std::iter::once(sheet_price(own)).chain(own.notes.iter().cloned()).collect()
 }
 
 /// What bars cost and how good that is.
@@ -108,11 +112,15 @@ pub(super) fn bar_words(own: &BarCuts) -> String {
 }
 
 /// What each part of the list costs and how good that is.
-pub fn cut_words(cut: &CutList) -> Vec<String> {
-    let sheets = cut.sheets.iter().flat_map(sheet_words);
+pub fn cut_prices(cut: &CutList) -> Vec<String> {
     let bars = [("bars for inserts", &cut.inserts), ("bars behind sheet edges", &cut.backing)];
     let bars = bars.into_iter().filter_map(|(name, own)| Some(format!("{name}: {}", bar_words(own.as_ref()?))));
-    sheets.chain(bars).collect()
+    cut.sheets.iter().map(sheet_price).chain(bars).collect()
+}
+
+/// The same, and what to know besides.
+pub(super) fn cut_words(cut: &CutList) -> Vec<String> {
+    cut_prices(cut).into_iter().chain(cut.sheets.iter().flat_map(|own| own.notes.clone())).collect()
 }
 
 /// An amount of money, or of bars where they have no prices.

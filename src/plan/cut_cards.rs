@@ -3,8 +3,8 @@
 use serde::Serialize;
 
 use crate::quantity::ShopUnits;
-use crate::shop::cutting::bars::remnant_tenths;
-use crate::shop::cutting::sheets::Line;
+use crate::shop::cutting::bar_faults::remnant_tenths;
+use crate::shop::cutting::sheets::{Line, is_kept};
 use crate::shop::cutting::steps::{Off, Step, steps};
 use crate::shop::cutting::{Rect, placed};
 
@@ -110,17 +110,15 @@ impl SheetCuts {
         for pattern in &self.plan.patterns {
             let Some(stock) = self.job.stock.get(pattern.stock) else { continue };
             let kerf = self.job.kerf_tenths;
-            let (longer, shorter) = self.job.keep_tenths;
             let places: Vec<CutPlace> = placed(&pattern.inside, kerf, (0, 0))
                 .into_iter()
                 .map(|own| {
                     let size = (own.rect.length_tenths, own.rect.width_tenths);
-                    let kept = size.0.max(size.1) >= longer.max(shorter) && size.0.min(size.1) >= shorter.min(longer);
                     CutPlace {
                         names: own.piece.map_or_else(Vec::new, |(piece, _)| names.next(piece, pattern.times)),
                         turned: own.piece.is_some_and(|(_, turned)| turned),
                         rect: own.rect,
-                        kept: own.piece.is_none() && kept,
+                        kept: own.piece.is_none() && is_kept(self.job.keep_tenths, size),
                     }
                 })
                 .collect();

@@ -16,9 +16,10 @@ use crate::money::{Per, Price};
 use crate::quantity::{Angle, Length, ShopUnits};
 use crate::shared::Shared;
 use crate::shop::cutting::bars::{BarEffort, cut_bars};
-use crate::shop::cutting::sheets::{Effort, cut_sheets};
+use crate::shop::cutting::sheets::{SheetEffort, cut_sheets};
 
-use super::cut_list::{BarCuts, BarNeed, Kind, SheetCuts, ShopOf, bars_asked, keep, sheets_asked, up_tenths};
+use super::cut_asked::{BarNeed, Kind, ShopOf, bars_asked, sheets_asked, up_tenths};
+use super::cut_list::{BarCuts, SheetCuts, keep};
 use super::file::{Cutting, RestSize, Saw, Shear, StockBar, StockSheet};
 use super::resolve::stock_alone;
 
@@ -160,7 +161,7 @@ pub fn sheet_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<SheetCuts, Er
     let Some(asked) = sheets_asked(&shop, kinds.collect()) else {
         return Err(refused(vec![list("sheets", "length = \"8 ft\", width = \"4 ft\", price = \"58 USD\"")]));
     };
-    let plan = cut_sheets(&asked.job, Effort::default(), go_on).map(Shared::from);
+    let plan = cut_sheets(&asked.job, SheetEffort::default(), go_on).map(Shared::from);
     match keep(&mut problems, plan, ("sheets", "blanks", true), &asked) {
         Some(plan) => Ok(SheetCuts::of(asked, plan, None)),
         None => Err(refused(problems)),
@@ -178,16 +179,16 @@ pub fn sheet_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<SheetCuts, Er
 ///
 /// # Example
 /// ```
-/// use raisedbody::plan::bars_cut;
+/// use raisedbody::plan::bar_cuts;
 /// let job = toml::toml! {
 ///     bars = [{ length = "20 ft", price = "44 USD" }, { length = "24 ft", price = "52 USD" }]
 ///     pieces = [{ name = "post", length = "7 ft 10 in", count = 5 }]
 ///     saw = { kerf = "2 mm" }
 /// };
-/// let cuts = bars_cut(&job, &|| true).unwrap();
+/// let cuts = bar_cuts(&job, &|| true).unwrap();
 /// assert_eq!((cuts.plan.price_coins, cuts.bars()), (9600, 2));
 /// ```
-pub fn bars_cut(job: &Table, go_on: &dyn Fn() -> bool) -> Result<BarCuts, Error> {
+pub fn bar_cuts(job: &Table, go_on: &dyn Fn() -> bool) -> Result<BarCuts, Error> {
     static SCHEMA: OnceLock<Json> = OnceLock::new();
     let document = Document::from(job.clone());
     let form: BarForm = document.read(SCHEMA.get_or_init(schema_of::<BarForm>))?;

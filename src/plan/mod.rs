@@ -3,6 +3,7 @@
 mod bows;
 mod choose;
 mod compare;
+mod cut_asked;
 mod cut_cards;
 mod cut_job;
 mod cut_list;
@@ -48,7 +49,7 @@ use crate::form::{Document, schema_of};
 pub use choose::{Aim, Choice, Chosen, HardLimit, Objective, Stop, not_beaten};
 pub use compare::{Comparison, compare};
 pub use cut_cards::{BarCard, CutPlace, CutStep, SheetCard};
-pub use cut_job::{bars_cut, sheet_cuts};
+pub use cut_job::{bar_cuts, sheet_cuts};
 pub use cut_list::{BarCuts, CutBy, CutList, Purchase, SheetCuts, Source};
 pub use cuts::{Cuts, RANKED_BY};
 pub use details::{Detail, EdgeAdvice, bare_edge};

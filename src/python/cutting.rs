@@ -12,7 +12,7 @@ use crate::error::Problem;
 use crate::money::Money;
 use crate::plan::{self, BarCard, Purchase, SheetCard};
 use crate::quantity::Kind;
-use crate::shop::cutting::bars::bar_plan_problems;
+use crate::shop::cutting::bar_faults::bar_faults;
 use crate::shop::cutting::sheet_faults::sheet_faults;
 use crate::shop::cutting::sheets::Line;
 use crate::shop::cutting::steps::{step_faults, steps};
@@ -379,7 +379,7 @@ impl BarCuts {
             "units" = units,
         );
         let rows = keywords(&rows)?;
-        let core = py.detach(|| plan::bars_cut(&rows, &go_on))?;
+        let core = py.detach(|| plan::bar_cuts(&rows, &go_on))?;
         Ok(Self { origin: Origin::Rows(rows), core })
     }
 
@@ -433,7 +433,7 @@ impl BarCuts {
 
     /// What a checker finds that knows nothing of the search: lengths, kerfs, demand, stock, price. Nothing where all is right.
     fn faults(&self) -> Many<String> {
-        Many(bar_plan_problems(&self.core.job, &self.core.plan))
+        Many(bar_faults(&self.core.job, &self.core.plan))
     }
 
     /// Numbers and tables as plain values; None for what is not known.
@@ -531,7 +531,7 @@ impl CutList {
     }
 
     fn __repr__(&self) -> String {
-        format!("<CutList: {}>", view::cut_words(&self.core).join("; "))
+        format!("<CutList: {}>", view::cut_prices(&self.core).join("; "))
     }
 
     fn _repr_html_(&self) -> String {

@@ -1,6 +1,7 @@
 //! Jobs for the tests of bars.
 
-use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarPlan, BarStock, bar_plan_problems, cut_bars};
+use raisedbody::shop::cutting::bar_faults::bar_faults;
+use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarPlan, BarStock, cut_bars};
 
 /// Bars (length, price, count) and pieces (length, count), lengths in tenths of a millimetre.
 pub fn job(stock: &[(i64, i64, Option<u32>)], pieces: &[(i64, u32)], kerf_tenths: i64) -> BarJob {
@@ -40,7 +41,7 @@ pub fn file(name: &str) -> (BarJob, i64) {
 /// The plan, which passes the checker.
 pub fn plan(job: &BarJob) -> BarPlan {
     let plan = cut_bars(job, &BarEffort::default(), &|| true).unwrap();
-    assert_eq!(bar_plan_problems(job, &plan), Vec::<String>::new(), "{job:?}");
+    assert_eq!(bar_faults(job, &plan), Vec::<String>::new(), "{job:?}");
     plan
 }
 

@@ -1,5 +1,6 @@
 //! Checks a plan of sheets against its job by its own geometry: it knows nothing of how the plan was found.
 
+use super::cut_count::sheet_cut_count;
 use super::geometry::{Placed, Rect, is_guillotine, placed};
 use super::sheets::{Content, Line, Part, SheetJob, SheetPattern, SheetPlan, SheetStock};
 
@@ -25,7 +26,7 @@ pub fn sheet_faults(job: &SheetJob, plan: &SheetPlan) -> Vec<String> {
                 *made += times;
             }
         }
-        price += i128::from(times) * i128::from(stock.price_coins + cuts(stock, pattern) * stock.cut_coins);
+        price += i128::from(times) * i128::from(stock.price_coins + sheet_cut_count(stock, pattern) * stock.cut_coins);
     }
     for &(piece, count) in &plan.bought {
         match (job.pieces.get(piece), made.get_mut(piece)) {
@@ -56,17 +57,6 @@ pub fn sheet_faults(job: &SheetJob, plan: &SheetPlan) -> Vec<String> {
         faults.push(format!("the bound of {} lies above the price of {}", plan.bound_coins, plan.price_coins));
     }
     faults
-}
-
-/// Cuts of one sheet: its trimmed edges, then one less than the parts of each division.
-pub fn cuts(stock: &SheetStock, pattern: &SheetPattern) -> i64 {
-    fn inside(part: &Part) -> i64 {
-        match &part.content {
-            Content::Cut { parts, .. } => parts.iter().map(inside).sum::<i64>() + parts.len() as i64 - 1,
-            _ => 0,
-        }
-    }
-    trims(stock).iter().filter(|trim| **trim > 0).count() as i64 + inside(&pattern.inside)
 }
 
 fn trims(stock: &SheetStock) -> [i64; 4] {

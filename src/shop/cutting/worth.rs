@@ -1,7 +1,21 @@
-//! How good a plan is beside its bound.
+//! How good a plan is: its price beside its bound, and why the search ended.
 
-use super::bars::{self, BarPlan};
-use super::sheets::{self, SheetPlan};
+use serde::Serialize;
+
+use super::bars::BarPlan;
+use super::sheets::SheetPlan;
+
+/// Why the search ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ended {
+    /// No plan can cost less.
+    Proven,
+    /// The effort that was allowed is spent.
+    Effort,
+    /// The caller said stop.
+    Stopped,
+}
 
 /// How far a price lies above its bound, in parts of the bound; none where the bound is nought and the price is not.
 fn gap(price_coins: i64, bound_coins: i64) -> Option<f64> {
@@ -15,7 +29,7 @@ fn gap(price_coins: i64, bound_coins: i64) -> Option<f64> {
 impl BarPlan {
     /// No plan can cost less.
     pub fn is_proven(&self) -> bool {
-        self.ended == bars::Ended::Proven
+        self.ended == Ended::Proven
     }
 
     /// How far the price lies above the bound, in parts of the bound; none where the bound is nought and the price is not.
@@ -27,7 +41,7 @@ impl BarPlan {
 impl SheetPlan {
     /// No plan can cost less.
     pub fn is_proven(&self) -> bool {
-        self.ended == sheets::Ended::Proven
+        self.ended == Ended::Proven
     }
 
     /// How far the price lies above the bound, in parts of the bound; none where the bound is nought and the price is not.

@@ -1,7 +1,6 @@
 //! Lengths to be cut from bars: what is asked for, and a plan of it.
 
 mod bound;
-mod check;
 mod counts;
 mod effort;
 mod greedy;
@@ -16,10 +15,10 @@ use serde::Serialize;
 
 use crate::error::Problem;
 
-pub use check::{bar_plan_problems, remnant_tenths};
 pub use effort::BarEffort;
 pub use input::{MOST_KINDS, MOST_LENGTH_TENTHS, MOST_PIECES, MOST_PRICE_COINS};
 
+use super::Ended;
 use effort::Meter;
 use model::Model;
 use search::Search;
@@ -77,18 +76,6 @@ pub struct BarPattern {
     pub pieces: Vec<usize>,
 }
 
-/// Why the search ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Ended {
-    /// No plan can cost less.
-    Proven,
-    /// The effort that was allowed is spent.
-    Effort,
-    /// The caller said stop.
-    Stopped,
-}
-
 /// A plan and how good it is.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct BarPlan {
@@ -119,7 +106,8 @@ pub struct BarPlan {
 ///
 /// # Example
 /// ```
-/// use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarStock, Ended, cut_bars};
+/// use raisedbody::shop::cutting::Ended;
+/// use raisedbody::shop::cutting::bars::{BarEffort, BarJob, BarPiece, BarStock, cut_bars};
 /// let bar = |name: &str, length_tenths, price_coins| BarStock {
 ///     name: name.to_owned(), length_tenths, price_coins, count: None, trim_start_tenths: 0, trim_end_tenths: 0,
 /// };

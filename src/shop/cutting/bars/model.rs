@@ -64,7 +64,7 @@ pub(super) type Fillings = Vec<(Filling, i64)>;
 
 impl BarStock {
     /// Length between the trims, each with the kerf of the cut that takes it off, tenths of a millimetre.
-    pub(super) fn usable_tenths(&self, kerf_tenths: i64) -> i64 {
+    pub fn usable_tenths(&self, kerf_tenths: i64) -> i64 {
         let lost = |trim: i64| if trim > 0 { trim + kerf_tenths } else { 0 };
         self.length_tenths - lost(self.trim_start_tenths) - lost(self.trim_end_tenths)
     }

@@ -60,7 +60,7 @@ impl Amounts {
                 many(&mut yields, step, worth);
             } else {
                 // A piece that is bought for nothing: all of them are.
-                free += worth * i128::from(super::check::MOST_PIECES);
+                free += worth * i128::from(super::MOST_PIECES);
             }
         }
         let mut most = 0;

@@ -2,7 +2,7 @@
 
 mod amounts;
 mod bound;
-mod check;
+mod input;
 mod plan;
 mod reduced;
 mod search;
@@ -12,8 +12,10 @@ mod tree;
 
 use serde::Serialize;
 
-pub use check::{MOST_KINDS, MOST_PIECES};
-pub use solve::{Effort, cut_sheets};
+use super::Ended;
+
+pub use input::{MOST_KINDS, MOST_PIECES};
+pub use solve::{SheetEffort, cut_sheets};
 pub use table::{Valued, best_pattern};
 
 /// How a cut runs.
@@ -145,18 +147,6 @@ pub struct SheetPattern {
     pub inside: Part,
 }
 
-/// Why the search ended.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Ended {
-    /// No plan can cost less.
-    Proven,
-    /// The effort that was allowed is spent.
-    Effort,
-    /// The caller said stop.
-    Stopped,
-}
-
 /// A plan and how good it is.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct SheetPlan {
@@ -172,4 +162,9 @@ pub struct SheetPlan {
     pub ended: Ended,
     /// Steps of the search that were taken.
     pub steps: u64,
+}
+
+/// A rest of this size is worth keeping: its longer and its shorter side are at least those of the least one.
+pub(crate) fn is_kept(keep: (i64, i64), size: (i64, i64)) -> bool {
+    size.0.max(size.1) >= keep.0.max(keep.1) && size.0.min(size.1) >= keep.0.min(keep.1)
 }

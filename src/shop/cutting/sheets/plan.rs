@@ -5,9 +5,9 @@ use std::cmp::Reverse;
 use crate::check::significant;
 use crate::error::Problem;
 
-use super::reduced::{Reduced, Size};
+use super::reduced::Reduced;
 use super::search::{Sheet, State};
-use super::{Content, Ended, Part, SheetJob, SheetPattern, SheetPlan};
+use super::{Content, Ended, Part, SheetJob, SheetPattern, SheetPlan, is_kept};
 
 /// What makes one plan better than another, the price first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -32,13 +32,12 @@ impl Rank {
 }
 
 /// Area of the largest rest worth keeping.
-fn largest(part: &Part, keep: Size) -> i64 {
+fn largest(part: &Part, keep: (i64, i64)) -> i64 {
     match &part.content {
         Content::Piece { .. } => 0,
         Content::Rest => {
-            let (long, short) = (part.length_tenths.max(part.width_tenths), part.length_tenths.min(part.width_tenths));
-            let is_kept = long >= keep[0].max(keep[1]) && short >= keep[0].min(keep[1]);
-            if is_kept { long * short } else { 0 }
+            let size = (part.length_tenths, part.width_tenths);
+            if is_kept(keep, size) { size.0 * size.1 } else { 0 }
         }
         Content::Cut { parts, .. } => parts.iter().map(|p| largest(p, keep)).max().unwrap_or(0),
     }

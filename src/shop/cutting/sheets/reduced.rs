@@ -72,7 +72,8 @@ pub(super) struct Reduced {
     pub(super) stages: usize,
     /// Axis that the first cut divides.
     pub(super) first: Option<usize>,
-    pub(super) keep: Size,
+    /// Least rest worth keeping.
+    pub(super) keep: (i64, i64),
 }
 
 /// Axis that such a cut divides: nought for the length.
@@ -128,7 +129,7 @@ impl Reduced {
             kerf,
             stages: job.stages.map_or(ANY_STAGES, usize::from),
             first: job.first_cut.map(axis),
-            keep: [job.keep_tenths.0, job.keep_tenths.1],
+            keep: job.keep_tenths,
         }
     }
 }

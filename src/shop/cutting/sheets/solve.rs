@@ -9,16 +9,16 @@ use super::bound::Bounder;
 use super::plan::{self, Rank};
 use super::reduced::Reduced;
 use super::search::{Goal, Search, State};
-use super::{Ended, SheetJob, SheetPlan, check};
+use super::{Ended, SheetJob, SheetPlan, input};
 
 /// How much work is allowed, in counted steps: the same plan on any machine.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct Effort {
+pub struct SheetEffort {
     /// Steps of the search and of the bound.
     pub steps: u64,
 }
 
-impl Default for Effort {
+impl Default for SheetEffort {
     /// About one and a half seconds on one core.
     fn default() -> Self {
         Self { steps: 48_000_000 }
@@ -44,7 +44,8 @@ const ROUND: u64 = 100;
 ///
 /// # Example
 /// ```
-/// use raisedbody::shop::cutting::sheets::{Effort, Ended, SheetJob, SheetPiece, SheetStock, Trim, cut_sheets};
+/// use raisedbody::shop::cutting::Ended;
+/// use raisedbody::shop::cutting::sheets::{SheetEffort, SheetJob, SheetPiece, SheetStock, Trim, cut_sheets};
 /// let sheet = SheetStock {
 ///     name: "4 x 8 ft".to_owned(),
 ///     length_tenths: 24_384,
@@ -72,11 +73,11 @@ const ROUND: u64 = 100;
 ///     first_cut: None,
 ///     keep_tenths: (3_000, 3_000),
 /// };
-/// let plan = cut_sheets(&job, Effort::default(), &|| true).unwrap();
+/// let plan = cut_sheets(&job, SheetEffort::default(), &|| true).unwrap();
 /// assert_eq!((plan.price_coins, plan.bound_coins, plan.ended), (19_200, 19_200, Ended::Proven));
 /// ```
-pub fn cut_sheets(job: &SheetJob, effort: Effort, go_on: &dyn Fn() -> bool) -> Result<SheetPlan, Vec<Problem>> {
-    let problems = check::problems(job);
+pub fn cut_sheets(job: &SheetJob, effort: SheetEffort, go_on: &dyn Fn() -> bool) -> Result<SheetPlan, Vec<Problem>> {
+    let problems = input::problems(job);
     if !problems.is_empty() {
         return Err(problems);
     }
@@ -113,7 +114,7 @@ fn build(search: &mut Search, go_on: &dyn Fn() -> bool) -> State {
 }
 
 /// The bound, and a cheaper plan where the patterns of its programme make one.
-fn prove(search: &mut Search, best: &State, effort: Effort, go_on: &dyn Fn() -> bool) -> (i64, Option<State>) {
+fn prove(search: &mut Search, best: &State, effort: SheetEffort, go_on: &dyn Fn() -> bool) -> (i64, Option<State>) {
     if search.job.stocks.is_empty() {
         return (best.price, None);
     }

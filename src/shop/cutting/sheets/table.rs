@@ -334,21 +334,32 @@ impl Grid {
         self.points[a][i] * self.step[a] <= machine.throat
     }
 
+    /// The plate that a sheet of this size is best cut down to, what that yields, and the cuts that part the rests from it. A side
+    /// that is no sum of sizes has a rest in any case, and one cut takes it off whatever its width: every lesser point is looked at.
+    fn cut_down(&self, tables: &Tables, size: Size) -> ([usize; 2], i64, i64) {
+        let at = [self.at(0, size[0]), self.at(1, size[1])];
+        let over = [0, 1].map(|a: usize| self.points[a][at[a]] * self.step[a] < size[a]);
+        let rests = over.iter().filter(|over| **over).count() as i64;
+        let (last, state) = (tables.levels.len() - 1, tables.counted.states() - 1);
+        let from = [0, 1].map(|a: usize| if over[a] && tables.rest > 0 { 0 } else { at[a] });
+        let plates = (from[0]..=at[0]).rev().flat_map(|i| (from[1]..=at[1]).rev().map(move |j| [i, j]));
+        let worth = |plate: [usize; 2]| (tables.get(last, plate, state) - rests * tables.rest).max(0);
+        let best = plates.map(|plate| (plate, worth(plate))).reduce(|a, b| if b.1 > a.1 { b } else { a });
+        let (plate, worth) = best.unwrap_or((at, 0));
+        (plate, worth, rests)
+    }
+
     /// The most that a sheet of this size yields, the cuts that part the rests from it taken off.
     pub(super) fn worth(&self, tables: &Tables, size: Size) -> i64 {
-        let at = [self.at(0, size[0]), self.at(1, size[1])];
-        let over = (0..2).filter(|&a| self.points[a][at[a]] * self.step[a] < size[a]).count() as i64;
-        let last = tables.levels.len() - 1;
-        (tables.get(last, at, tables.counted.states() - 1) - over * tables.rest).max(0)
+        self.cut_down(tables, size).1
     }
 
     /// A pattern that yields the most.
     pub(super) fn pattern(&self, tables: &Tables, values: &[i64], size: Size) -> Yield {
-        let at = [self.at(0, size[0]), self.at(1, size[1])];
-        let over = (0..2).filter(|&a| self.points[a][at[a]] * self.step[a] < size[a]).count() as i64;
+        let (at, _, rests) = self.cut_down(tables, size);
         let mut found = self.trace(tables, values, tables.levels.len() - 1, at, tables.counted.states() - 1);
         if found.tree.is_some() && tables.rest > 0 {
-            found.cuts += over;
+            found.cuts += rests;
         }
         found
     }

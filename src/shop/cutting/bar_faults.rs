@@ -1,8 +1,7 @@
 //! Checks a plan by itself: nothing here comes from the solver.
 
-use crate::shop::cutting::mm;
-
-use super::{BarJob, BarPattern, BarPlan};
+use super::bars::{BarJob, BarPattern, BarPlan};
+use super::{Ended, mm};
 
 /// What is left of the bar behind the last cut and its kerf, tenths of a millimetre; nought where the last piece ends so near the
 /// end that the saw runs off. A trim at the end is no part of it.
@@ -11,7 +10,7 @@ pub fn remnant_tenths(job: &BarJob, pattern: &BarPattern) -> i64 {
 }
 
 /// All that is wrong with a plan of this job; nothing where it can be cut, meets the demand and costs what it says.
-pub fn bar_plan_problems(job: &BarJob, plan: &BarPlan) -> Vec<String> {
+pub fn bar_faults(job: &BarJob, plan: &BarPlan) -> Vec<String> {
     let mut problems = Vec::new();
     let mut used = vec![0_u64; job.stock.len()];
     let mut cut = vec![0_u64; job.pieces.len()];
@@ -60,7 +59,7 @@ pub fn bar_plan_problems(job: &BarJob, plan: &BarPlan) -> Vec<String> {
     if plan.bound_coins > plan.price_coins {
         problems.push(format!("bound: {} is above the price {}", plan.bound_coins, plan.price_coins));
     }
-    if plan.ended == super::Ended::Proven && plan.bound_coins != plan.price_coins {
+    if plan.ended == Ended::Proven && plan.bound_coins != plan.price_coins {
         problems.push(format!("ended: proven, yet the bound {} is not the price", plan.bound_coins));
     }
     problems
