@@ -1110,6 +1110,15 @@ pub struct Prices {
     pub tax: Option<Ratio>,
 }
 
+impl Prices {
+    /// Those that are given.
+    pub(super) fn all(&self) -> impl Iterator<Item = Price> + use<> {
+        let p = self;
+        let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
+        all.into_iter().flatten()
+    }
+}
+
 /// Own catalogue rows: files of the catalogue's form, or rows written here.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

@@ -10,9 +10,8 @@ use crate::form::Document;
 use crate::money::{Per, Price};
 use crate::plan::file::{self, FirstCut};
 use crate::quantity::{Duration, Kind, Length};
-use crate::shop::cutting::sheets::Line;
-
 use crate::shared::Shared;
+use crate::shop::cutting::sheets::Line;
 
 use super::PaintPlan;
 use super::memory::OfCutting;
@@ -127,10 +126,7 @@ pub(super) fn cutting(r: &mut Reader<'_>, (file, paint): &(OfCutting, Shared<Pai
     };
     let saw = own.and_then(|own| own.saw.as_ref());
     let kerf = saw.and_then(|saw| saw.kerf).map(Length::mm);
-    let saw_kerf_mm = match kerf {
-        Some(mm) => r.bound("cutting.saw.kerf", mm, 0.0, 20.0, Kind::Length),
-        None => r.fallback("", "kerf", (0.0, 20.0), Kind::Length).0,
-    };
+    let saw_kerf_mm = r.or_fallback(kerf, "cutting.saw.kerf", "kerf", (0.0, 20.0), Kind::Length).0;
     let saw_hours = saw.and_then(|saw| saw.cut_time).map(|time| {
         if file.shop.post_time.is_none() {
             // The default holds the cut; with it the work would be counted twice.
@@ -140,10 +136,7 @@ pub(super) fn cutting(r: &mut Reader<'_>, (file, paint): &(OfCutting, Shared<Pai
         r.bound("cutting.saw.cut_time", time.hours(), 0.0, 10.0, Kind::Duration)
     });
     let prices = Option::as_ref(&file.prices);
-    let all =
-        prices.map(|p| [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour]);
-    let of_paint = paint.prices();
-    let first = all.into_iter().flatten().flatten().chain(of_paint).next();
+    let first = prices.into_iter().flat_map(file::Prices::all).chain(paint.prices()).next();
     let mut purse = Purse { currency: first.map(|price| price.money.currency) };
     let shear = own.and_then(|own| own.shear.as_ref()).map(|own| shear(r, own));
     let sheets = own.map_or(&[][..], |own| &own.sheets).iter().enumerate();

@@ -56,12 +56,7 @@ fn life(r: &mut Reader<'_>, file: &OfLasting) -> Option<LifePlan> {
         if price.per != Per::Each {
             r.problems.push(Problem::contradiction(path, price, "this is the whole price of a renewal: \"3000 USD\""));
         }
-        let prices = file
-            .prices
-            .as_ref()
-            .as_ref()
-            .map(|p| [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour]);
-        let other = prices.into_iter().flatten().flatten().next();
+        let other = Option::as_ref(&file.prices).and_then(|prices| prices.all().next());
         if let Some(other) = other.filter(|other| other.money.currency != price.money.currency) {
             let problem = format!("the plan's other prices are in {}; use one currency", other.money.currency.code());
             r.problems.push(Problem::contradiction(path, price, problem));

@@ -837,8 +837,7 @@ fn times(r: &mut Reader<'_>, file: &OfWork, (paint, cutting): (&PaintPlan, &Cutt
 fn price_book(r: &mut Reader<'_>, file: &OfPrices, paint: &PaintPlan) -> Option<PriceBook> {
     let p = Option::clone(&file.prices).unwrap_or_default();
     let coats: Vec<CoatPrice> = paint.coats.iter().map(|coat| coat.price.clone()).collect();
-    let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
-    let currency = all.into_iter().flatten().chain(paint.prices()).next()?.money.currency;
+    let currency = p.all().chain(paint.prices()).next()?.money.currency;
     let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
     let book = PriceBook {
         currency,
