@@ -85,6 +85,7 @@ bench: wheel develop ## Time the core, weigh the wheel, time the import
 	cargo bench --bench '*'
 	du --apparent-size --block-size=1K dist/*.whl | sed 's/\t/ KiB  /'
 	$(PYTHON) benches/import_time.py
+	$(PYTHON) benches/quotes.py
 	RAYON_NUM_THREADS=1 $(PYTHON) benches/laps.py
 	$(PYTHON) benches/laps.py
 	$(PYTHON) benches/frames.py

@@ -36,6 +36,9 @@ def main() -> None:
     }
     if build.lift:
         tables |= {f"lift_{name}": getattr(build.lift, name) for name in ("supports", "steps", "braces")}
+    if build.quote:
+        tables |= {"quote": build.quote.lines, "quote_odds": build.quote.odds().quantiles}
+        (OUT / "letter.html").write_text(build.quote.letter(), encoding="utf-8")
     for name, table in tables.items():
         with (OUT / f"{name}.csv").open("w", newline="", encoding="utf-8") as file:
             writer = csv.writer(file)
@@ -54,7 +57,7 @@ def main() -> None:
     print()
     print(comparison)
     print(
-        f"\nwritten to {OUT}/: side views, {len(tables)} tables, measure-up forms, evaluation.txt, hand_calculation.txt"
+        f"\nwritten to {OUT}/: side views, {len(tables)} tables, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
     )
 
 

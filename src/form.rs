@@ -13,7 +13,7 @@ use toml::de::{DeTable, DeValue};
 use toml::{Table, Value};
 
 use crate::error::{Error, Placed, Problem, nearest};
-use crate::money::Price;
+use crate::money::{Amount, Price};
 use crate::quantity::Kind;
 
 /// The JSON Schema (draft 2020-12) of a form, with every sub-schema written out in place.
@@ -296,7 +296,9 @@ fn walk(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Problem>) {
         Some(Json::Array(many)) => many.iter().filter_map(Json::as_str).filter(|t| *t != "null").collect(),
         _ => return,
     };
-    match (types.first().copied(), value) {
+    // Of an entry that may be a text or a table, what was written is looked at; a wrong one is told of the first.
+    let table = value.is_table() && types.contains(&"object");
+    match (if table { Some("object") } else { types.first().copied() }, value) {
         (Some("object"), Value::Table(table)) => walk_table(table, schema, path, problems),
         (Some("array"), Value::Array(items)) => {
             if let Some(inner) = schema.get("items") {
@@ -365,5 +367,9 @@ fn walk_string(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Prob
         && let Err(e) = text.parse::<Price>()
     {
         problems.push(unreadable(e.to_string()));
+    } else if format == Some("amount")
+        && let Err(e) = text.parse::<Amount>()
+    {
+        problems.push(unreadable(e));
     }
 }

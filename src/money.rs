@@ -75,6 +75,15 @@ const UNITS: &[(&str, Per, &str, i64)] = &[
     ("min", Per::Hour, "1", 60),
 ];
 
+/// A quantity of something that has a price: `"500 kg"`, `"40 ft"`, `"2000"` pieces.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Amount {
+    /// How many of the unit, exact.
+    pub quantity: Decimal,
+    /// The unit.
+    pub per: Per,
+}
+
 /// A string that does not read as money.
 #[derive(Debug, Clone, PartialEq, Eq, Error)]
 #[error("cannot read \"{text}\" as a price: {problem}; write for example \"1.85 USD/kg\" or \"0.62 USD\"")]
@@ -153,6 +162,63 @@ impl fmt::Display for Price {
             "" => write!(f, "{}", self.money),
             unit => write!(f, "{}/{unit}", self.money),
         }
+    }
+}
+
+impl FromStr for Amount {
+    type Err = String;
+
+    fn from_str(text: &str) -> Result<Self, String> {
+        let fail = |problem: &str| {
+            let text: String = text.chars().take(60).collect();
+            format!("cannot read \"{text}\" as a quantity: {problem}; write for example \"500 kg\" or \"2000\" pieces")
+        };
+        let (number, unit) = text.split_at(text.find(char::is_alphabetic).unwrap_or(text.len()));
+        let unit = match unit.trim() {
+            "" | "pieces" => "each",
+            other => other,
+        };
+        let number: Decimal = number.trim().parse().map_err(|_| fail("it does not begin with a decimal number"))?;
+        let (_, per, size, parts) = UNITS
+            .iter()
+            .find(|(name, ..)| *name == unit)
+            .ok_or_else(|| fail(&format!("\"{unit}\" is no unit of price")))?;
+        let size: Decimal = size.parse().map_err(|_| fail("it is out of range"))?;
+        let quantity = number.checked_mul(size).and_then(|all| all.checked_div(Decimal::from(*parts)));
+        let quantity =
+            quantity.filter(|all| *all >= Decimal::ZERO).ok_or_else(|| fail("it is below nought or out of range"))?;
+        Ok(Self { quantity, per: *per })
+    }
+}
+
+impl fmt::Display for Amount {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let unit = if self.per == Per::Each { "pieces" } else { self.per.unit() };
+        write!(f, "{} {unit}", self.quantity.normalize())
+    }
+}
+
+impl Serialize for Amount {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.collect_str(self)
+    }
+}
+
+impl<'de> Deserialize<'de> for Amount {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        String::deserialize(deserializer)?.parse().map_err(de::Error::custom)
+    }
+}
+
+impl JsonSchema for Amount {
+    fn inline_schema() -> bool {
+        true
+    }
+    fn schema_name() -> std::borrow::Cow<'static, str> {
+        "Amount".into()
+    }
+    fn json_schema(_: &mut SchemaGenerator) -> Schema {
+        json_schema!({ "type": "string", "format": "amount", "examples": ["500 kg", "2000 pieces"] })
     }
 }
 

@@ -2,7 +2,7 @@
 
 use iso_currency::Currency;
 use proptest::prelude::*;
-use raisedbody::money::{Money, Per, Price};
+use raisedbody::money::{Amount, Money, Per, Price};
 use rstest::rstest;
 use rust_decimal::Decimal;
 
@@ -37,6 +37,33 @@ fn prices_read_as_written(#[case] text: &str, #[case] amount: &str, #[case] per:
 fn other_units_convert_exactly(#[case] text: &str, #[case] amount: &str, #[case] per: Per) {
     let price: Price = text.parse().unwrap();
     assert_eq!((price.money.amount, price.per), (decimal(amount), per));
+}
+
+#[rstest]
+#[case("500 kg", "500", Per::Kilogram, "500 kg")]
+#[case("500kg", "500", Per::Kilogram, "500 kg")]
+#[case(" 100 lb ", "45.359237", Per::Kilogram, "45.359237 kg")]
+#[case("40 ft", "12.192", Per::Metre, "12.192 m")]
+#[case("90 min", "1.5", Per::Hour, "1.5 h")]
+#[case("2000", "2000", Per::Each, "2000 pieces")]
+#[case("2000 pieces", "2000", Per::Each, "2000 pieces")]
+#[case("1.50 gal", "5.678117676", Per::Litre, "5.678117676 L")]
+fn amounts_read_as_written(#[case] text: &str, #[case] quantity: &str, #[case] per: Per, #[case] printed: &str) {
+    let amount: Amount = text.parse().unwrap();
+    assert_eq!((amount.quantity, amount.per, amount.to_string().as_str()), (decimal(quantity), per, printed));
+    assert_eq!(printed.parse(), Ok(amount));
+}
+
+#[rstest]
+#[case("kg", "does not begin with a decimal number")]
+#[case("", "does not begin with a decimal number")]
+#[case("1,5 kg", "does not begin with a decimal number")]
+#[case("5 stone", "\"stone\" is no unit of price")]
+#[case("-5 kg", "below nought")]
+#[case("79228162514264337593543950335 gal", "out of range")]
+fn what_is_no_amount_says_why(#[case] text: &str, #[case] why: &str) {
+    let message = text.parse::<Amount>().unwrap_err();
+    assert!(message.contains(why), "{message}");
 }
 
 #[rstest]

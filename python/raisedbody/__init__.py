@@ -46,6 +46,7 @@ from raisedbody._core import (
     Lift,
     Mass,
     MeasureUp,
+    Odds,
     Panel,
     PanelBow,
     PanelBuckling,
@@ -53,6 +54,7 @@ from raisedbody._core import (
     PanelHeat,
     Plan,
     PlasticBounds,
+    Quote,
     Report,
     Reports,
     RivetGroup,
@@ -112,6 +114,7 @@ from raisedbody._core import (
     wet_film_um,
     yearly_cost,
 )
+from raisedbody.batch import quote_batch
 from raisedbody.exceptions import (
     InputError,
     LapLoopError,
@@ -164,6 +167,7 @@ __all__ = [
     "Lift",
     "Mass",
     "MeasureUp",
+    "Odds",
     "Panel",
     "PanelBow",
     "PanelBuckling",
@@ -174,6 +178,7 @@ __all__ = [
     "PlanSyntaxError",
     "PlasticBounds",
     "QuantityError",
+    "Quote",
     "RaisedbodyError",
     "Report",
     "Reports",
@@ -224,6 +229,7 @@ __all__ = [
     "paint_durability",
     "parse",
     "prying_ratio",
+    "quote_batch",
     "rivet_diameter_checks",
     "sealant_volume_l",
     "skin_strips",

@@ -31,6 +31,7 @@ use super::flatness::{
 };
 use super::lasting::{LIFE_HEADINGS, THINNED_HEADINGS, life_rows, life_words, thinned_rows};
 use super::paint::{COAT_HEADINGS, DURABILITY_HEADINGS, coat_rows, durability_rows};
+use super::quote::quote_html;
 use super::schedule::{
     EVENING_HEADINGS, HANGING_HEADINGS, SCHEDULE_HEADINGS, evening_rows, hanging_rows, schedule_rows, schedule_words,
 };
@@ -130,6 +131,11 @@ fn figures(e: &Evaluation) -> Markup {
             } }
         }
     }
+}
+
+/// The price line by line.
+fn price(e: &Evaluation) -> Markup {
+    html! { @if e.quote.is_some() { details { summary { "quote" } (PreEscaped(quote_html(e))) } } }
 }
 
 /// What to buy, and how it is cut.
@@ -359,6 +365,7 @@ pub fn evaluation(e: &Evaluation) -> String {
             }
             (new_skin(e))
             (order_and_cuts(e))
+            (price(e))
             (coats(e))
             details {
                 summary { "splices: " (e.splices.posts.len()) " inserts" }
@@ -413,7 +420,7 @@ pub fn evaluation(e: &Evaluation) -> String {
     .into_string()
 }
 
-fn table<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
+pub(super) fn table<const N: usize>(headings: &[&str; N], rows: &[[String; N]]) -> Markup {
     html! {
         table {
             tr { @for heading in headings { th { (heading) } } }

@@ -12,16 +12,16 @@ use super::text::{heading, number, table};
 /// Options that are shown; the rest are counted.
 const SHOWN: usize = 20;
 
-/// How far a sweep is: a line that the next one is written over, and at the end its own.
-pub fn progress(done: usize, of: usize, seconds: f64) -> String {
+/// How far long work is: a line that the next one is written over, and at the end its own.
+pub fn progress(what: &str, done: usize, of: usize, seconds: f64) -> String {
     if done == of {
-        return format!("\rsweep: {of} combinations in {seconds:.0} s          \n");
+        return format!("\r{of} {what} in {seconds:.0} s          \n");
     }
     if done == 0 {
-        return format!("\rsweep: {of} combinations ");
+        return format!("\r{of} {what} ");
     }
     let left = seconds * (of - done) as f64 / done as f64;
-    format!("\rsweep: {done} of {of} combinations, about {left:.0} s left ")
+    format!("\r{done} of {of} {what}, about {left:.0} s left ")
 }
 
 /// What was swept, and the span of each number.

@@ -18,6 +18,7 @@ use super::end_caps::end_caps;
 use super::flatness::flatness;
 use super::lasting::lasting;
 use super::paint::paint;
+use super::quote::quote;
 use super::schedule;
 use super::skins::skins;
 
@@ -205,20 +206,8 @@ pub fn evaluation(e: &Evaluation) -> String {
     }
     let _ = writeln!(out, "{work}\n\nhours {:.0}\n", e.hours());
     out.push_str(&schedule::work(e));
-    if let Some(quote) = &e.quote {
-        let mut lines = table(&["price", "quantity", "unit", "amount"]);
-        for line in &quote.lines {
-            lines.add_row([
-                line.name.clone(),
-                line.quantity.to_string(),
-                line.unit.to_owned(),
-                format!("{} {}", line.amount, quote.currency),
-            ]);
-        }
-        let _ = writeln!(out, "\n{lines}\n\ntotal {}", quote.total_text());
-        for open in &quote.open_items {
-            let _ = writeln!(out, "  open item, no price given: {open}");
-        }
+    if e.quote.is_some() {
+        let _ = writeln!(out, "\n{}", quote(e));
     }
     if !e.reminders.is_empty() {
         let _ = writeln!(out, "\nthe new height touches:");

@@ -1,7 +1,10 @@
 //! Several plans side by side: what differs between them first, then the numbers that decide.
 
+use rust_decimal::Decimal;
+
 use crate::check::Verdict;
 use crate::error::{Error, Problem};
+use crate::shop::quote::Quote;
 
 use super::metrics::Metric;
 use super::{Evaluation, Plan};
@@ -17,6 +20,8 @@ pub struct Comparison {
     pub verdicts: Vec<Verdict>,
     /// Price of each plan, with currency; empty where nothing is priced.
     pub prices: Vec<String>,
+    /// Quote of each plan; none where nothing is priced.
+    pub quotes: Vec<Option<Quote>>,
     /// The numbers, plan by plan; the same names in the same order for each.
     pub metrics: Vec<Vec<Metric>>,
 }
@@ -49,8 +54,30 @@ pub fn compare(plans: &[(&str, &Plan)]) -> Result<Comparison, Error> {
         differences: differences(plans),
         verdicts: evaluations.iter().map(Evaluation::verdict).collect(),
         prices: evaluations.iter().map(|e| e.quote.as_ref().map_or_else(String::new, |q| q.total_text())).collect(),
+        quotes: evaluations.iter().map(|e| e.quote.clone()).collect(),
         metrics: evaluations.into_iter().map(|e| e.metrics).collect(),
     })
+}
+
+impl Comparison {
+    /// Every line of any quote by its name, in the order of the first that has it: what each plan pays for it, nought where it does
+    /// not. Plans without prices have none.
+    pub fn lines(&self) -> Vec<(String, Vec<Option<Decimal>>)> {
+        let mut names: Vec<&str> = Vec::new();
+        for line in self.quotes.iter().flatten().flat_map(|quote| &quote.lines) {
+            if !names.contains(&line.name.as_str()) {
+                names.push(&line.name);
+            }
+        }
+        let paid = |quote: &Quote, name: &str| {
+            quote.lines.iter().filter(|line| line.name == name).map(|line| line.amount).sum::<Decimal>()
+        };
+        let row = |name: &str| {
+            let each = self.quotes.iter().map(|quote| quote.as_ref().map(|quote| paid(quote, name)));
+            (name.to_owned(), each.collect())
+        };
+        names.into_iter().map(row).collect()
+    }
 }
 
 /// Entries that are not the same in every plan, in the order of the first plan that has them.

@@ -208,8 +208,9 @@ pub(super) fn sheets_asked(shop: &ShopOf<'_>, kinds: Vec<Kind>) -> Option<Asked<
 
 /// What a blank costs cut to size, the waste the supplier's; none where that has no price.
 fn bought(r: &Resolved, (length, width): (i64, i64)) -> Option<Decimal> {
-    let book = r.prices.as_ref().filter(|_| r.cutting.cut_to_size)?;
-    let (sheet, cutting) = book.sheet.zip(book.sheet_cutting)?;
+    let prices = r.prices.as_ref().filter(|_| r.cutting.cut_to_size)?;
+    let (sheet, cutting) = prices.of(|book| book.sheet.as_ref()).zip(prices.of(|book| book.sheet_cutting.as_ref()))?;
+    let (sheet, cutting) = (sheet.price, cutting.price);
     let m2 = (length * width) as f64 / 1e8;
     Some(price_of(sheet, m2, Some(m2 * r.sheet.areal_mass_kg_m2), 0.0).saturating_add(cutting.money.amount))
 }

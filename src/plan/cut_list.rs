@@ -16,7 +16,7 @@ use crate::shop::cutting::bars::{BarEffort, BarJob, BarPlan, cut_bars};
 use crate::shop::cutting::sheets::{SheetEffort, SheetJob, SheetPlan, cut_sheets};
 use crate::shop::cutting::{bar_cut_count, sheet_cut_count};
 use crate::shop::hours::ShopCuts;
-use crate::shop::quote::FromStock;
+use crate::shop::quote::{FromStock, StockLine};
 
 use super::cut_asked::{Asked, ShopOf, bars_asked, blanks, sheets_asked, square};
 use super::cut_cards::BarCard;
@@ -57,6 +57,13 @@ pub struct Source {
     pub price: Option<Decimal>,
     /// What the seller takes for a cut, where he cuts.
     pub charge: Option<Decimal>,
+}
+
+impl Source {
+    /// It is paid for; an offcut of the shop's own is not.
+    fn is_bought(&self) -> bool {
+        self.price.is_some_and(|price| !price.is_zero())
+    }
 }
 
 /// How the skin's sheets are cut.
@@ -181,7 +188,7 @@ pub(super) fn cut_list(
     };
     let shop = ShopOf {
         cutting,
-        labour: r.prices.as_ref().and_then(|book| book.labour),
+        labour: r.prices.as_ref().and_then(|prices| prices.labour()),
         lifts_kg: Some(r.rules.lifting.heaviest_kg()),
         areal_kg_m2: Some(r.sheet.areal_mass_kg_m2),
         units,
@@ -256,6 +263,15 @@ impl SheetCuts {
         used(&self.sources, &each.collect::<Vec<_>>())
     }
 
+    /// Area of the whole sheets that are bought, m2.
+    fn bought_m2(&self) -> f64 {
+        let m2 = |i: usize| {
+            self.job.stock.get(i).map_or(0.0, |own| own.length_tenths as f64 * own.width_tenths as f64 / 1e8)
+        };
+        let bought = self.plan.patterns.iter().filter(|own| self.sources.get(own.stock).is_some_and(Source::is_bought));
+        bought.map(|own| f64::from(own.times) * m2(own.stock)).sum()
+    }
+
     /// Cuts made in the shop.
     pub fn shop_cuts(&self) -> i64 {
         self.used().into_iter().filter(|(source, ..)| source.cut_by == CutBy::Shop).map(|(.., cuts)| cuts).sum()
@@ -322,21 +338,24 @@ impl CutList {
 
     /// What the quote takes from it.
     pub(super) fn for_quote(&self) -> FromStock {
-        let priced = |own: &Option<BarCuts>| own.as_ref().is_some_and(|own| own.currency.is_some());
-        let sheets = self.sheets.iter().flat_map(SheetCuts::purchases);
-        let bars =
-            |own: &Option<BarCuts>, what: &str| own.iter().flat_map(|own| own.purchases(what)).collect::<Vec<_>>();
-        let all =
-            sheets.chain(bars(&self.inserts, "insert section, bar")).chain(bars(&self.backing, "backing tube, bar"));
-        let line = |own: Purchase| {
-            let of = own.supplier.map_or_else(String::new, |name| format!(", {name}"));
-            Some((format!("{}{of}", own.item), own.count, own.unit, own.price?))
+        let priced = |own: &Option<BarCuts>| own.as_ref().filter(|own| own.currency.is_some()).map(BarCuts::bought_m);
+        let lines = |entry: &'static str, all: Vec<Purchase>| {
+            all.into_iter().filter_map(move |own| {
+                let of = own.supplier.map_or_else(String::new, |name| format!(", {name}"));
+                let name = format!("{}{of}", own.item);
+                Some(StockLine { name, entry, count: own.count, unit: own.unit, price: own.price? })
+            })
         };
+        let bars = |own: &Option<BarCuts>, what| own.as_ref().map_or_else(Vec::new, |own| own.purchases(what));
+        let sheets = self.sheets.as_ref().map_or_else(Vec::new, SheetCuts::purchases);
+        let inserts = bars(&self.inserts, "insert section, bar");
+        let tube = bars(&self.backing, "backing tube, bar");
         FromStock {
             cut_to_size: self.sheets.as_ref().map(SheetCuts::bought),
-            inserts: priced(&self.inserts),
-            backing: priced(&self.backing),
-            lines: all.filter_map(line).collect(),
+            sheets_m2: self.sheets.as_ref().map_or(0.0, SheetCuts::bought_m2),
+            inserts_m: priced(&self.inserts),
+            backing_m: priced(&self.backing),
+            lines: lines("sheet", sheets).chain(lines("insert", inserts)).chain(lines("tube", tube)).collect(),
         }
     }
 }
@@ -351,6 +370,13 @@ impl BarCuts {
     fn used(&self) -> Vec<(&Source, u32, i64)> {
         let each = self.plan.patterns.iter().map(|own| (own.stock, own.times, bar_cut_count(&self.job, own)));
         used(&self.sources, &each.collect::<Vec<_>>())
+    }
+
+    /// Length of the bars that are bought, m.
+    fn bought_m(&self) -> f64 {
+        let stock_m = |i: usize| self.job.stock.get(i).map_or(0.0, |own| own.length_tenths as f64 / 10_000.0);
+        let bought = self.plan.patterns.iter().filter(|own| self.sources.get(own.stock).is_some_and(Source::is_bought));
+        bought.map(|own| f64::from(own.times) * stock_m(own.stock)).sum()
     }
 
     /// Bars to buy or take, and the sellers' cuts.

@@ -138,7 +138,7 @@ pub(super) fn drilling(
 }
 
 /// Holes of the pilot bit through sheets, old ones too, and through the walls of posts, rails and tube.
-fn bit_uses(r: &Resolved, lots: &[RivetLot], catalogue: &Catalogue) -> (Vec<BitUse>, Option<(u64, u64)>) {
+pub(super) fn bit_uses(r: &Resolved, lots: &[RivetLot], catalogue: &Catalogue) -> (Vec<BitUse>, Option<(u64, u64)>) {
     let each = lots.iter().map(|lot| lot.stacked);
     let sheets: usize = each.clone().map(|s| s.holes * (s.sheets + usize::from(s.behind.has_old_sheet()))).sum();
     let posts: usize = each.map(|s| s.holes * s.behind.walls()).sum();

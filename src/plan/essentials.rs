@@ -16,6 +16,7 @@ use crate::shared::{Kept, Shared};
 use crate::shop::{hours, quote};
 
 use super::cut_list::{CutList, cut_list};
+use super::drilling::bit_uses;
 use super::effects::on_springs;
 use super::file::{File, Item};
 use super::flatness::{self, LyingPanels, OfSizes, of_sizes};
@@ -136,12 +137,8 @@ impl Essentials {
         let cut_list =
             if with_cut_list { cut_list(r, &raised, &takeoff, file.units).map_err(all)? } else { CutList::default() };
         let tasks = hours::tasks(&takeoff, cut_list.shop_cuts(), &r.times);
-        let person_hours = tasks.iter().map(|t| t.hours).sum();
-        let areal_kg_m2 = r.sheet.areal_mass_kg_m2;
-        let quote = r
-            .prices
-            .as_ref()
-            .map(|book| quote::quote(&takeoff, &cut_list.for_quote(), areal_kg_m2, person_hours, book));
+        let quote =
+            r.prices.as_ref().map(|prices| quoted(r, (&takeoff, &cut_list), &tasks, (&rivet_lots, catalogue), prices));
         let family = catalogue.family_property("skin.coating", r.sheet.family())?;
         let painted_m2 = f64::from(r.paint.painted_faces()) * takeoff.skin_area_m2;
         let paint_preparation_h = painted_m2 * family.paint_extra_min_m2 / 60.0;
@@ -167,6 +164,31 @@ impl Essentials {
             quote,
         })
     }
+}
+
+fn quoted(
+    r: &Resolved,
+    (takeoff, cut_list): (&Takeoff, &CutList),
+    tasks: &[hours::Task],
+    (lots, catalogue): (&[RivetLot], &Catalogue),
+    prices: &quote::Prices,
+) -> quote::Quote {
+    let kg_m = |own: &Section| own.properties.mass_kg_m(r.masses.steel_kg_m3);
+    let trim = |ordered: bool, metres: f64| if ordered { metres } else { 0.0 };
+    let work = quote::Work {
+        takeoff,
+        stock: &cut_list.for_quote(),
+        tasks,
+        areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
+        bar_masses_kg_m: [kg_m(&r.insert), kg_m(&r.backing)],
+        pilot_bits: bit_uses(r, lots, catalogue).1.map(|(_, most)| most),
+        trims_m: [
+            trim(r.trim.bond_mm.is_some(), takeoff.on_posts_m),
+            trim(r.trim.drip_rail, takeoff.drip_rail_m),
+            trim(r.trim.channel, takeoff.channel_m),
+        ],
+    };
+    quote::quote(&work, prices)
 }
 
 /// Every mass that comes, goes or moves: skins and inserts, then what fills and fastens them, then what is taken out and the roof,

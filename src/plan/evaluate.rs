@@ -1,11 +1,13 @@
 //! Evaluates a plan: its essentials, then all that follows from them, and every check.
 
 use crate::body::limits::{place_checks, rating_check};
+use crate::body::masses::MassItem;
 use crate::body::measures::BodyMeasures;
 use crate::body::raise::{Raise, RaisedBody};
 use crate::body::skins::{Sheet, Skins, Unpatched};
 use crate::body::survey::{Side, Survey};
-use crate::check::{Check, Level, Standing, Verdict};
+use crate::catalogue::Catalogue;
+use crate::check::{Check, Level, Standing, Verdict, worst};
 use crate::error::{Error, Problem};
 
 use super::Plan;
@@ -22,6 +24,7 @@ use super::gate::{gate, gate_check};
 use super::joints::{explain, joint_checks};
 use super::lift;
 use super::metrics::{Metric, metrics};
+use super::offer::offer;
 use super::order::order;
 use super::outlook::life_checks;
 use super::paint;
@@ -47,14 +50,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     metrics.push(Metric { name: "sway_stiffness_after_n_mm", value: sway });
     let splices =
         splices::splices(r, &e.raised, (bows.as_ref(), e.cut_list.inserts.as_ref()), plan.catalogue()).map_err(all)?;
-    let mut checks = checks_of_places(r, e.raised.heights.overall_mm);
-    checks.extend(headroom_check(file, &e.raised));
-    checks.extend(weight_checks(r, &e.mass));
-    checks.extend(yardstick_checks(r, &items, &e.mass));
-    checks.extend(exits::checks(file, r, &e.raised));
-    checks.push(ledger_check(r));
-    checks.push(water_check(r));
-    checks.extend(patch_checks(r));
+    let mut checks = checks_of_the_body(file, r, &e, &items);
     checks.extend(bows::checks(r, bows.as_ref()));
     checks.extend(splices::checks(r, &splices));
     let lift = lift::lift(r);
@@ -72,6 +68,8 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let details = details::details(r, &e.takeoff, &e.lines, plan.catalogue()).map_err(|problem| all(vec![problem]))?;
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
+    let verdict = worst(&checks);
+    let offer = e.quote.as_ref().map(|quote| offer(file, r, quote, &e.cut_list, verdict));
     let paint = paint::paint(r, &e.takeoff, plan.catalogue()).map_err(all)?;
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_deref()).map_err(|problem| all(vec![problem]))?;
     let schedule = schedule::schedule(r, (&e.lines, e.takeoff.topcoat_area_m2), &e.cut_list, &hanging).map_err(all)?;
@@ -124,9 +122,40 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
         hanging_order: hanging,
         schedule,
         quote: e.quote,
+        offer,
+        causes: r.odds.clone(),
         assumed: assumed(r),
         overrides: plan.catalogue().overrides().to_vec(),
     })
+}
+
+/// Checks of heights, weights, exits, laps and patches.
+fn checks_of_the_body(file: &File, r: &Resolved, e: &Essentials, items: &[MassItem]) -> Vec<Check> {
+    let mut checks = checks_of_places(r, e.raised.heights.overall_mm);
+    checks.extend(headroom_check(file, &e.raised));
+    checks.extend(weight_checks(r, &e.mass));
+    checks.extend(yardstick_checks(r, items, &e.mass));
+    checks.extend(exits::checks(file, r, &e.raised));
+    checks.push(ledger_check(r));
+    checks.push(water_check(r));
+    checks.extend(patch_checks(r));
+    checks
+}
+
+/// Those of an evaluation's checks that follow from the essentials: without lift, bows, splices, end caps, flatness, rusted joints,
+/// pairs of metals and the gate.
+pub(super) fn checks_of_essentials(
+    (file, r): (&File, &Resolved),
+    catalogue: &Catalogue,
+    e: &mut Essentials,
+) -> Result<Vec<Check>, Error> {
+    explain(r, &mut e.joints)?;
+    let mut checks = checks_of_the_body(file, r, e, &e.items.list());
+    checks.extend(joint_checks(&e.joints, file));
+    checks.extend(drilling::checks(&r.drilled.old_lines, &e.relaid, file.units));
+    checks.extend(life_checks(file, &e.outlook));
+    checks.extend(paint::check(r, catalogue)?);
+    Ok(checks)
 }
 
 pub(super) fn side_names(file: &File) -> [&'static str; 2] {

@@ -13,17 +13,18 @@ mod lift;
 mod loads;
 mod measure_up;
 mod paint;
+mod quoting;
 mod surroundings;
 
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
 
 use crate::catalogue::{Exposure, Rows, SectionShape};
-use crate::money::Price;
 use crate::quantity::{
     Angle, Density, Duration, Force, FuelUse, Length, Mass, Pressure, Ratio, RollStiffness, ShopUnits, Speed,
 };
 use crate::shared::Shared;
+use crate::shop::price_book::PriceBook;
 
 pub use contacts::Contact;
 pub use crew::{Crew, HoursOfDay};
@@ -38,6 +39,7 @@ pub use lift::{Lift, LiftBrace, LiftSupport, Slope, Spot};
 pub use loads::SkinLoads;
 pub use measure_up::{MeasureUp, ReadingErrors};
 pub use paint::{Coat, Paint, Pretreatment};
+pub use quoting::{Cause, Quoting, ShapeOfOdds};
 pub use surroundings::{Climate, Surrounding, ZoneSteps};
 
 /// The newest form that is read here.
@@ -128,7 +130,13 @@ pub struct File {
     pub crew: Shared<Option<Crew>>,
     /// What things cost; a price left out is an open item of the quote.
     #[serde(default)]
-    pub prices: Shared<Option<Prices>>,
+    pub prices: Shared<Option<PriceBook>>,
+    /// What the letter to the customer says besides the price.
+    #[serde(default)]
+    pub quote: Shared<Quoting>,
+    /// What may turn out otherwise than the quote says, and how far.
+    #[serde(default)]
+    pub odds: Shared<Vec<Cause>>,
     /// Own rows that add to the catalogue or replace its rows.
     #[serde(default)]
     pub catalogue: Option<OwnRows>,
@@ -148,6 +156,22 @@ macro_rules! parts {
                 }
             }
 
+            /// Takes one part as it is written; whether it is one.
+            pub(super) fn fill_section(&mut self, section: &str, part: toml::Value) -> bool {
+                match section {
+                    $(stringify!($small) => match Deserialize::deserialize(part) {
+                        Ok(own) => self.$small = own,
+                        Err(_) => return false,
+                    },)*
+                    $(stringify!($part) => match Deserialize::deserialize(part) {
+                        Ok(own) => self.$part = own,
+                        Err(_) => return false,
+                    },)*
+                    _ => return false,
+                }
+                true
+            }
+
             /// The same plan, held apart from this one.
             pub(super) fn apart(&self) -> Self {
                 let Self { $($small,)* $($part),* } = self;
@@ -160,7 +184,7 @@ macro_rules! parts {
 parts! {
     schema, name, notes, invented, units, driver_side, catalogue;
     vehicle, survey, raise, measure_up, lift, skin, paint, end_caps, fastening, hole_line, contact, loads, flatness, service, life, fit_out,
-    removed, ledger, gate, shop, cutting, crew, prices
+    removed, ledger, gate, shop, cutting, crew, prices, quote, odds
 }
 
 /// A side as seen facing forward.
@@ -1066,57 +1090,6 @@ pub struct Shop {
     /// Lifting the roof and making it safe, all hands together.
     #[serde(default)]
     pub lift_time: Option<Duration>,
-}
-
-/// What things cost, in one currency.
-#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize, JsonSchema)]
-#[serde(deny_unknown_fields)]
-pub struct Prices {
-    /// Sheet, per kilogram or per square metre.
-    #[serde(default)]
-    pub sheet: Option<Price>,
-    /// Supplier's charge for cutting one sheet to size.
-    #[serde(default)]
-    pub sheet_cutting: Option<Price>,
-    /// Insert section, per metre.
-    #[serde(default)]
-    pub insert: Option<Price>,
-    /// Backing tube, per metre.
-    #[serde(default)]
-    pub tube: Option<Price>,
-    /// One rivet.
-    #[serde(default)]
-    pub rivet: Option<Price>,
-    /// One plug of an old hole.
-    #[serde(default)]
-    pub plug: Option<Price>,
-    /// Sealant, per litre.
-    #[serde(default)]
-    pub sealant: Option<Price>,
-    /// Primer, per litre.
-    #[serde(default)]
-    pub primer: Option<Price>,
-    /// Labour, per hour of one person.
-    #[serde(default)]
-    pub labour: Option<Price>,
-    /// Added on materials and labour.
-    #[serde(default)]
-    pub overhead: Option<Ratio>,
-    /// Added on all that.
-    #[serde(default)]
-    pub margin: Option<Ratio>,
-    /// Tax on the whole.
-    #[serde(default)]
-    pub tax: Option<Ratio>,
-}
-
-impl Prices {
-    /// Those that are given.
-    pub(super) fn all(&self) -> impl Iterator<Item = Price> + use<> {
-        let p = self;
-        let all = [p.sheet, p.sheet_cutting, p.insert, p.tube, p.rivet, p.plug, p.sealant, p.primer, p.labour];
-        all.into_iter().flatten()
-    }
 }
 
 /// Own catalogue rows: files of the catalogue's form, or rows written here.

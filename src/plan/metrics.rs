@@ -67,7 +67,7 @@ fn in_the_sun(sizes: &[LyingSize], value: impl Fn(&Lying) -> f64) -> Option<f64>
 
 /// Price of a square metre of sheet, in the plan's currency; none where sheet has no price.
 fn sheet_price_per_m2(r: &Resolved) -> Option<f64> {
-    let price = r.prices.as_ref()?.sheet?;
+    let price = r.prices.as_ref()?.of(|book| book.sheet.as_ref())?.price;
     let amount = price.money.amount.to_f64()?;
     Some(if price.per == Per::SquareMetre { amount } else { amount * r.sheet.areal_mass_kg_m2 })
 }

@@ -1,5 +1,6 @@
 //! A build plan: its file, its evaluation, and comparisons of several.
 
+mod batch;
 mod bows;
 mod choose;
 mod compare;
@@ -22,6 +23,7 @@ mod joints;
 mod lift;
 mod measure_up;
 mod metrics;
+mod offer;
 mod order;
 mod outlook;
 mod paint;
@@ -30,6 +32,7 @@ mod relaid;
 mod resolve;
 mod results;
 mod rivet_lots;
+mod rows;
 mod schedule;
 mod skin_loads;
 mod splices;
@@ -45,7 +48,10 @@ use toml::{Table, Value};
 use crate::catalogue::{Catalogue, Rows};
 use crate::error::{Error, Problem};
 use crate::form::{Document, schema_of};
+use crate::shop::odds::Cause;
+use crate::shop::price_book::PriceBook;
 
+pub use batch::{Depth, JobColumn, QuotedJob, job_numbers};
 pub use choose::{Aim, Choice, Chosen, HardLimit, Objective, Stop, not_beaten};
 pub use compare::{Comparison, compare};
 pub use cut_cards::{BarCard, CutPlace, CutStep, SheetCard};
@@ -61,6 +67,7 @@ pub use gate::{Gate, GateRow, GateState, QuestionKey};
 pub use lift::{BraceAtStep, LiftStep, LiftSummary, SupportLoads};
 pub use measure_up::{MEASURE_UP_NOTES, MeasureUp, WrittenReading};
 pub use metrics::Metric;
+pub use offer::{Offer, SheetWay};
 pub use paint::{CoatRow, PaintOutlook, PaintSummary};
 pub use pairs::ContactPair;
 pub use relaid::LiesOn;
@@ -97,7 +104,7 @@ pub fn plan_schema() -> &'static Json {
 }
 
 impl Plan {
-    /// Reads a plan file; catalogue files that it names are read too and become part of the plan.
+    /// Reads a plan file; catalogue files and a price book that it names are read too and become part of the plan.
     ///
     /// # Errors
     /// A file that cannot be read, text that is not TOML, or every independent problem of the plan at once.
@@ -111,7 +118,7 @@ impl Plan {
         Self::from_text(&text, path.parent().unwrap_or(Path::new(".")))
     }
 
-    /// Reads a plan from its text; catalogue files are looked for in the folder `beside`.
+    /// Reads a plan from its text; catalogue files and a price book are looked for in the folder `beside`.
     ///
     /// # Example
     /// ```
@@ -123,6 +130,7 @@ impl Plan {
     pub fn from_text(text: &str, beside: &Path) -> Result<Self, Error> {
         let mut document = Document::parse(text)?;
         inline_catalogue_files(&mut document, beside)?;
+        inline_price_book(&mut document, beside)?;
         Self::from_document(document)
     }
 
@@ -189,14 +197,46 @@ impl Plan {
     ///
     /// Where a new entry excludes an old one (a gauge and a thickness, a weighing and a height, an outline and a lean), the
     /// old one is taken out. The schema and the
-    /// whole validation apply as to a file; new catalogue files are looked for in the current folder.
+    /// whole validation apply as to a file; new catalogue files and price books are looked for in the current folder. Of a new price
+    /// book whatever the plan has no price of its own for is taken over.
     ///
     /// # Errors
     /// As for [`Plan::read`].
     pub fn replace(&self, changes: &Table) -> Result<Self, Error> {
         let mut document = Document::from(changed(&self.document.table, changes));
         inline_catalogue_files(&mut document, Path::new("."))?;
+        inline_price_book(&mut document, Path::new("."))?;
         Self::from_document(document)
+    }
+
+    /// This plan with an entry, or a whole part, taken out.
+    ///
+    /// # Errors
+    /// No such entry in the plan; as for [`Plan::read`] where it cannot be left out.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::plan::Plan;
+    /// let plan = Plan::read("examples/mobile_library.toml").unwrap();
+    /// assert!(!plan.without("end_caps").unwrap().table().contains_key("end_caps"));
+    /// assert!(plan.without("skin.gauge").is_err());
+    /// ```
+    pub fn without(&self, path: &str) -> Result<Self, Error> {
+        let mut document = Document::from(self.document.table.clone());
+        let (sections, name) = path.rsplit_once('.').unwrap_or(("", path));
+        let mut steps = sections.split('.').filter(|step| !step.is_empty());
+        let table = steps.try_fold(&mut document.table, |table, step| table.get_mut(step)?.as_table_mut());
+        if table.and_then(|table| table.remove(name)).is_none() {
+            let problem =
+                "the plan has no such entry; name one that it has by its path, such as end_caps or shop.prime_time";
+            return Err(Problem::contradiction("path", path, problem).into());
+        }
+        Self::from_document(document)
+    }
+
+    /// What may turn out otherwise than quoted, as [`odds`](crate::shop::odds::odds) takes it.
+    pub fn causes(&self) -> &[Cause] {
+        &self.resolved.odds
     }
 
     /// Evaluates the plan.
@@ -281,6 +321,26 @@ fn inline_catalogue_files(document: &mut Document, beside: &Path) -> Result<(), 
     }
     own.remove("files");
     own.insert("rows".to_owned(), Value::Table(all));
+    Ok(())
+}
+
+/// Reads the file of `prices.book` and puts its entries beneath those of the plan.
+fn inline_price_book(document: &mut Document, beside: &Path) -> Result<(), Error> {
+    let Some(Value::Table(own)) = document.table.get_mut("prices") else { return Ok(()) };
+    let Some(Value::String(name)) = own.get("book") else { return Ok(()) };
+    let unreadable = |e: &dyn std::fmt::Display| Problem::Unreadable {
+        path: "prices.book".to_owned(),
+        value: name.clone(),
+        problem: format!("in {name}: {e}"),
+    };
+    let book = match PriceBook::read(&beside.join(name)) {
+        Err(e @ (Error::Syntax { .. } | Error::Input(_))) => return Err(unreadable(&e).into()),
+        other => other?,
+    };
+    let mut all = Table::try_from(&book).map_err(|e| unreadable(&e))?;
+    // Whole entries: a price of the plan's own comes without the breaks of the book's.
+    all.extend(std::mem::take(own).into_iter().filter(|(key, _)| key != "book"));
+    *own = all;
     Ok(())
 }
 

@@ -58,7 +58,7 @@ pub struct PaintSummary {
 
 pub(super) fn paint(r: &Resolved, takeoff: &Takeoff, catalogue: &Catalogue) -> Result<PaintSummary, Vec<Problem>> {
     let row = |(takeoff, plan): (&CoatTakeoff, &CoatPlan)| {
-        let price = r.prices.as_ref().and_then(|book| book.paint(&takeoff.name));
+        let price = r.prices.as_ref().and_then(|prices| prices.paint(&takeoff.name)).map(|tariff| tariff.price);
         let cost = |price: Price| {
             let amount = decimal(takeoff.paint_l).saturating_mul(price.money.amount);
             Money { amount, ..price.money }.rounded()

@@ -15,8 +15,10 @@ use crate::check::{Check, Standing, Verdict, significant};
 use crate::mechanics::corrosion::{LifeRange, Rates, Years};
 use crate::mechanics::joint::Report;
 use crate::quantity::ShopUnits;
+use crate::shared::Shared;
 use crate::shop::hours::Task;
 use crate::shop::life_cost::YearlyCost;
+use crate::shop::odds::Cause;
 use crate::shop::quote::Quote;
 use crate::shop::schedule::Schedule;
 
@@ -30,6 +32,7 @@ use super::flatness::FlatnessSummary;
 use super::gate::Gate;
 use super::lift::LiftSummary;
 use super::metrics::Metric;
+use super::offer::Offer;
 use super::paint::PaintSummary;
 use super::pairs::ContactPair;
 use super::resolve::Assumption;
@@ -413,6 +416,10 @@ pub struct Evaluation {
     pub schedule: Option<Schedule>,
     /// The price; none where the plan has no prices.
     pub quote: Option<Quote>,
+    /// What goes to the customer with it.
+    pub offer: Option<Offer>,
+    /// What may turn out otherwise than quoted.
+    pub causes: Shared<Vec<Cause>>,
     /// Everything that is assumed, common practice or from memory.
     pub assumed: Vec<Assumption>,
     /// Catalogue rows of the plan's own.

@@ -8,11 +8,12 @@ use toml::{Table, Value};
 use crate::error::{Error, Problem};
 use crate::form::Document;
 
-use super::essentials::{Essentials, Worked};
+use super::essentials::Essentials;
 use super::file::File;
 use super::metrics::{METRICS, metrics};
-use super::resolve::{self, Memory};
+use super::resolve::Resolved;
 use super::results::Span;
+use super::rows::{Group, MOST_KEPT, Worker};
 use super::{Plan, changed, merge, plan_schema};
 
 /// More combinations than anyone waits for or has room for.
@@ -20,9 +21,6 @@ pub const MOST_COMBINATIONS: usize = 1_000_000;
 
 /// Combinations that one core works through in a row, each taking over from the last what its choices leave as it was.
 const RUN: usize = 128;
-
-/// Variants of a section that are read once and kept; where there are more, each is read when it is needed.
-const MOST_KEPT: usize = 10_000;
 
 /// An entry of the plan and the values that it takes in turn.
 #[derive(Debug, Clone, PartialEq)]
@@ -45,6 +43,10 @@ impl Axis {
                 problem: fix.to_owned(),
             }
             .into());
+        }
+        if path == "prices.book" {
+            let problem = "a price book is read with its plan: read a plan with each book, or vary single prices";
+            return Err(Problem::contradiction("axes", path, problem).into());
         }
         if path.split('.').next() == Some("catalogue") {
             let problem = "rows of the catalogue are not swept over: compare plans that each have their own";
@@ -73,7 +75,7 @@ impl Axis {
     }
 
     /// How much of the plan follows from the entry, roughly: what more follows from is changed more seldom.
-    fn weight(&self) -> u8 {
+    pub(super) fn weight(&self) -> u8 {
         match (self.section(), self.path.as_str()) {
             ("vehicle" | "survey" | "hole_line", _) => 5,
             ("raise", _) => 4,
@@ -85,13 +87,24 @@ impl Axis {
     }
 
     /// The part of the plan that it lies in.
-    fn section(&self) -> &str {
+    pub(super) fn section(&self) -> &str {
         self.path.split('.').next().unwrap_or_default()
     }
 
-    /// Entries as [`Plan::replace`] takes them.
-    fn changes(&self, choice: usize) -> Table {
-        let mut value = self.values.get(choice).cloned().unwrap_or(Value::Table(Table::new()));
+    /// An entry that some rows leave as it is: any value beyond the last one is none. Each value once.
+    pub(super) fn of_rows(path: &str) -> Result<Self, Error> {
+        // The form of the path and what may not vary are looked at as in a sweep.
+        Self::new(path, vec![Value::Boolean(true)]).map(|own| Self { values: Vec::new(), ..own })
+    }
+
+    /// One value more.
+    pub(super) fn add(&mut self, value: Value) {
+        self.values.push(value);
+    }
+
+    /// Entries as [`Plan::replace`] takes them; none beyond the last value.
+    pub(super) fn changes(&self, choice: usize) -> Table {
+        let Some(mut value) = self.values.get(choice).cloned() else { return Table::new() };
         for step in self.path.rsplit('.') {
             value = Value::Table(Table::from_iter([(step.to_owned(), value)]));
         }
@@ -219,66 +232,19 @@ fn row_of(axes: &[Axis], picks: &[usize]) -> usize {
 }
 
 /// The axes in the order in which they are counted through: what much follows from changes slowest.
-fn order(axes: &[Axis]) -> Vec<usize> {
+pub(super) fn order(axes: &[Axis]) -> Vec<usize> {
     let mut order: Vec<usize> = (0..axes.len()).collect();
     order.sort_by_key(|i| std::cmp::Reverse(axes.get(*i).map(Axis::weight)));
     order
 }
 
 /// What some axes change together.
-fn changes<'a>(axes: impl IntoIterator<Item = (&'a Axis, usize)>) -> Table {
+pub(super) fn changes<'a>(axes: impl IntoIterator<Item = (&'a Axis, usize)>) -> Table {
     let mut all = Table::new();
     for (axis, pick) in axes {
         merge(&mut all, &axis.changes(pick));
     }
     all
-}
-
-/// The axes in one part of the plan, and that part with each of their combinations.
-struct Group {
-    section: String,
-    /// Places of its axes among all.
-    axes: Vec<usize>,
-    /// The plan with each combination in this part only; none where its form is broken. Empty where there are too many.
-    kept: Vec<Option<File>>,
-}
-
-impl Group {
-    fn all(plan: &Plan, axes: &[Axis]) -> Vec<Self> {
-        let mut groups: Vec<Self> = Vec::new();
-        for (i, axis) in axes.iter().enumerate() {
-            match groups.iter_mut().find(|group| group.section == axis.section()) {
-                Some(group) => group.axes.push(i),
-                None => groups.push(Self { section: axis.section().to_owned(), axes: vec![i], kept: Vec::new() }),
-            }
-        }
-        for group in &mut groups {
-            let own: Vec<Axis> = group.axes.iter().filter_map(|i| axes.get(*i)).cloned().collect();
-            let count: usize = own.iter().map(|axis| axis.values.len()).product();
-            if count <= MOST_KEPT {
-                let read = |i| read(plan, own.iter().zip(picks(&own, i)));
-                group.kept = (0..count).into_par_iter().map(read).collect();
-            }
-        }
-        groups
-    }
-
-    /// Brings these picks in this part into a plan; whether its form allows it.
-    fn bring_into(&self, file: &mut File, plan: &Plan, axes: &[Axis], picks: &[usize]) -> bool {
-        let own = || self.axes.iter().filter_map(|i| Some((axes.get(*i)?, *picks.get(*i)?)));
-        let read = if self.kept.is_empty() { read(plan, own()) } else { None };
-        let index = own().fold(0, |index, (axis, pick)| index * axis.values.len() + pick);
-        let variant = read.as_ref().or_else(|| self.kept.get(index)?.as_ref());
-        if let Some(variant) = variant {
-            file.take_section(&self.section, variant);
-        }
-        variant.is_some()
-    }
-}
-
-/// The plan with some entries changed, as a file; none where its form is broken.
-fn read<'a>(plan: &Plan, axes: impl IntoIterator<Item = (&'a Axis, usize)>) -> Option<File> {
-    Document::from(changed(plan.table(), &changes(axes))).read(plan_schema()).ok()
 }
 
 impl Plan {
@@ -308,7 +274,12 @@ impl Plan {
         mut go_on: impl FnMut(usize, usize) -> Result<(), E>,
     ) -> Result<Sweep, E> {
         let count = self.combinations(&axes)?;
-        let (groups, order) = (Group::all(self, &axes), order(&axes));
+        let every = |own: &[usize]| {
+            let own: Vec<Axis> = own.iter().filter_map(|&i| axes.get(i)).cloned().collect();
+            let combinations: usize = own.iter().map(|axis| axis.values.len()).product();
+            (combinations <= MOST_KEPT).then(|| (0..combinations).map(|i| picks(&own, i)).collect())
+        };
+        let (groups, order) = (Group::all(self, &axes, every), order(&axes));
         let mut rows: Vec<(usize, Row)> = Vec::with_capacity(count);
         // Runs enough for every core between two looks at whether to go on.
         let batch_rows = RUN * 8.max(4 * rayon::current_num_threads());
@@ -319,7 +290,13 @@ impl Plan {
             let worker = || Worker::new(self, &axes, &groups);
             let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<(usize, Row)> {
                 run.map(|i| picks_by(&axes, &order, i))
-                    .map(|picks| (row_of(&axes, &picks), worker.row(picks)))
+                    .map(|picks| {
+                        let row = row_of(&axes, &picks);
+                        let numbers = |_: &File, r: &Resolved, e: Essentials| {
+                            Ok(metrics(r, &e).iter().map(|m| m.value).collect())
+                        };
+                        (row, worker.row(picks, &numbers))
+                    })
                     .collect()
             };
             let done: Vec<Vec<(usize, Row)>> = runs.into_par_iter().map_init(worker, work).collect();
@@ -336,14 +313,10 @@ impl Plan {
         if axes.is_empty() {
             return Err(Problem::missing("axes", "name at least one entry and the values that it takes").into());
         }
-        let within = |a: &str, b: &str| a == b || a.strip_prefix(b).is_some_and(|rest| rest.starts_with('.'));
-        for (i, axis) in axes.iter().enumerate() {
-            let same = axes.iter().take(i).find(|o| within(&o.path, &axis.path) || within(&axis.path, &o.path));
-            if let Some(other) = same {
-                let problem =
-                    format!("this changes what {} changes; let one of them go, or join their values", other.path);
-                return Err(Problem::contradiction("axes", &axis.path, problem).into());
-            }
+        if let Some(problem) = overlap(axes) {
+            return Err(problem.into());
+        }
+        for axis in axes {
             for pick in 0..axis.values.len() {
                 let document = Document::from(changed(self.table(), &axis.changes(pick)));
                 Error::from_problems(document.problems(plan_schema()))?;
@@ -360,57 +333,14 @@ impl Plan {
     }
 }
 
-/// What works combinations out one after another, and remembers the last.
-struct Worker<'a> {
-    plan: &'a Plan,
-    axes: &'a [Axis],
-    groups: &'a [Group],
-    file: File,
-    /// The values that the file has, and of which groups they break its form.
-    last: Option<Vec<usize>>,
-    broken: Vec<bool>,
-    memory: Memory,
-    worked: Worked,
-}
-
-impl<'a> Worker<'a> {
-    fn new(plan: &'a Plan, axes: &'a [Axis], groups: &'a [Group]) -> Self {
-        Self {
-            plan,
-            axes,
-            groups,
-            file: plan.file.apart(),
-            last: None,
-            broken: vec![false; groups.len()],
-            memory: Memory::default(),
-            worked: Worked::default(),
-        }
-    }
-
-    /// What a combination comes to.
-    fn row(&mut self, picks: Vec<usize>) -> Row {
-        for (group, broken) in self.groups.iter().zip(&mut self.broken) {
-            let same = |last: &Vec<usize>| group.axes.iter().all(|i| last.get(*i) == picks.get(*i));
-            if !self.last.as_ref().is_some_and(same) {
-                *broken = !group.bring_into(&mut self.file, self.plan, self.axes, &picks);
-            }
-        }
-        let picks = self.last.insert(picks);
-        let (plan, file) = (self.plan, &self.file);
-        let resolved = if self.broken.contains(&true) {
-            None
-        } else {
-            resolve::resolve_next(file, &plan.document, &plan.catalogue, &mut self.memory).ok()
-        };
-        let Some(resolved) = resolved else {
-            // Told in the words, and with the values, of the plan that it would be.
-            let changes = changes(self.axes.iter().zip(picks.iter().copied()));
-            return Err(plan.replace(&changes).err().map_or_else(String::new, |error| error.to_string()));
-        };
-        Essentials::of(file, &resolved, &plan.catalogue, (&mut self.worked, false))
-            .map(|essentials| metrics(&resolved, &essentials).iter().map(|m| m.value).collect())
-            .map_err(|error| error.to_string())
-    }
+/// Two axes that change the same entry.
+pub(super) fn overlap(axes: &[Axis]) -> Option<Problem> {
+    let within = |a: &str, b: &str| a == b || a.strip_prefix(b).is_some_and(|rest| rest.starts_with('.'));
+    axes.iter().enumerate().find_map(|(i, axis)| {
+        let other = axes.iter().take(i).find(|o| within(&o.path, &axis.path) || within(&axis.path, &o.path))?;
+        let problem = format!("this changes what {} changes; let one of them go, or join their values", other.path);
+        Some(Problem::contradiction("axes", &axis.path, problem))
+    })
 }
 
 /// Values, or why not.

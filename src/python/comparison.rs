@@ -6,6 +6,8 @@ use pyo3::types::{PyDict, PyMapping, PyTuple};
 #[cfg(feature = "stubs")]
 use pyo3::{PyTypeInfo, inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript};
 
+use rust_decimal::prelude::ToPrimitive;
+
 use crate::drawing::{html, text};
 use crate::plan as core;
 
@@ -89,6 +91,26 @@ impl Comparison {
             rows = rows.number(metric.name, |&i| c.metrics[i][m].value);
         }
         rows.done()
+    }
+
+    /// The quotes line by line: line, then a column for each plan by its name with what it pays (0 where it has no such line, NaN
+    /// where it has no prices), then for each plan but the first ``difference, NAME``: what it pays more than the first (NaN where
+    /// currencies differ); currency of the first.
+    #[getter]
+    fn quotes(&self) -> Columns {
+        let c = &self.core;
+        let currency = |i: usize| c.quotes.get(i).and_then(|quote| quote.as_ref().map(|own| own.currency));
+        let mut rows = Columns::of(c.lines()).text("line", |(name, _)| name.clone());
+        for (i, name) in c.names.iter().enumerate() {
+            rows = rows.number(name, |(_, paid)| paid[i].and_then(|own| own.to_f64()));
+        }
+        for (i, name) in c.names.iter().enumerate().skip(1) {
+            rows = rows.number(format!("difference, {name}"), |(_, paid)| {
+                let (own, first) = paid[i].zip(paid[0]).filter(|_| currency(i) == currency(0))?;
+                (own - first).to_f64()
+            });
+        }
+        rows.text("currency", |_| currency(0).unwrap_or_default()).done()
     }
 
     /// The names of the plans.

@@ -17,6 +17,7 @@ use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
 use super::paint;
 use super::plan::Plan;
+use super::quote::{self, Quote};
 use super::report::check_columns;
 use super::schedule::Schedule;
 use super::splices::Splices;
@@ -42,6 +43,10 @@ pub(super) struct Evaluation {
 impl Evaluation {
     pub fn new(plan: Plan, core: core::Evaluation) -> Self {
         Self { plan, core }
+    }
+
+    pub fn core(&self) -> &core::Evaluation {
+        &self.core
     }
 }
 
@@ -444,10 +449,17 @@ impl Evaluation {
         paint::outlook(&self.core)
     }
 
-    /// Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
+    /// The price in lines, by stage, with its odds and its letter; None where the plan has no prices.
     #[getter]
-    fn quote(&self) -> Columns {
-        tables::quote(&self.core)
+    fn quote(slf: Py<Self>) -> Option<Quote> {
+        slf.get().core.quote.is_some().then(|| Quote::new(slf))
+    }
+
+    /// What may turn out otherwise than quoted, as the plan's ``odds`` say, a row for each: cause, of (what it acts on), each, shape,
+    /// then shares of what is quoted: mean, sd, and those that 10, 50 and 90 cases in a hundred do not exceed (p10, p50, p90).
+    #[getter]
+    fn causes(&self) -> Columns {
+        quote::causes(&self.core.causes)
     }
 
     /// The total price with its currency, exact; None where the plan has no prices. Open items are not in it.
@@ -564,6 +576,8 @@ impl Evaluation {
             hole_lines.set_item(&old.name, HoleLinePlan::to_dict(&Bound::new(py, HoleLinePlan::new(old))?)?)?;
         }
         dict.set_item("hole_lines", hole_lines)?;
+        let own = Self::quote(slf.clone().unbind());
+        dict.set_item("quote", own.map(|own| own.to_dict(py)).transpose()?)?;
         let e = &this.core;
         let all = [
             ("checks", check_columns(&e.checks)),
@@ -596,7 +610,7 @@ impl Evaluation {
             ("details", tables::details(e)),
             ("paint", paint::coats(e)),
             ("paint_outlook", paint::outlook(e)),
-            ("quote", tables::quote(e)),
+            ("causes", quote::causes(&e.causes)),
             ("assumed", tables::assumed(e)),
         ];
         for (name, columns) in all {

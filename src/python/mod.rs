@@ -7,6 +7,7 @@
 // A property of an object stays one when its value happens to be the same for all.
 #![allow(clippy::unused_self)]
 
+mod batch;
 mod body;
 mod bulk;
 mod by_test;
@@ -37,6 +38,7 @@ mod output;
 mod paint;
 mod panel;
 mod plan;
+mod quote;
 mod report;
 mod schedule;
 mod section;
@@ -113,6 +115,8 @@ mod _core {
     };
     #[pymodule_export]
     use super::plan::Plan;
+    #[pymodule_export]
+    use super::quote::{Odds, Quote};
     #[pymodule_export]
     use super::report::{Check, Report, Reports};
     #[pymodule_export]

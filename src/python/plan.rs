@@ -9,11 +9,12 @@ use pyo3::types::{PyDict, PyTuple};
 use crate::drawing::html;
 use crate::plan as core;
 
+use super::batch::{self, Jobs};
 use super::cuts::{Cut, Cuts};
 use super::evaluation::Evaluation;
 use super::input::{Entries, keywords};
 use super::measure_up::MeasureUp;
-use super::output::{Dict, Recipe, dictionary, quoted};
+use super::output::{Columns, Dict, Recipe, dictionary, quoted};
 use super::sweep::{Axes, Progress, Sweep};
 
 /// A build plan that was read and found whole: every entry readable, nothing contradictory. Cannot be changed.
@@ -40,7 +41,7 @@ impl Hash for Plan {
 
 #[pymethods]
 impl Plan {
-    /// Reads a plan file; catalogue files that it names are read too and become part of the plan.
+    /// Reads a plan file; catalogue files and a price book that it names are read too and become part of the plan.
     ///
     /// Args:
     ///     path: The file.
@@ -62,7 +63,7 @@ impl Plan {
     ///
     /// Args:
     ///     text: The plan.
-    ///     folder: Where catalogue files that the plan names are looked for.
+    ///     folder: Where catalogue files and a price book that the plan names are looked for.
     ///
     /// Returns:
     ///     The plan.
@@ -112,7 +113,8 @@ impl Plan {
     /// A plan with some entries changed: mappings are merged entry by entry, everything else is replaced.
     ///
     /// A new gauge takes out an old thickness, a new weighing an old height of the centre of gravity, and the other way
-    /// round. The whole plan is validated again.
+    /// round. The whole plan is validated again. A price book (``prices={"book": "prices.toml"}``) is looked for in the current folder
+    /// and gives its prices wherever the plan has none of its own.
     ///
     /// Args:
     ///     changes: New entries as a mapping, nested as in the file.
@@ -144,6 +146,27 @@ impl Plan {
             plan = Self(py.detach(|| plan.0.replace(&table))?);
         }
         Ok(plan)
+    }
+
+    /// This plan with an entry, or a whole part, taken out.
+    ///
+    /// Args:
+    ///     path: The entry, such as ``"end_caps"`` or ``"shop.prime_time"``.
+    ///
+    /// Returns:
+    ///     The new plan; this one stays as it is.
+    ///
+    /// Raises:
+    ///     InputError: The plan has no such entry, or cannot be without it.
+    ///
+    /// Example:
+    ///     >>> from raisedbody import Plan
+    ///     >>> plan = Plan.read("examples/mobile_library.toml")
+    ///     >>> "end_caps" in plan.without("end_caps").to_dict()
+    ///     False
+    #[pyo3(signature = (path, /))]
+    fn without(&self, py: Python<'_>, path: &str) -> PyResult<Self> {
+        Ok(Self(py.detach(|| self.0.without(path))?))
     }
 
     /// Works the plan out: layout, masses, checks, order, hours, price. Other threads run meanwhile.
@@ -232,8 +255,38 @@ impl Plan {
     #[pyo3(signature = (axes, /, *, progress = None))]
     fn sweep(&self, py: Python<'_>, axes: Axes, progress: Option<Progress>) -> PyResult<Sweep> {
         let mut progress = progress.unwrap_or_default();
-        let core = py.detach(|| self.0.sweep(axes.0, |done, of| progress.tell(done, of)))?;
+        let core = py.detach(|| self.0.sweep(axes.0, |done, of| progress.tell("combinations", done, of)))?;
         Ok(Sweep::new(core))
+    }
+
+    /// Quotes many jobs, on all cores: each row is this plan with some entries changed. `quote_batch` does the same for
+    /// dataframes, and streams of them. Other threads run meanwhile, and it can be interrupted.
+    ///
+    /// Args:
+    ///     jobs: A value for each row, by the entry's path: ``{"skin.gauge": [16, 18, None]}``. None, and NaN, leave the entry
+    ///         as it is.
+    ///     whole: Whether each row is evaluated whole. Else the cut list is left out, hours and price are those of the plan without
+    ///         its ``cutting``, and so are the lift, the bows, the splices, the end caps, the flatness and their checks.
+    ///     progress: Whether a long run shows on standard error how far it is; or a callable that is told now and then how many
+    ///         are done and of how many.
+    ///
+    /// Returns:
+    ///     A row for each job: price (exact, as text), currency, open_items, verdict (the worst of the checks that were made),
+    ///     checks_count, failing, the numbers of `compare` but for the sway stiffness (NaN where not known), and error: why the
+    ///     job cannot be, empty where it can.
+    ///
+    /// Raises:
+    ///     InputError: An entry that no plan has, one that is changed twice, or columns of unlike length.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> plan = rb.Plan.read("examples/workshop_bus.toml")
+    ///     >>> quotes = plan.quote_jobs({"skin.gauge": [16, 99]})
+    ///     >>> quotes["error"][0], "skin.gauge" in quotes["error"][1]
+    ///     (np.str_(''), True)
+    #[pyo3(signature = (jobs, /, *, whole = false, progress = None))]
+    fn quote_jobs(&self, py: Python<'_>, jobs: Jobs, whole: bool, progress: Option<Progress>) -> PyResult<Columns> {
+        batch::quote_jobs(py, &self.0, jobs, whole, progress.unwrap_or_default())
     }
 
     /// The measure-up at a stage: a form to fill in, and the fit of its readings.

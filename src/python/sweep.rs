@@ -89,7 +89,7 @@ impl<'py> FromPyObject<'_, 'py> for Progress {
 
 impl Progress {
     /// Tells how far it is, and looks whether the user wants to stop.
-    pub fn tell(&mut self, done: usize, of: usize) -> PyResult<()> {
+    pub fn tell(&mut self, what: &str, done: usize, of: usize) -> PyResult<()> {
         Python::attach(|py| {
             py.check_signals()?;
             match self {
@@ -102,7 +102,7 @@ impl Progress {
                     let (whole, shown) = (now - *since, *last > *since);
                     if done == of && shown || whole > SHORT && now - *last > Duration::from_millis(500) {
                         *last = now;
-                        let line = drawn::progress(done, of, whole.as_secs_f64());
+                        let line = drawn::progress(what, done, of, whole.as_secs_f64());
                         let out = py.import("sys")?.getattr("stderr")?;
                         if !out.is_none() {
                             out.call_method1("write", (line,))?;

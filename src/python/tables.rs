@@ -1,7 +1,5 @@
 //! The tables of an evaluation.
 
-use rust_decimal::prelude::ToPrimitive;
-
 use crate::body::bows::PartStress;
 use crate::body::features::Feature;
 use crate::body::ledger::{Action, Entry, Relation};
@@ -390,20 +388,6 @@ pub(super) fn joints(e: &Evaluation) -> Columns {
         .text("verdict", |(_, r)| r.verdict().words())
         .text("governing", |(_, r)| r.governing().map_or("", |c| c.name.as_ref()))
         .number("utilisation", |(_, r)| r.utilisation())
-        .done()
-}
-
-/// Lines of the quote; money as the nearest binary number, exact amounts are in `Evaluation.price`.
-pub(super) fn quote(e: &Evaluation) -> Columns {
-    let lines = e.quote.as_ref().map_or(&[][..], |q| &q.lines);
-    let currency = e.quote.as_ref().map_or("", |q| q.currency);
-    Columns::of(lines)
-        .text("name", |l| &l.name)
-        .number("quantity", |l| l.quantity.to_f64())
-        .text("unit", |l| l.unit)
-        .number("unit_price", |l| l.unit_price.to_f64())
-        .number("amount", |l| l.amount.to_f64())
-        .text("currency", |_| currency)
         .done()
 }
 

@@ -3,6 +3,8 @@
 use crate::body::takeoff::Takeoff;
 use crate::check::Standing;
 
+use super::price_book::Stage;
+
 /// A time for one unit of work, hours of one person, and how it is known.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Time {
@@ -75,6 +77,40 @@ pub struct ShopCuts {
     pub sheets: i64,
     /// Of bars.
     pub bars: i64,
+}
+
+/// Every task by its name.
+pub const TASKS: [&str; 20] = [
+    "take out windows",
+    "lift the roof and make it safe",
+    "lengthen posts",
+    "cut sheets to size",
+    "cut bars to length",
+    "scrape posts",
+    "straighten posts",
+    "pretreat new skin",
+    "prime new skin",
+    "paint new skin inside",
+    "clamp sheets",
+    "hang sheets",
+    "clamp and hang sheets",
+    "drill holes",
+    "drill and deburr holes",
+    "deburr holes",
+    "plug old holes",
+    "set rivets",
+    "seal laps and edges",
+    "paint new skin outside",
+];
+
+/// The stage that a task belongs to.
+pub fn stage_of(task: &str) -> Stage {
+    match task {
+        "take out windows" | "lift the roof and make it safe" => Stage::Lift,
+        "lengthen posts" | "cut bars to length" | "scrape posts" | "straighten posts" => Stage::Frame,
+        "pretreat new skin" | "prime new skin" | "paint new skin inside" | "paint new skin outside" => Stage::Paint,
+        _ => Stage::Skin,
+    }
 }
 
 /// Hours for each task that there is any of.

@@ -3,6 +3,9 @@
 pub mod cutting;
 pub mod hours;
 pub mod life_cost;
+pub mod odds;
 pub mod order;
+pub mod price_book;
 pub mod quote;
 pub mod schedule;
+pub mod tariff;

@@ -12,6 +12,7 @@ use crate::plan::file::{self, FirstCut};
 use crate::quantity::{Duration, Kind, Length};
 use crate::shared::Shared;
 use crate::shop::cutting::sheets::Line;
+use crate::shop::price_book::PriceBook;
 
 use super::PaintPlan;
 use super::memory::OfCutting;
@@ -136,8 +137,8 @@ pub(super) fn cutting(r: &mut Reader<'_>, (file, paint): &(OfCutting, Shared<Pai
         r.bound("cutting.saw.cut_time", time.hours(), 0.0, 10.0, Kind::Duration)
     });
     let prices = Option::as_ref(&file.prices);
-    let first = prices.into_iter().flat_map(file::Prices::all).chain(paint.prices()).next();
-    let mut purse = Purse { currency: first.map(|price| price.money.currency) };
+    let first = prices.and_then(PriceBook::currency);
+    let mut purse = Purse { currency: first.or_else(|| paint.prices().next().map(|price| price.money.currency)) };
     let shear = own.and_then(|own| own.shear.as_ref()).map(|own| shear(r, own));
     let sheets = own.map_or(&[][..], |own| &own.sheets).iter().enumerate();
     let sheets: Vec<StockSheetPlan> = sheets.map(|(i, own)| sheet(r, &mut purse, i, own, shear.is_some())).collect();
@@ -191,7 +192,7 @@ pub(in crate::plan) fn stock_alone(
     let mut r = Reader { document, catalogue: &catalogue, listing: false, problems: Vec::new(), assumed: Vec::new() };
     // Nobody lengthens posts here, and bars are listed.
     let shop = file::Shop { post_time: Some(Duration::default()), ..file::Shop::default() };
-    let prices = file::Prices { labour, ..file::Prices::default() };
+    let prices = PriceBook { labour, ..PriceBook::default() };
     let of = OfCutting { shop: shop.into(), cutting: Some(cutting).into(), prices: Some(prices).into() };
     let plan = self::cutting(&mut r, &(of, PaintPlan::none().into()));
     if r.problems.is_empty() {

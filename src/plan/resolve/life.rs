@@ -7,6 +7,7 @@ use crate::error::Problem;
 use crate::money::Per;
 use crate::plan::file::LifeEnd;
 use crate::quantity::{Kind, Ratio};
+use crate::shop::price_book::PriceBook;
 
 use super::memory::OfLasting;
 use super::reader::Reader;
@@ -56,9 +57,9 @@ fn life(r: &mut Reader<'_>, file: &OfLasting) -> Option<LifePlan> {
         if price.per != Per::Each {
             r.problems.push(Problem::contradiction(path, price, "this is the whole price of a renewal: \"3000 USD\""));
         }
-        let other = Option::as_ref(&file.prices).and_then(|prices| prices.all().next());
-        if let Some(other) = other.filter(|other| other.money.currency != price.money.currency) {
-            let problem = format!("the plan's other prices are in {}; use one currency", other.money.currency.code());
+        let other = Option::as_ref(&file.prices).and_then(PriceBook::currency);
+        if let Some(other) = other.filter(|other| *other != price.money.currency) {
+            let problem = format!("the plan's other prices are in {}; use one currency", other.code());
             r.problems.push(Problem::contradiction(path, price, problem));
         }
         let amount = price.money.amount.to_f64().filter(|amount| (0.0..=1e9).contains(amount));

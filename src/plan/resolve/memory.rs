@@ -12,13 +12,15 @@ use crate::check::Standing;
 use crate::mechanics::joint::BlindRivet;
 use crate::mechanics::sheet::Sheet;
 use crate::plan::file::{
-    Contact, Crew, Cutting, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift,
-    MeasureUp, Paint, Prices, Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
+    Cause, Contact, Crew, Cutting, EndCaps, Fastening, File, Flatness, Gate, HoleLine, Item, LedgerItem, Life, Lift,
+    MeasureUp, Paint, Quoting, Raise as RaiseEntries, Service, Shop, Skin, SkinLoads, Survey as SurveyEntries, Vehicle,
 };
 use crate::quantity::Length;
 use crate::shared::{Kept, Shared};
 use crate::shop::hours::Times;
-use crate::shop::quote::PriceBook;
+use crate::shop::odds;
+use crate::shop::price_book::PriceBook;
+use crate::shop::quote::Prices;
 
 use super::cut_day::CutDay;
 use super::hole_line::Drilled;
@@ -58,15 +60,16 @@ sections! {
     OfRoof { survey: SurveyEntries }
     OfService { service: Service }
     OfContacts { survey: SurveyEntries, skin: Skin, fastening: Fastening, contact: Vec<Contact>, service: Service }
-    OfLasting { service: Service, life: Option<Life>, prices: Option<Prices> }
+    OfLasting { service: Service, life: Option<Life>, prices: Option<PriceBook> }
     OfLoads { vehicle: Vehicle, raise: RaiseEntries, service: Service, loads: SkinLoads }
     OfFlatness { skin: Skin, flatness: Flatness }
     OfLift { survey: SurveyEntries, lift: Option<Lift> }
     OfPaint { paint: Paint, shop: Shop }
     OfShop { skin: Skin, paint: Paint, shop: Shop }
-    OfCutting { shop: Shop, cutting: Option<Cutting>, prices: Option<Prices> }
+    OfCutting { shop: Shop, cutting: Option<Cutting>, prices: Option<PriceBook> }
     OfWork { hole_line: Vec<HoleLine>, shop: Shop, crew: Option<Crew> }
-    OfPrices { prices: Option<Prices> }
+    OfPrices { prices: Option<PriceBook> }
+    OfQuoting { quote: Quoting, odds: Vec<Cause> }
     OfCutDay { survey: SurveyEntries, ledger: Vec<LedgerItem>, gate: Gate }
     OfItems { vehicle: Vehicle, fit_out: Vec<Item>, removed: Vec<Item> }
     OfEndCaps { end_caps: Option<EndCaps> }
@@ -121,7 +124,8 @@ pub(in crate::plan) struct Memory {
     pub(super) paint: Kept<(OfPaint, Perhaps<Sheet>), Shared<PaintPlan>>,
     pub(super) masses: Kept<Shared<PaintPlan>, UnitMasses>,
     pub(super) work: Kept<OfTimes, (Times, Perhaps<CrewPlan>)>,
-    pub(super) prices: Kept<(OfPrices, Shared<PaintPlan>), Perhaps<PriceBook>>,
+    pub(super) prices: Kept<(OfPrices, Shared<PaintPlan>), Perhaps<Prices>>,
+    pub(super) odds: Kept<OfQuoting, Shared<Vec<odds::Cause>>>,
     pub(super) cut_day: Kept<(OfCutDay, Body), Shared<CutDay>>,
     pub(super) items: Kept<OfItems, ()>,
     pub(super) skins: Kept<OfSheets, (Perhaps<Skins>, Perhaps<EndCapPlan>)>,

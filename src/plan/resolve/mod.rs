@@ -13,6 +13,7 @@ mod lift;
 mod measure_up;
 mod memory;
 mod paint;
+mod quoting;
 mod reader;
 mod shape;
 mod skin;
@@ -35,9 +36,11 @@ use crate::mechanics::joint::{BlindRivet, RivetOrder};
 use crate::mechanics::paint::Bead;
 use crate::mechanics::section::{Profile, Properties};
 use crate::mechanics::sheet::Sheet;
-use crate::quantity::{Duration, Kind, Length, Pressure, Ratio};
+use crate::quantity::{Duration, Kind, Length, Pressure};
 use crate::shop::hours::{Time, Times};
-use crate::shop::quote::{CoatPrice, PriceBook};
+use crate::shop::odds;
+use crate::shop::price_book::PriceBook;
+use crate::shop::quote::{CoatPrice, Prices};
 
 use super::file::{self, File};
 use crate::shared::Shared;
@@ -163,7 +166,9 @@ pub(super) struct Resolved {
     pub masses: UnitMasses,
     pub times: Times,
     pub crew: Perhaps<CrewPlan>,
-    pub prices: Perhaps<PriceBook>,
+    pub prices: Perhaps<Prices>,
+    /// What may turn out otherwise than the quote says.
+    pub odds: Shared<Vec<odds::Cause>>,
     pub cut_day: Shared<CutDay>,
     pub assumed: Vec<Assumption>,
 }
@@ -254,21 +259,25 @@ fn wear(r: &mut Reader<'_>, file: &File, m: &mut Memory) -> (Perhaps<Lasting>, S
 
 /// What the shop buys and does, and at which prices.
 struct BoughtAndDone {
+    paint: Shared<PaintPlan>,
     allowances: Shared<Allowances>,
     cutting: Shared<CuttingPlan>,
     masses: UnitMasses,
     times: Times,
     crew: Perhaps<CrewPlan>,
-    prices: Perhaps<PriceBook>,
+    prices: Perhaps<Prices>,
+    odds: Shared<Vec<odds::Cause>>,
 }
 
 fn bought_and_done(
     r: &mut Reader<'_>,
     file: &File,
     m: &mut Memory,
-    paint: &Shared<PaintPlan>,
-    framing: &Framing,
+    (sheet, framing): (&Perhaps<Sheet>, &Framing),
 ) -> BoughtAndDone {
+    let paint = r.part(&mut m.paint, (file.into(), sheet.clone()), |r, (of, sheet)| -> Shared<PaintPlan> {
+        paint::paint(r, of, sheet.as_deref()).into()
+    });
     let of_pieces = (file.into(), paint.clone(), framing.insert.clone(), framing.backing.clone());
     let allowances = r.part(&mut m.allowances, of_pieces, |r, (of, paint, insert, backing)| {
         allowances(r, of, paint, (insert.as_deref(), backing.as_deref())).into()
@@ -281,7 +290,8 @@ fn bought_and_done(
     });
     let prices = r
         .part(&mut m.prices, (file.into(), paint.clone()), |r, (of, paint)| price_book(r, of, paint).map(Shared::from));
-    BoughtAndDone { allowances, cutting, masses, times, crew, prices }
+    let odds = r.part(&mut m.odds, file.into(), |r, of| quoting::odds(r, of).into());
+    BoughtAndDone { paint, allowances, cutting, masses, times, crew, prices, odds }
 }
 
 fn read(
@@ -323,10 +333,7 @@ fn read(
     let of_lift = (file.into(), body.clone(), roof, loads.air_density_kg_m3);
     let lift = r.part(&mut m.lift, of_lift, lift_plan);
     let (lasting, contacts) = wear(&mut r, file, m);
-    let paint = r.part(&mut m.paint, (file.into(), sheet.clone()), |r, (of, sheet)| {
-        paint::paint(r, of, sheet.as_deref()).into()
-    });
-    let bought = bought_and_done(&mut r, file, m, &paint, &framing);
+    let bought = bought_and_done(&mut r, file, m, (&sheet, &framing));
     let cut_day =
         r.part(&mut m.cut_day, (file.into(), body.clone()), |r, (of, body)| cut_day(r, of, both(body)).into());
     r.part(&mut m.items, file.into(), |r, of| items(r, of));
@@ -378,13 +385,14 @@ fn read(
             end_caps,
             lasting,
             contacts,
-            paint,
+            paint: bought.paint,
             allowances: bought.allowances,
             cutting: bought.cutting,
             masses: bought.masses,
             times: bought.times,
             crew: bought.crew,
             prices: bought.prices,
+            odds: bought.odds,
             cut_day,
             assumed: r.assumed,
         });
@@ -834,30 +842,17 @@ fn times(r: &mut Reader<'_>, file: &OfWork, (paint, cutting): (&PaintPlan, &Cutt
     }
 }
 
-fn price_book(r: &mut Reader<'_>, file: &OfPrices, paint: &PaintPlan) -> Option<PriceBook> {
-    let p = Option::clone(&file.prices).unwrap_or_default();
+fn price_book(r: &mut Reader<'_>, file: &OfPrices, paint: &PaintPlan) -> Option<Prices> {
+    let book = Option::as_ref(&file.prices);
+    if let Some(day) = book.and_then(|book| book.valid_until.as_deref()) {
+        r.is_day("prices.valid_until", day);
+    }
+    let first = book.and_then(PriceBook::currency);
+    let currency = first.or_else(|| paint.prices().next().map(|price| price.money.currency))?;
     let coats: Vec<CoatPrice> = paint.coats.iter().map(|coat| coat.price.clone()).collect();
-    let currency = p.all().chain(paint.prices()).next()?.money.currency;
-    let share = |given: Option<Ratio>| given.map_or(0.0, Ratio::value);
-    let book = PriceBook {
-        currency,
-        sheet: p.sheet,
-        sheet_cutting: p.sheet_cutting,
-        insert: p.insert,
-        tube: p.tube,
-        rivet: p.rivet,
-        plug: p.plug,
-        sealant: p.sealant,
-        primer: p.primer,
-        coats,
-        pretreatment: paint.pretreatment.clone(),
-        labour: p.labour,
-        overhead: share(p.overhead),
-        margin: share(p.margin),
-        tax: share(p.tax),
-    };
-    r.problems.extend(book.problems());
-    Some(book)
+    let prices = Prices { currency, book: file.prices.clone(), coats, pretreatment: paint.pretreatment.clone() };
+    r.problems.extend(prices.problems());
+    Some(prices)
 }
 
 /// Bounds of fit-out and removed items; no more can be taken out than stands on the axles.

@@ -64,6 +64,17 @@ impl Reader<'_> {
         value
     }
 
+    /// Whether this is a day of the calendar, written so that days sort as text.
+    pub(super) fn is_day(&mut self, path: &str, day: &str) -> bool {
+        let date = day.parse::<toml::value::Datetime>();
+        let good = day.len() == 10 && date.is_ok_and(|d| d.date.is_some() && d.time.is_none() && d.offset.is_none());
+        if !good {
+            let allowed = "a day as year-month-day: \"2026-12-01\"";
+            self.problems.push(Problem::out_of_range(path, format!("\"{day}\""), allowed));
+        }
+        good
+    }
+
     pub(super) fn length(&mut self, path: &str, value: Length, least_mm: f64, most_mm: f64) -> f64 {
         self.bound(path, value.mm(), least_mm, most_mm, Kind::Length)
     }

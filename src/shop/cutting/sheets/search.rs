@@ -59,6 +59,14 @@ impl State {
         Self { left, used: vec![0; job.stocks.len()], ..Self::default() }
     }
 
+    /// Every piece bought cut to size; none where one cannot be.
+    pub(super) fn all_bought(job: &Reduced) -> Option<Self> {
+        let prices: Option<Vec<i64>> = job.kinds.iter().map(|kind| kind.bought?.checked_mul(kind.count)).collect();
+        let price = prices?.into_iter().try_fold(0_i64, i64::checked_add)?;
+        let all = Self::empty(job);
+        Some(Self { sheets: Vec::new(), used: all.used, bought: all.left, left: Vec::new(), price })
+    }
+
     /// What is waiting, by area.
     pub(super) fn waiting(&self, job: &Reduced) -> i64 {
         self.left.iter().map(|&kind| job.kinds[kind].area()).sum()

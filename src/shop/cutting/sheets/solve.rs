@@ -84,6 +84,10 @@ pub fn cut_sheets(job: &SheetJob, effort: SheetEffort, go_on: &dyn Fn() -> bool)
     let reduced = Reduced::new(job);
     let mut search = Search { job: &reduced, rng: ChaCha8Rng::seed_from_u64(1), steps: 0 };
     let mut best = build(&mut search, go_on);
+    // Nothing may cost more than to buy every piece.
+    if let Some(bought) = State::all_bought(&reduced).filter(|all| !best.left.is_empty() || all.price < best.price) {
+        best = bought;
+    }
     if !best.left.is_empty() {
         improve(&mut search, &mut best, i64::MAX / 4, effort.steps / 2, go_on);
     }
