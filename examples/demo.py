@@ -56,9 +56,8 @@ def main() -> None:
     print(cuts)
     print()
     print(comparison)
-    print(
-        f"\nwritten to {OUT}/: side views, {len(tables)} tables, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
-    )
+    others = "side views, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
+    print(f"\nwritten to {OUT}/: {len(tables)} tables, {others}")
 
 
 if __name__ == "__main__":

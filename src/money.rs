@@ -100,11 +100,13 @@ impl Money {
         Self { amount: Decimal::ZERO, currency }
     }
 
-    /// The amount rounded half away from nought to the currency's smallest coin.
+    /// The amount rounded half away from nought to the currency's smallest coin, and printed with all its places.
     #[must_use]
     pub fn rounded(self) -> Self {
         let places = u32::from(self.currency.exponent().unwrap_or(2));
-        let amount = self.amount.round_dp_with_strategy(places, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
+        let mut amount =
+            self.amount.round_dp_with_strategy(places, rust_decimal::RoundingStrategy::MidpointAwayFromZero);
+        amount.rescale(places);
         Self { amount, ..self }
     }
 

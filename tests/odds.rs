@@ -2,7 +2,7 @@
 //!
 //! Mean and variance of the triangular distribution and of the beta distribution between two ends: Malcolm, Roseboom, Clark and
 //! Fazar 1959, Operations Research 7(5), 646-669, with shapes 1 + 4 (m - a) / (b - a); its exact variance (mean - a) (b - mean) / 7
-//! follows from the beta's. Quantiles beside SciPy stand in tests/python/test_quotes.py.
+//! follows from the beta's. Quantiles beside `SciPy` stand in `tests/python/test_quotes.py`.
 
 use proptest::prelude::*;
 use raisedbody::error::Error;
@@ -175,7 +175,7 @@ proptest! {
     #[test]
     fn shapes_quantiles_rise_between_their_ends(least in 0.5_f64..1.0, likely in 1.0_f64..1.5, add in 0.0_f64..1.0, share in 0.001_f64..0.999) {
         for shape in [Shape::Triangular { least, likely, most: likely + add }, Shape::Pert { least, likely, most: likely + add }] {
-            let (own, more) = (shape.quantile(share), shape.quantile((share + 1.0) / 2.0));
+            let (own, more) = (shape.quantile(share), shape.quantile(f64::midpoint(share, 1.0)));
             prop_assert!((least..=likely + add + 1e-9).contains(&own) && own <= more + 1e-9);
         }
     }

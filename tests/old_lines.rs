@@ -65,9 +65,9 @@ fn it_has_its_price() {
     let build = priced("plug = \"3 USD\"\n");
     let quote = build.quote.as_ref().unwrap();
     let line = |name: &str| quote.lines.iter().find(|line| line.name == name).unwrap().amount.to_string();
-    assert_eq!(line("plugs"), format!("{}", 3 * build.takeoff.old_holes.plugged));
+    assert_eq!(line("plugs"), format!("{}.00", 3 * build.takeoff.old_holes.plugged));
     let rivets = build.takeoff.rivets_ordered + build.takeoff.old_line_rivets_ordered;
-    assert_eq!((line("rivets, spares included"), ordered(&build, "rivets")), (rivets.to_string(), rivets as f64));
+    assert_eq!((line("rivets, spares included"), ordered(&build, "rivets")), (format!("{rivets}.00"), rivets as f64));
     let open = priced("").quote.unwrap().open_items;
     assert!(open.contains(&"plugs".to_owned()), "{open:?}");
 }

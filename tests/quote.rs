@@ -165,6 +165,14 @@ fn what_is_ordered_is_quoted_or_open() {
     assert!(quote.evaluate().unwrap().quote.unwrap().open_items.is_empty());
 }
 
+/// No row of the catalogue says how long a bit lasts in 16 gauge: that is open, not nought.
+#[test]
+fn a_quantity_that_is_not_known_is_an_open_item() {
+    let quote = built("skin = { gauge = 16 }").quote.unwrap();
+    assert_eq!(quote.open_items, ["pilot bits: how many is not known"]);
+    assert!(quote.lines.iter().all(|line| line.name != "pilot bits"));
+}
+
 #[test]
 fn a_price_book_stands_beneath_the_plans_own() {
     let folder = tempfile::tempdir().unwrap();

@@ -21,6 +21,7 @@ mod cutting_bars_laws;
 mod cutting_bars_refused;
 mod cutting_sheets;
 mod cutting_sheets_checked;
+mod cutting_sheets_cp_sat;
 mod drawing_svg;
 mod end_caps;
 mod flatness;

@@ -306,6 +306,9 @@ pub fn quote(work: &Work, prices: &Prices) -> Quote {
         let (quantity, basis) = (decimal(asked.quantity), Basis::Materials);
         quote.charge(&tariff, quantity, (asked.name, basis, asked.entry.to_owned(), asked.stage, asked.from));
     }
+    if work.pilot_bits.is_none() && work.takeoff.rivets > 0 {
+        quote.open_items.push("pilot bits: how many is not known".to_owned());
+    }
     labour(&mut quote, work, prices);
     if let Some(book) = Option::as_ref(&prices.book) {
         let steel_kg = decimal(ordered_kg(work));

@@ -1,12 +1,12 @@
 //! No plan costs less than this: the linear programme over all patterns, its prices proved in whole numbers.
 //!
-//! Column generation after Gilmore and Gomory 1961 and 1965 on the dual side, so that patterns are rows. Every set of piece
+//! Column generation after Gilmore and Gomory 1961 and 1965. Every set of piece
 //! prices gives a proof, not only the best (Farley 1990): what no sheet can yield more of than it costs, the pieces together
 //! cost at least.
 
-use microlp::{ComparisonOp, LinearExpr, OptimizationDirection, Problem, Solution, Variable};
-
 use super::amounts::Amounts;
+use super::programme::Programme;
+use super::proper::Proper;
 use super::reduced::{ANY_STAGES, Reduced};
 use super::search::{Sheet, State};
 use super::table::{Counted, Grid, Machine, Shape, Tables};
@@ -14,8 +14,9 @@ use super::tree::Tree;
 
 /// Bits that a price in whole numbers may have; products of two, times the number of pieces, stay within 127.
 const BITS: u32 = 48;
-/// Entries of the programme that are one step when a row comes in.
-const ROW: usize = 4;
+/// How far prices are drawn towards those that proved most.
+const DRAWN: f64 = 0.7;
+const LEAST_DRAWN: f64 = 0.2;
 /// Kinds of one stock that are counted anew at a time.
 const KINDS_AT_ONCE: usize = 2;
 /// More work by counting, at most, for one stock.
@@ -34,13 +35,6 @@ pub(super) struct Column {
     pub(super) tree: Option<Tree>,
 }
 
-/// How many sheets of each stock there may and must be.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub(super) struct Limits {
-    pub(super) least: Vec<i64>,
-    pub(super) most: Vec<i64>,
-}
-
 /// The bound and the patterns that it is made of.
 pub(super) struct Bounder<'a> {
     job: &'a Reduced,
@@ -52,21 +46,19 @@ pub(super) struct Bounder<'a> {
     counted: Vec<Vec<usize>>,
     pub(super) columns: Vec<Column>,
     pub(super) steps: u64,
-    /// Prices of the pieces that gave the best bound.
-    pub(super) prices: Vec<f64>,
-}
-
-struct Programme {
-    solution: Solution,
-    price: Vec<Variable>,
-    above: Vec<Variable>,
-    below: Vec<Variable>,
 }
 
 impl Column {
     pub(super) fn of(job: &Reduced, sheet: &Sheet) -> Self {
         let counts = counts(job, &sheet.root);
         Self { stock: sheet.stock, counts, price: sheet.price, tree: Some(sheet.root.clone()) }
+    }
+
+    /// Its pieces are worth more than it costs.
+    pub(super) fn pays(&self, prices: &[f64], scarce: &[f64]) -> bool {
+        let worth: f64 = self.counts.iter().map(|&(kind, n)| n as f64 * prices[kind]).sum();
+        let cost = self.price as f64 + scarce[self.stock];
+        worth > cost + 1e-7 * (1.0 + cost)
     }
 }
 
@@ -94,15 +86,9 @@ impl<'a> Bounder<'a> {
         }
         let grid = Grid::new(&shapes, most);
         let counted = vec![Vec::new(); job.stocks.len()];
-        let mut this =
-            Self { job, grid, machines, machine, counted, columns: Vec::new(), steps: 0, prices: Vec::new() };
+        let mut this = Self { job, grid, machines, machine, counted, columns: Vec::new(), steps: 0 };
         this.start();
         this
-    }
-
-    /// Limits from the stock alone.
-    pub(super) fn limits(&self) -> Limits {
-        Limits { least: vec![0; self.job.stocks.len()], most: self.job.stocks.iter().map(|s| s.count).collect() }
     }
 
     /// Sheets full of one kind.
@@ -130,68 +116,65 @@ impl<'a> Bounder<'a> {
         }
     }
 
-    fn programme(&self, limits: &Limits, best: i64) -> Option<Programme> {
-        let top = best as f64;
-        let mut lp = Problem::new(OptimizationDirection::Maximize);
-        let most = |k: &super::reduced::Kind| k.bought.map_or(top, |coins| top.min(coins as f64));
-        let price = self.job.kinds.iter().map(|k| lp.add_var(k.count as f64, (0.0, most(k)))).collect();
-        let above = limits.most.iter().map(|&n| lp.add_var(-(n as f64), (0.0, top))).collect();
-        let stocks = limits.least.iter().zip(&self.job.stocks);
-        let below = stocks.map(|(&n, s)| lp.add_var(n as f64, (0.0, s.price as f64))).collect();
-        let mut this = Programme { solution: lp.solve().ok()?.into_solution().ok()?, price, above, below };
-        // All rows at once: a fresh start is cheaper than one row after the other.
-        for column in &self.columns {
-            let (row, price) = this.row(column);
-            lp.add_constraint(row, ComparisonOp::Le, price);
-        }
-        this.solution = lp.solve().ok()?.into_solution().ok()?;
-        Some(this)
+    /// The programme over all patterns that are known, solved.
+    fn programme(&self, best: i64) -> Programme {
+        let mut lp = Programme::new(self.job, best);
+        self.columns.iter().for_each(|column| lp.add(column.stock, &column.counts, column.price));
+        lp.cheapen();
+        lp
     }
 
     /// Prices pieces until no pattern is worth more than it costs, then counts more kinds and goes on; returns the best bound
-    /// that was proved. Stops early where the bound reaches `best`, or the steps are spent.
-    pub(super) fn bound(&mut self, limits: &Limits, best: i64, steps: u64, go_on: &dyn Fn() -> bool) -> i128 {
+    /// that was proved, and the last programme. Stops early where the bound reaches `best`, or the steps are spent.
+    pub(super) fn bound(&mut self, best: i64, steps: u64, go_on: &dyn Fn() -> bool) -> (i128, Programme) {
         let amounts = Amounts::new(self.job, best);
+        let need: Vec<i64> = self.job.kinds.iter().map(|k| k.count).collect();
+        let mut lp = self.programme(best);
         let mut proved = 0;
+        // The prices that proved most by themselves; others are drawn towards them, less where that finds nothing.
+        let (mut centre, mut most) = (lp.prices(), 0);
+        let mut share = DRAWN;
         loop {
-            let Some(mut lp) = self.programme(limits, best) else { return proved };
-            loop {
-                let prices: Vec<f64> = lp.price.iter().map(|&v| lp.solution.var_value(v).max(0.0)).collect();
-                let Some((values, unit)) = self.whole(&prices) else { return proved };
-                let (worth, mut new) = self.price(&lp, &values, unit);
-                let here = amounts.up(self.proof(&values, &worth, unit, limits));
-                let whole = amounts.least(self.job, self.total(&values), &worth, &values, unit);
-                let here = whole.map_or(here, |whole| whole.max(here));
-                if here > proved {
-                    proved = here;
-                    self.prices = prices;
-                }
-                if proved >= i128::from(best) || self.steps >= steps || !go_on() {
-                    return proved;
-                }
-                new.retain(|column| !self.columns.contains(column));
-                if new.is_empty() {
-                    break;
-                }
-                for column in new {
-                    let (row, price) = lp.row(&column);
-                    match lp.solution.add_constraint(row, ComparisonOp::Le, price).map(|s| s.into_solution()) {
-                        Ok(Ok(solution)) => lp.solution = solution,
-                        _ => return proved,
-                    }
-                    self.columns.push(column);
-                    self.steps += (self.columns.len() * self.job.kinds.len() / ROW) as u64;
-                }
+            let own = lp.prices();
+            let prices: Vec<f64> = own.iter().zip(&centre).map(|(x, y)| x + share * (y - x)).collect();
+            let Some((values, unit)) = self.whole(&prices) else { return (proved, lp) };
+            let (worth, mut new) = self.price(&values, unit, &need);
+            let here = self.proof(&values, &worth, unit);
+            if here > most {
+                (centre, most) = (prices, here);
             }
-            self.steps += (self.columns.len() * self.job.kinds.len()) as u64;
-            if !self.count_more(&lp) {
-                return proved;
+            let whole = amounts.least(self.job, self.total(&values), &worth, &values, unit);
+            proved = proved.max(amounts.up(here)).max(whole.unwrap_or(0));
+            self.steps += std::mem::take(&mut lp.steps);
+            if proved >= i128::from(best) || self.steps >= steps || !go_on() {
+                return (proved, lp);
+            }
+            let scarce = lp.scarce();
+            new.retain(|column| column.pays(&own, &scarce) && !self.columns.contains(column));
+            if !new.is_empty() {
+                for column in &new {
+                    lp.add(column.stock, &column.counts, column.price);
+                }
+                self.columns.append(&mut new);
+                lp.cheapen();
+            } else if share > 0.0 {
+                share = if share < LEAST_DRAWN { 0.0 } else { share / 2.0 };
+            } else if self.count_more(&lp) {
+                lp = self.programme(best);
+                most = 0;
+            } else {
+                return (proved, lp);
             }
         }
     }
 
-    /// What a sheet of each stock yields at most at these prices, and the patterns that yield more than they cost.
-    fn price(&mut self, lp: &Programme, values: &[i64], unit: i64) -> (Vec<i64>, Vec<Column>) {
+    /// What one such pricing takes.
+    pub(super) fn proper_steps(&self) -> u64 {
+        (self.grid.work() + self.grid.plates() * self.job.kinds.len() as u64 / 4) / 16 + 100
+    }
+
+    /// What a sheet of each stock yields at most at these prices, and the patterns that do.
+    fn price(&mut self, values: &[i64], unit: i64, need: &[i64]) -> (Vec<i64>, Vec<Column>) {
         let job = self.job;
         let mut worth = vec![0_i64; job.stocks.len()];
         let mut new: Vec<Column> = Vec::new();
@@ -212,35 +195,49 @@ impl<'a> Bounder<'a> {
             let machine = &self.machines[self.machine[group[0]]];
             let scaled = Machine { cut: machine.cut.saturating_mul(unit), ..*machine };
             let most = [0, 1].map(|a: usize| group.iter().map(|&s| job.stocks[s].size[a]).max().unwrap_or(0));
-            let kinds: Vec<_> = self.counted[group[0]].iter().map(|&kind| (kind, job.kinds[kind].count)).collect();
+            let kinds: Vec<_> = self.counted[group[0]].iter().map(|&kind| (kind, need[kind])).collect();
             let counted = Counted::new(&kinds);
-            self.steps += self.grid.steps(job.stages, job.first, most) * counted.factor() / 24 + 1_000;
+            self.steps += self.grid.steps(job.stages, job.first, most) * counted.factor() / 32 + 300;
             for first in firsts.clone() {
                 let tables = self.grid.solve_counted(values, scaled, job.stages, first, most, counted.clone());
                 for &s in group {
                     let yields = self.grid.worth(&tables, job.stocks[s].size);
                     worth[s] = worth[s].max(yields);
-                    let slack = lp.solution.var_value(lp.above[s]) - lp.solution.var_value(lp.below[s]);
-                    let cost = job.stocks[s].price as f64 + slack;
-                    if yields as f64 / unit as f64 > cost + 1e-7 * (1.0 + cost.abs()) {
-                        new.extend(self.read(s, &tables, values));
-                    }
+                    new.extend(self.read(s, &tables, values));
                 }
             }
         }
         (worth, new)
     }
 
+    /// Good patterns at these prices that take no kind more often than it is needed.
+    pub(super) fn proper(&mut self, values: &[i64], unit: i64, need: &[i64]) -> Vec<Column> {
+        let job = self.job;
+        let mut new = Vec::new();
+        for (m, machine) in self.machines.iter().enumerate() {
+            let scaled = Machine { cut: machine.cut.saturating_mul(unit), ..*machine };
+            let proper = Proper::new(&self.grid, values, need, scaled);
+            self.steps += proper.steps;
+            for s in (0..job.stocks.len()).filter(|s| self.machine[*s] == m) {
+                let tree = proper.pattern(job.stocks[s].size).map(|tree| tree.rooted(job.first));
+                let column =
+                    tree.map(|tree| Column { stock: s, counts: counts(job, &tree), price: 0, tree: Some(tree) });
+                new.extend(column);
+            }
+        }
+        new
+    }
+
     /// Counts the kinds that the programme takes more copies of than there are, as far as that is cheap, and forgets the
     /// patterns that do; false where there is none.
     fn count_more(&mut self, lp: &Programme) -> bool {
         let job = self.job;
-        let Some(weights) = self.weights() else { return false };
+        let prices = lp.prices();
         let mut over = vec![vec![0.0_f64; job.kinds.len()]; job.stocks.len()];
-        for (column, weight) in self.columns.iter().zip(&weights).filter(|(_, w)| **w > 1e-6) {
+        for (column, weight) in self.columns.iter().zip(lp.weights()).filter(|(_, w)| *w > 1e-6) {
             for &(kind, n) in &column.counts {
                 let copies = (n - job.kinds[kind].count).max(0) as f64;
-                over[column.stock][kind] += copies * weight * lp.solution.var_value(lp.price[kind]);
+                over[column.stock][kind] += copies * weight * prices[kind];
             }
         }
         let mut more = false;
@@ -268,33 +265,6 @@ impl<'a> Bounder<'a> {
         more
     }
 
-    /// How often the programme takes each pattern.
-    pub(super) fn weights(&self) -> Option<Vec<f64>> {
-        let mut lp = Problem::new(OptimizationDirection::Minimize);
-        let vars: Vec<Variable> =
-            self.columns.iter().map(|c| lp.add_var(c.price as f64, (0.0, f64::INFINITY))).collect();
-        for (i, kind) in self.job.kinds.iter().enumerate() {
-            let mut row = LinearExpr::empty();
-            if let Some(coins) = kind.bought {
-                row.add(lp.add_var(coins as f64, (0.0, f64::INFINITY)), 1.0);
-            }
-            for (column, &var) in self.columns.iter().zip(&vars) {
-                if let Some((_, n)) = column.counts.iter().find(|(k, _)| *k == i) {
-                    row.add(var, *n as f64);
-                }
-            }
-            lp.add_constraint(row, ComparisonOp::Ge, kind.count as f64);
-        }
-        for (s, stock) in self.job.stocks.iter().enumerate().filter(|(_, stock)| stock.limited) {
-            let mut row = LinearExpr::empty();
-            let of = self.columns.iter().zip(&vars).filter(|(c, _)| c.stock == s);
-            of.for_each(|(_, &var)| row.add(var, 1.0));
-            lp.add_constraint(row, ComparisonOp::Le, stock.count as f64);
-        }
-        let solution = lp.solve().ok()?.into_solution().ok()?;
-        Some(vars.iter().map(|&var| solution.var_value(var)).collect())
-    }
-
     fn read(&self, stock: usize, tables: &Tables, values: &[i64]) -> Option<Column> {
         let s = &self.job.stocks[stock];
         let found = self.grid.pattern(tables, values, s.size);
@@ -309,7 +279,7 @@ impl<'a> Bounder<'a> {
     }
 
     /// Prices in whole numbers, rounded down, and how many of them make a coin.
-    fn whole(&self, prices: &[f64]) -> Option<(Vec<i64>, i64)> {
+    pub(super) fn whole(&self, prices: &[f64]) -> Option<(Vec<i64>, i64)> {
         let area = self.job.stocks.iter().map(|s| s.area() as f64).fold(1.0, f64::max);
         let dense = |(p, k): (&f64, &super::reduced::Kind)| p * (area / k.area() as f64).max(1.0);
         let top = prices.iter().zip(&self.job.kinds).map(dense).fold(1.0, f64::max);
@@ -333,15 +303,14 @@ impl<'a> Bounder<'a> {
     }
 
     /// The bound that these prices prove, scaled by whatever proves most.
-    fn proof(&self, values: &[i64], worth: &[i64], unit: i64, limits: &Limits) -> i128 {
+    fn proof(&self, values: &[i64], worth: &[i64], unit: i64) -> i128 {
         let total = self.total(values);
         let cost = |s: usize| i128::from(self.job.stocks[s].price) * i128::from(unit);
         let of = |by: i128, over: i128| {
             let mut sum = total * by;
             for (s, own) in worth.iter().enumerate() {
                 let short = i128::from(*own) * by - cost(s) * over;
-                let n = if short > 0 { limits.most[s] } else { limits.least[s] };
-                sum -= short * i128::from(n);
+                sum -= short.max(0) * i128::from(self.job.stocks[s].count);
             }
             let whole = over * i128::from(unit);
             sum.div_euclid(whole) + i128::from(sum.rem_euclid(whole) > 0)
@@ -349,15 +318,5 @@ impl<'a> Bounder<'a> {
         let ratios = (0..worth.len()).map(|s| (cost(s), i128::from(worth[s])));
         let all = ratios.filter(|(by, over)| by < over).map(|(by, over)| of(by, over));
         all.fold(of(1, 1), i128::max).max(0)
-    }
-}
-
-impl Programme {
-    fn row(&self, column: &Column) -> (LinearExpr, f64) {
-        let mut row = LinearExpr::empty();
-        column.counts.iter().for_each(|&(kind, n)| row.add(self.price[kind], n as f64));
-        row.add(self.above[column.stock], -1.0);
-        row.add(self.below[column.stock], 1.0);
-        (row, column.price as f64)
     }
 }

@@ -2,8 +2,11 @@
 
 mod amounts;
 mod bound;
+mod dive;
 mod input;
 mod plan;
+mod programme;
+mod proper;
 mod reduced;
 mod search;
 mod solve;

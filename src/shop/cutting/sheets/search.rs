@@ -72,6 +72,11 @@ impl State {
         self.left.iter().map(|&kind| job.kinds[kind].area()).sum()
     }
 
+    /// One more sheet of this stock may be used.
+    pub(super) fn has(&self, job: &Reduced, stock: usize) -> bool {
+        self.used[stock] < job.stocks[stock].count
+    }
+
     /// Takes a sheet out with its price.
     fn lift(&mut self, at: usize) -> Sheet {
         let sheet = self.sheets.swap_remove(at);
@@ -80,7 +85,7 @@ impl State {
         sheet
     }
 
-    fn lay(&mut self, sheet: Sheet) {
+    pub(super) fn lay(&mut self, sheet: Sheet) {
         self.used[sheet.stock] += 1;
         self.price += sheet.price;
         self.sheets.push(sheet);
@@ -234,7 +239,7 @@ impl Search<'_> {
         }
     }
 
-    fn fill(&mut self, state: &mut State, goal: Goal) {
+    pub(super) fn fill(&mut self, state: &mut State, goal: Goal) {
         self.put_all(state, goal);
         let mut changed = false;
         for at in 0..state.sheets.len() {

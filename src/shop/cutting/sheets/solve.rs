@@ -6,6 +6,7 @@ use rand_chacha::ChaCha8Rng;
 use crate::error::Problem;
 
 use super::bound::Bounder;
+use super::dive::Dive;
 use super::plan::{self, Rank};
 use super::reduced::Reduced;
 use super::search::{Goal, Search, State};
@@ -19,7 +20,7 @@ pub struct SheetEffort {
 }
 
 impl Default for SheetEffort {
-    /// About one and a half seconds on one core.
+    /// About one second on one core.
     fn default() -> Self {
         Self { steps: 48_000_000 }
     }
@@ -29,6 +30,9 @@ impl Default for SheetEffort {
 const BUILDS: usize = 20;
 /// Steps of tidying, at most, and their share of all.
 const TIDYING: (u64, u64) = (1_500_000, 10);
+/// Share of the steps that are taken before the patterns of the bound are laid, and for laying them.
+const FIRST: u64 = 12;
+const DIVING: u64 = 4;
 /// Steps that one round is counted as besides what it looks at.
 const ROUND: u64 = 100;
 
@@ -94,8 +98,7 @@ pub fn cut_sheets(job: &SheetJob, effort: SheetEffort, go_on: &dyn Fn() -> bool)
     if !best.left.is_empty() {
         return Err(vec![plan::short(job, &reduced, &best)]);
     }
-    let (bound, start) = prove(&mut search, &best, effort, go_on);
-    best = start.unwrap_or(best);
+    let bound = prove(&mut search, &mut best, effort, go_on);
     let tidying = TIDYING.0.min(effort.steps / TIDYING.1);
     let ended = improve(&mut search, &mut best, bound, effort.steps - tidying, go_on);
     let ended = tidy(&mut search, &mut best, tidying, go_on).unwrap_or(ended);
@@ -117,20 +120,27 @@ fn build(search: &mut Search, go_on: &dyn Fn() -> bool) -> State {
     best
 }
 
-/// The bound, and a cheaper plan where the patterns of its programme make one.
-fn prove(search: &mut Search, best: &State, effort: SheetEffort, go_on: &dyn Fn() -> bool) -> (i64, Option<State>) {
+/// The bound; and a cheaper plan where the patterns of its programme, and those of a plan somewhat improved, make one.
+fn prove(search: &mut Search, best: &mut State, effort: SheetEffort, go_on: &dyn Fn() -> bool) -> i64 {
     if search.job.stocks.is_empty() {
-        return (best.price, None);
+        return best.price;
     }
     let mut bounder = Bounder::new(search.job);
     bounder.learn(best);
-    let limits = bounder.limits();
-    let proved = bounder.bound(&limits, best.price, effort.steps / 2, go_on);
-    search.steps += bounder.steps;
-    let weights = bounder.weights().unwrap_or_default();
-    let state = search.build_from(&bounder.columns, &weights);
-    let better = state.left.is_empty() && (state.price, state.sheets.len()) < (best.price, best.sheets.len());
-    (i64::try_from(proved).unwrap_or(best.price).min(best.price), better.then_some(state))
+    let (proved, lp) = bounder.bound(best.price, effort.steps / 2, go_on);
+    search.steps += std::mem::take(&mut bounder.steps);
+    let bound = i64::try_from(proved).unwrap_or(best.price).min(best.price);
+    let state = search.build_from(&bounder.columns, &lp.weights());
+    if state.left.is_empty() && (state.price, state.sheets.len()) < (best.price, best.sheets.len()) {
+        *best = state;
+    }
+    let steps = search.steps + effort.steps / FIRST;
+    improve(search, best, bound, steps, go_on);
+    bounder.learn(best);
+    if let Some(state) = Dive::new(&mut bounder, search, best.price, effort.steps / DIVING).plan(lp, bound, go_on) {
+        *best = state;
+    }
+    bound
 }
 
 /// Looks for cheaper plans until none can be, or the steps are spent.

@@ -28,23 +28,26 @@ pub struct Valued {
     pub may_turn: bool,
 }
 
+/// Two points of an axis, small so that many stay near the processor.
+type Pair = (u16, u16);
+
 /// A way a kind may lie, in points of the grid.
 #[derive(Debug, Clone, Copy)]
-struct Way {
-    kind: usize,
-    at: [usize; 2],
-    size: Size,
-    turned: bool,
+pub(super) struct Way {
+    pub(super) kind: usize,
+    pub(super) at: [usize; 2],
+    pub(super) size: Size,
+    pub(super) turned: bool,
 }
 
 /// Sizes of plates, and which two make a third.
 #[derive(Debug, Clone)]
 pub(super) struct Grid {
     /// Sizes are taken in such steps, rounded down.
-    step: Size,
-    points: [Vec<i64>; 2],
-    pairs: [Vec<Vec<(usize, usize)>>; 2],
-    ways: Vec<Way>,
+    pub(super) step: Size,
+    pub(super) points: [Vec<i64>; 2],
+    pub(super) pairs: [Vec<Vec<Pair>>; 2],
+    pub(super) ways: Vec<Way>,
 }
 
 /// What cutting costs and what the machine allows.
@@ -181,7 +184,12 @@ impl Grid {
         Self { step, points, pairs, ways }
     }
 
-    fn work(&self) -> u64 {
+    /// Sizes of plates.
+    pub(super) fn plates(&self) -> u64 {
+        (self.points[0].len() * self.points[1].len()) as u64
+    }
+
+    pub(super) fn work(&self) -> u64 {
         let count = |a: usize| self.pairs[a].iter().map(Vec::len).sum::<usize>() as u64;
         count(0) * self.points[1].len() as u64 + count(1) * self.points[0].len() as u64
     }
@@ -199,7 +207,7 @@ impl Grid {
         (count(0) * n[1] as u64 + count(1) * n[0] as u64) * tables
     }
 
-    fn at(&self, axis: usize, size: i64) -> usize {
+    pub(super) fn at(&self, axis: usize, size: i64) -> usize {
         self.points[axis].partition_point(|p| *p <= size / self.step[axis]).saturating_sub(1)
     }
 
@@ -268,6 +276,7 @@ impl Grid {
         let (ny, n) = (t.size[1], t.counted.states());
         let short = self.short(1, t.machine).min(ny);
         for &(p, q) in &self.pairs[0][i] {
+            let (p, q) = (usize::from(p), usize::from(q));
             let until = if self.bites(0, p, t.machine) { ny } else { short };
             for &(x, y) in &t.counted.splits[state] {
                 let one = (p * n + x) * ny..(p * n + x) * ny + until;
@@ -300,8 +309,13 @@ impl Grid {
         let mut so_far = 0;
         for j in 0..ny {
             let mut cell = row[state * ny + j].max(so_far - t.rest).max(high[j] - t.rest);
-            if divides {
+            if divides && n == 1 && below.is_none() && !too_long {
+                let sum = |&(p, q): &Pair| row[usize::from(p)] + row[usize::from(q)];
+                let most = self.pairs[1][j].iter().map(sum).max();
+                cell = cell.max(most.map_or(cell, |most| most - t.machine.cut));
+            } else if divides {
                 for &(p, q) in &self.pairs[1][j] {
+                    let (p, q) = (usize::from(p), usize::from(q));
                     if too_long && !self.bites(1, p, t.machine) {
                         continue;
                     }
@@ -330,7 +344,7 @@ impl Grid {
     }
 
     /// A part as wide as this fits the throat.
-    fn bites(&self, a: usize, i: usize, machine: Machine) -> bool {
+    pub(super) fn bites(&self, a: usize, i: usize, machine: Machine) -> bool {
         self.points[a][i] * self.step[a] <= machine.throat
     }
 
@@ -390,6 +404,7 @@ impl Grid {
         let below = if here.own { level } else { level - 1 };
         for a in (0..2).filter(|&a| here.axes[a]) {
             for &(p, q) in &self.pairs[a][at[a]] {
+                let (p, q) = (usize::from(p), usize::from(q));
                 let cross = self.points[1 - a][at[1 - a]] * self.step[1 - a];
                 if cross > t.machine.longest && !self.bites(a, p, t.machine) {
                     continue;
@@ -453,10 +468,10 @@ fn sums(shapes: &[Shape], most: i64, axis: usize, step: i64) -> Vec<i64> {
 }
 
 /// Of each point the pairs of points that make it, the smaller first.
-fn pairs(points: &[i64]) -> Vec<Vec<(usize, usize)>> {
+fn pairs(points: &[i64]) -> Vec<Vec<Pair>> {
     let of = |x: &i64| {
         let low = points.iter().enumerate().skip(1).take_while(|(_, p)| **p * 2 <= *x);
-        low.filter_map(|(i, p)| points.binary_search(&(x - p)).ok().map(|j| (i, j))).collect()
+        low.filter_map(|(i, p)| points.binary_search(&(x - p)).ok().map(|j| (i as u16, j as u16))).collect()
     };
     points.iter().map(of).collect()
 }
