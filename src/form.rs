@@ -23,6 +23,15 @@ pub fn schema_of<T: JsonSchema>() -> Json {
     Json::from(settings.into_generator().into_root_schema_for::<T>())
 }
 
+/// What a day must look like.
+pub(crate) const DAY: &str = "a day as year-month-day: \"2026-12-01\"";
+
+/// Whether this is a day of the calendar, written so that days sort as text.
+pub(crate) fn is_day(day: &str) -> bool {
+    let date = day.parse::<toml::value::Datetime>();
+    day.len() == 10 && date.is_ok_and(|d| d.date.is_some() && d.time.is_none() && d.offset.is_none())
+}
+
 /// A TOML text as a table, with the place of every entry.
 #[derive(Debug, Clone)]
 pub struct Document {

@@ -34,7 +34,7 @@ fn quote(amounts: &[(&str, i64)], share: i64) -> Quote {
     let sum: Decimal = lines.iter().map(|l| l.amount).sum();
     lines.push(line("margin", Basis::Share, sum * Decimal::new(share, 2), Decimal::ZERO));
     let total = lines.iter().map(|l| l.amount).sum();
-    Quote { currency: "USD", lines, open_items: Vec::new(), total }
+    Quote { currency: "USD", lines, open_items: Vec::new(), open_hours: Decimal::ZERO, total }
 }
 
 fn cause(name: &str, of: &[&str], shape: Shape) -> Cause {
@@ -108,6 +108,16 @@ fn the_same_draws_on_any_number_of_threads() {
     // More draws begin with the same blocks.
     assert_eq!(one.totals.len(), 30_000);
     assert!(one.totals.windows(2).all(|pair| pair[0] <= pair[1]));
+}
+
+/// A task without a rate has no price, and takes its hours all the same.
+#[test]
+fn hours_of_tasks_without_a_rate_count() {
+    let mut quote = quote(&[("a", 100)], 0);
+    quote.open_hours = Decimal::from(50);
+    let odds = drawn(&quote, &[cause("c", &["a"], WIDE)], 1000, 1);
+    let share = odds.price(0.5).unwrap().to_f64().unwrap() / 100.0;
+    assert!((odds.hours_at(0.5).unwrap() - (50.0 + 100.0 * share)).abs() < 0.02);
 }
 
 #[test]

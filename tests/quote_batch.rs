@@ -129,6 +129,16 @@ fn what_is_no_column(#[case] columns: Vec<JobColumn>, #[case] count: usize, #[ca
     assert!(error.contains(&words), "{error}");
 }
 
+/// A book would have to be read from a file: a row that brings one says so.
+#[test]
+fn a_row_brings_no_price_book() {
+    let book = Value::Table("book = \"examples/prices.toml\"".parse().unwrap());
+    let column = JobColumn { path: "prices".to_owned(), values: vec![Some(book), None] };
+    let jobs = quoted(&plan("workshop_bus"), &[column], Depth::Quote);
+    assert!(jobs[0].as_ref().unwrap_err().contains("a price book is read with its plan"));
+    assert!(jobs[1].is_ok());
+}
+
 #[test]
 fn no_rows_are_no_quotes_and_no_columns_are_the_plan_itself() {
     let base = plan("workshop_bus");

@@ -1,4 +1,4 @@
-from _typeshed import SupportsGetItem
+from _typeshed import Incomplete, SupportsGetItem
 from collections.abc import Callable, Iterable, Mapping
 from numpy.typing import ArrayLike
 from os import PathLike
@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
+__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
 
 __version__: Final[str]
 
@@ -690,6 +690,16 @@ class Comparison:
     def names(self, /) -> tuple[str, ...]:
         """
         The names of the plans.
+        """
+    @property
+    def quotes(self, /) -> Table:
+        """
+        The quotes line by line: line, then a column for each plan by its name with what it pays (0 where it has no such line, NaN
+        where that has no price), then for each plan but the first ``difference, NAME``: what it pays more than the first (NaN where
+        currencies differ); currency of the first.
+
+        Raises:
+            InputError: A plan is called ``line``, ``currency`` or ``difference, ...``.
         """
     @property
     def table(self, /) -> Table:
@@ -1470,6 +1480,12 @@ class Evaluation:
         where the posts' section is not in the plan.
         """
     @property
+    def causes(self, /) -> Table:
+        """
+        What may turn out otherwise than quoted, as the plan's ``odds`` say, a row for each: cause, of (what it acts on), each, shape,
+        then shares of what is quoted: mean, sd, and those that 10, 50 and 90 cases in a hundred do not exceed (p10, p50, p90).
+        """
+    @property
     def cautions(self, /) -> tuple[str, ...]:
         """
         Cautions that go with every evaluation.
@@ -1738,9 +1754,9 @@ class Evaluation:
         What has no price yet.
         """
     @property
-    def quote(self, /) -> Table:
+    def quote(self, /) -> Quote | None:
         """
-        Lines of the quote: name, quantity, unit, unit_price, amount, currency; empty where the plan has no prices.
+        The price in lines, by stage, with its odds and its letter; None where the plan has no prices.
         """
     @property
     def readiness(self, /) -> str:
@@ -3538,6 +3554,99 @@ class MeasureUp:
         """
 
 @final
+class Odds:
+    """
+    A quote drawn many times over; `Quote.odds` makes it. Cannot be changed.
+    """
+    def __eq__(self, other: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def currency(self, /) -> str:
+        """
+        The code of ISO 4217.
+        """
+    @property
+    def draws(self, /) -> int:
+        """
+        How many draws.
+        """
+    @property
+    def drivers(self, /) -> Table:
+        """
+        What drives the spread, the most first: cause, lines_count, of_variance (the share of the price's variance that goes with it),
+        swing (how much it moves the price from the case that one in ten is below to the one that one in ten is above, the others at
+        their means), currency.
+        """
+    @property
+    def holds(self, /) -> float:
+        """
+        The share of all cases in which the quoted total suffices.
+        """
+    def hours_h(self, share: SupportsFloat | SupportsIndex, /) -> float:
+        """
+        Hours of one person, all tasks, that suffice in this share of all cases.
+
+        Args:
+            share: More than 0 and less than 1.
+
+        Returns:
+            The hours.
+
+        Raises:
+            InputError: The share is not between 0 and 1.
+        """
+    @property
+    def mean(self, /) -> float:
+        """
+        Mean of the totals, in `currency`.
+        """
+    @property
+    def open_items(self, /) -> tuple[str, ...]:
+        """
+        What has no price and is in no draw.
+        """
+    def price(self, share: SupportsFloat | SupportsIndex, /) -> str:
+        """
+        The total that holds in this share of all cases, exact: the least one that so many draws do not exceed, up to the smallest
+        coin.
+
+        Args:
+            share: More than 0 and less than 1: 0.8 for four cases in five.
+
+        Returns:
+            The amount as text, without its currency.
+
+        Raises:
+            InputError: The share is not between 0 and 1.
+        """
+    @property
+    def quantiles(self, /) -> Table:
+        """
+        A row for 10, 50, 80, 90 and 95 cases in a hundred: share, price, currency, hours_h.
+        """
+    @property
+    def sd(self, /) -> float:
+        """
+        Standard deviation of the totals, in `currency`.
+        """
+    @property
+    def seed(self, /) -> int:
+        """
+        Where the random numbers start.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The sums and tables as plain values.
+        """
+    @property
+    def totals(self, /) -> Incomplete:
+        """
+        Every draw's total, from the least to the greatest, in `currency`.
+        """
+
+@final
 class Panel:
     """
     A rectangular panel of thin sheet between its supports. Cannot be changed.
@@ -4069,7 +4178,7 @@ class Plan:
 
         Args:
             text: The plan.
-            folder: Where catalogue files that the plan names are looked for.
+            folder: Where catalogue files and a price book that the plan names are looked for.
 
         Returns:
             The plan.
@@ -4107,10 +4216,38 @@ class Plan:
         """
         What this job is called.
         """
+    def quote_jobs(self, jobs: Mapping[str, Iterable[Any]], /, *, whole: bool = False, progress: bool | Callable[..., Any] | None = None) -> Table:
+        """
+        Quotes many jobs, on all cores: each row is this plan with some entries changed. `quote_batch` does the same for
+        dataframes, and streams of them. Other threads run meanwhile, and it can be interrupted.
+
+        Args:
+            jobs: A value for each row, by the entry's path: ``{"skin.gauge": [16, 18, None]}``. None, and NaN, leave the entry
+                as it is.
+            whole: Whether each row is evaluated whole. Else the cut list is left out, hours and price are those of the plan without
+                its ``cutting``, and so are the lift, the bows, the splices, the end caps, the flatness and their checks.
+            progress: Whether a long run shows on standard error how far it is; or a callable that is told now and then how many
+                are done and of how many.
+
+        Returns:
+            A row for each job: price (exact, as text), currency, open_items, verdict (the worst of the checks that were made),
+            checks_count, failing, the numbers of `compare` but for the sway stiffness (NaN where not known), and error: why the
+            job cannot be, empty where it can.
+
+        Raises:
+            InputError: An entry that no plan has, one that is changed twice, or columns of unlike length.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> plan = rb.Plan.read("examples/workshop_bus.toml")
+            >>> quotes = plan.quote_jobs({"skin.gauge": [16, 99]})
+            >>> quotes["error"][0], "skin.gauge" in quotes["error"][1]
+            (np.str_(''), True)
+        """
     @staticmethod
     def read(path: str | PathLike[str]) -> Plan:
         """
-        Reads a plan file; catalogue files that it names are read too and become part of the plan.
+        Reads a plan file; catalogue files and a price book that it names are read too and become part of the plan.
 
         Args:
             path: The file.
@@ -4129,7 +4266,9 @@ class Plan:
         A plan with some entries changed: mappings are merged entry by entry, everything else is replaced.
 
         A new gauge takes out an old thickness, a new weighing an old height of the centre of gravity, and the other way
-        round. The whole plan is validated again.
+        round. The whole plan is validated again. A price book (``prices={"book": "prices.toml"}``) is looked for in the current folder
+        and gives its prices wherever the plan has none; those of a book that was read before count as the plan's own: take ``prices`` out
+        first (`without`) to have another book's.
 
         Args:
             changes: New entries as a mapping, nested as in the file.
@@ -4206,6 +4345,25 @@ class Plan:
             >>> plan.with_cut(shorter).to_dict()["raise"]["last_post"]
             9
         """
+    def without(self, path: str, /) -> Plan:
+        """
+        This plan with an entry, or a whole part, taken out.
+
+        Args:
+            path: The entry, such as ``"end_caps"`` or ``"shop.prime_time"``.
+
+        Returns:
+            The new plan; this one stays as it is.
+
+        Raises:
+            InputError: The plan has no such entry, or cannot be without it.
+
+        Example:
+            >>> from raisedbody import Plan
+            >>> plan = Plan.read("examples/mobile_library.toml")
+            >>> "end_caps" in plan.without("end_caps").to_dict()
+            False
+        """
     def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
         """
         Writes the plan to a file, whole or not at all.
@@ -4259,6 +4417,117 @@ class PlasticBounds:
     def to_dict(self, /) -> dict[str, Any]:
         """
         Factors, caps and forces as plain values.
+        """
+
+@final
+class Quote:
+    """
+    A price for the job of a plan: lines, each traceable to its quantity; `Evaluation.quote` makes it. Cannot be changed.
+
+    Sums are exact decimals and come as text; tables give money as the nearest binary number.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> quote = rb.Plan.read("examples/mobile_library.toml").evaluate().quote
+        >>> quote.currency, quote.open_items
+        ('USD', ())
+    """
+    def __eq__(self, other: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def cautions(self, /) -> tuple[str, ...]:
+        """
+        What whoever signs it should know first.
+        """
+    @property
+    def currency(self, /) -> str:
+        """
+        The code of ISO 4217.
+        """
+    @property
+    def excluded(self, /) -> tuple[str, ...]:
+        """
+        What the price does not cover.
+        """
+    @property
+    def expired(self, /) -> bool:
+        """
+        That day is before the day of the quote.
+        """
+    def letter(self, /) -> str:
+        """
+        The letter to the customer: a page of HTML that stands alone and prints on one sheet.
+        """
+    @property
+    def lines(self, /) -> Table:
+        """
+        A row for each line: name, stage, basis ("materials", "labour", "freight", "extra", "share"), priced_by (the entry of the
+        price book, or the trade), quantity, unit, unit_price, amount, currency, from (where the quantity comes from), note (a
+        break or a least charge that decided).
+        """
+    def odds(self, /, *, draws: SupportsIndex = 100000, seed: SupportsIndex = 1, progress: bool | Callable[..., Any] | None = None) -> Odds:
+        """
+        Draws the quote over and over, by what the plan's ``odds`` say may turn out otherwise. Other threads run meanwhile, and it can
+        be interrupted.
+
+        Every draw is the same for the same seed, however many cores work.
+
+        Args:
+            draws: How many, 100 to 20 million.
+            seed: Where the random numbers start.
+            progress: Whether a long run shows on standard error how far it is; or a callable that is told how many are done and of
+                how many.
+
+        Returns:
+            The odds.
+
+        Raises:
+            InputError: The plan has no ``odds``, one names no line of the quote, or too few or too many draws.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> odds = rb.Plan.read("examples/mobile_library.toml").evaluate().quote.odds(draws=10_000)
+            >>> odds.price(0.5) < odds.price(0.9)
+            True
+        """
+    @property
+    def open_items(self, /) -> tuple[str, ...]:
+        """
+        What has no price yet.
+        """
+    @property
+    def sheet_ways(self, /) -> Table:
+        """
+        Sheets cut by the shop beside every blank bought cut to size: way, amount (sheets, sellers' cuts and own time at the
+        shear, before overhead and margin), planned, currency; empty where there is no stock to cut from.
+        """
+    @property
+    def stages(self, /) -> Table:
+        """
+        A row for each stage: stage, cost (its lines before overhead and margin), price (with its share of them; all sum to the
+        total without tax), currency.
+        """
+    @property
+    def tax(self, /) -> str:
+        """
+        The tax in the total, exact.
+        """
+    def to_dict(self, /) -> dict[str, Any]:
+        """
+        The sums and all tables as plain values; None for what is not known.
+        """
+    @property
+    def total(self, /) -> str:
+        """
+        The sum of the lines, tax included, exact: ``"18250.40"``. Open items are not in it.
+        """
+    @property
+    def valid_until(self, /) -> str | None:
+        """
+        The last day on which the prices hold, year-month-day; None where it is not given.
         """
 
 @final

@@ -13,8 +13,8 @@ if TYPE_CHECKING:
 
     from raisedbody._core import Plan
 
-    Progress = bool | Callable[[int, int], object]
-    Frame = nw.DataFrame[Any]
+    _Progress = bool | Callable[[int, int], object]
+    _Frame = nw.DataFrame[Any]
 
 __all__ = ["quote_batch"]
 
@@ -28,7 +28,7 @@ def quote_batch(
     *,
     entries: Mapping[str, str] | None = None,
     whole: bool = False,
-    progress: Progress = True,
+    progress: _Progress = True,
 ) -> Any:  # noqa: ANN401
     """Quote many jobs: a base plan, and in each row of a table what differs.
 
@@ -82,14 +82,14 @@ def quote_batch(
     return _stream(jobs, plan, entries, whole=whole, progress=progress)
 
 
-def _frame(jobs: Any) -> Frame | None:  # noqa: ANN401
+def _frame(jobs: Any) -> _Frame | None:  # noqa: ANN401
     """Give a frame as narwhals sees it; nothing where it is none. A record batch becomes a table of one batch."""
     import narwhals as nw
 
     if type(jobs).__module__.startswith("pyarrow") and type(jobs).__name__ == "RecordBatch":
-        import pyarrow as pa
+        from importlib import import_module
 
-        jobs = pa.Table.from_batches([jobs])
+        jobs = import_module("pyarrow").Table.from_batches([jobs])
     if isinstance(jobs, nw.DataFrame):
         return jobs
     frame = nw.from_native(jobs, eager_only=True, pass_through=True)
@@ -97,7 +97,7 @@ def _frame(jobs: Any) -> Frame | None:  # noqa: ANN401
 
 
 def _stream(
-    frames: Iterable[Any], plan: Plan, entries: Mapping[str, str] | None, *, whole: bool, progress: Progress
+    frames: Iterable[Any], plan: Plan, entries: Mapping[str, str] | None, *, whole: bool, progress: _Progress
 ) -> Iterator[Any]:
     for own in frames:
         frame = _frame(own)
@@ -107,11 +107,17 @@ def _stream(
         yield _quoted(frame, plan, entries, whole=whole, progress=progress).to_native()
 
 
-def _quoted(frame: Frame, plan: Plan, entries: Mapping[str, str] | None, *, whole: bool, progress: Progress) -> Frame:
+def _quoted(
+    frame: _Frame, plan: Plan, entries: Mapping[str, str] | None, *, whole: bool, progress: _Progress
+) -> _Frame:
     import narwhals as nw
 
     paths = _paths(frame.columns, entries)
     values = {path: frame.get_column(column).to_list() for column, path in paths.items()}
+    empty = plan.quote_jobs({path: [] for path in values}, whole=whole, progress=False)
+    taken = [name for name in empty if name in frame.columns]
+    if taken:
+        raise _refused("jobs", ", ".join(taken), "a result has this name; rename the column")
     quotes: dict[str, list[Any]] = {}
     kinds: dict[str, Any] = {}
     for start in range(0, max(len(frame), 1), _ROWS):
@@ -125,9 +131,6 @@ def _quoted(frame: Frame, plan: Plan, entries: Mapping[str, str] | None, *, whol
         for name, column in plan.quote_jobs(part, whole=whole, progress=told).items():
             quotes.setdefault(name, []).extend(column.tolist())
             kinds[name] = nw.Float64 if column.dtype.kind == "f" else nw.String
-    taken = [name for name in quotes if name in frame.columns]
-    if taken:
-        raise _refused("jobs", ", ".join(taken), "a result has this name; rename the column")
     backend, index = frame.implementation, nw.maybe_get_index(frame)
     columns = [nw.new_series(name, column, kinds[name], backend=backend) for name, column in quotes.items()]
     if index is not None:

@@ -24,8 +24,6 @@ use super::{Plan, changed, plan_schema};
 
 /// Rows that one core works through in a row, each taking over from the last what its entries leave as it was.
 const RUN: usize = 64;
-/// Whole evaluations between two looks at whether to go on.
-const WHOLE_RUN: usize = 8;
 
 /// An entry of the plan, by its path such as `raise.height`, and its value in each row; none leaves the entry as it is.
 #[derive(Debug, Clone, PartialEq)]
@@ -122,16 +120,24 @@ impl Plan {
             Some(times.into_iter().filter(|(_, times)| *times > 1).map(|(own, _)| own).take(MOST_KEPT).collect())
         };
         let groups = if depth == Depth::Quote { Group::all(self, &axes, repeated) } else { Vec::new() };
-        let run = if depth == Depth::Quote { RUN } else { WHOLE_RUN };
-        let batch_rows = run * 8.max(4 * rayon::current_num_threads());
+        let threads = rayon::current_num_threads();
+        // A whole evaluation takes long enough to look after each whether to go on.
+        let (run, batch_rows) = if depth == Depth::Quote { (RUN, RUN * 8.max(4 * threads)) } else { (1, 2 * threads) };
         let mut done: Vec<(usize, Result<QuotedJob, String>)> = Vec::with_capacity(count);
         for batch in rows.chunks(batch_rows) {
             go_on(done.len(), count)?;
             let runs: Vec<Range<usize>> = (0..batch.len()).step_by(run).map(|i| i..batch.len().min(i + run)).collect();
             let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<_> {
+                let mut last: Option<(&[usize], Result<QuotedJob, String>)> = None;
                 let job = |&row: &usize| {
-                    let own = picks[row].clone();
-                    (row, if depth == Depth::Quote { self.quick(worker, own) } else { self.whole(&axes, &own) })
+                    let own = picks[row].as_slice();
+                    let job = match last.take() {
+                        Some((same, job)) if same == own => job,
+                        _ if depth == Depth::Quote => self.quick(worker, own.to_vec()),
+                        _ => self.whole(&axes, own),
+                    };
+                    last = Some((own, job.clone()));
+                    (row, job)
                 };
                 batch[run].iter().map(job).collect()
             };

@@ -4,7 +4,7 @@ use rust_decimal::Decimal;
 
 use crate::check::Verdict;
 use crate::error::{Error, Problem};
-use crate::shop::quote::Quote;
+use crate::shop::quote::{Basis, Quote};
 
 use super::metrics::Metric;
 use super::{Evaluation, Plan};
@@ -61,7 +61,7 @@ pub fn compare(plans: &[(&str, &Plan)]) -> Result<Comparison, Error> {
 
 impl Comparison {
     /// Every line of any quote by its name, in the order of the first that has it: what each plan pays for it, nought where it does
-    /// not. Plans without prices have none.
+    /// not. Where it is an open item of a plan, and for plans without prices, there is none.
     pub fn lines(&self) -> Vec<(String, Vec<Option<Decimal>>)> {
         let mut names: Vec<&str> = Vec::new();
         for line in self.quotes.iter().flatten().flat_map(|quote| &quote.lines) {
@@ -69,11 +69,16 @@ impl Comparison {
                 names.push(&line.name);
             }
         }
+        let lines = || self.quotes.iter().flatten().flat_map(|quote| &quote.lines);
+        let labour = |name: &str| lines().any(|line| line.name == name && line.basis == Basis::Labour);
         let paid = |quote: &Quote, name: &str| {
-            quote.lines.iter().filter(|line| line.name == name).map(|line| line.amount).sum::<Decimal>()
+            let mut own = quote.lines.iter().filter(|line| line.name == name).peekable();
+            let open = |item: &str| quote.open_items.iter().any(|open| open == item);
+            let unknown = own.peek().is_none() && (open(name) || labour(name) && open("labour"));
+            (!unknown).then(|| own.map(|line| line.amount).sum::<Decimal>())
         };
         let row = |name: &str| {
-            let each = self.quotes.iter().map(|quote| quote.as_ref().map(|quote| paid(quote, name)));
+            let each = self.quotes.iter().map(|quote| quote.as_ref().and_then(|quote| paid(quote, name)));
             (name.to_owned(), each.collect())
         };
         names.into_iter().map(row).collect()

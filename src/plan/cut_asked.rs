@@ -50,7 +50,8 @@ fn coins(amount: Decimal, currency: Currency) -> i64 {
 /// What cuts, and what the cuts cost.
 pub(super) struct ShopOf<'a> {
     pub cutting: &'a CuttingPlan,
-    pub labour: Option<Price>,
+    /// What an hour at the shear and at the saw costs.
+    pub rates: [Option<Price>; 2],
     /// What the crew lifts; none where nobody asks.
     pub lifts_kg: Option<f64>,
     /// Mass of the sheet, kg/m2, where that is known.
@@ -69,15 +70,22 @@ fn price_of(price: Price, m2: f64, kg: Option<f64>, m: f64) -> Decimal {
     Decimal::from_f64(units).unwrap_or_default().round_dp(9).saturating_mul(price.money.amount)
 }
 
+/// What cuts.
+#[derive(Clone, Copy)]
+enum Machine {
+    Shear,
+    Saw,
+}
+
 impl<'a> ShopOf<'a> {
     /// A shop without a crew that lifts, and sheets whose mass nobody tells.
     pub(super) fn alone(cutting: &'a CuttingPlan, labour: Option<Price>, units: ShopUnits) -> Self {
-        Self { cutting, labour, lifts_kg: None, areal_kg_m2: None, units }
+        Self { cutting, rates: [labour; 2], lifts_kg: None, areal_kg_m2: None, units }
     }
 
-    /// Time of one person at the price of labour; nothing where labour has no price.
-    fn own_cut(&self, hours: f64) -> Decimal {
-        self.labour.map_or(Decimal::ZERO, |price| {
+    /// Time of one person at the rate of the shear or of the saw; nothing where that has no price.
+    fn own_cut(&self, at: Machine, hours: f64) -> Decimal {
+        self.rates[at as usize].map_or(Decimal::ZERO, |price| {
             Decimal::from_f64(hours).unwrap_or_default().round_dp(9).saturating_mul(price.money.amount)
         })
     }
@@ -148,7 +156,7 @@ pub(super) fn sheets_asked(shop: &ShopOf<'_>, kinds: Vec<Kind>) -> Option<Asked<
             notes.push(format!("{size}: the shear does not reach its bad edges: not cut in the shop"));
         }
         let shear = shear.filter(|shear| trimmed(shear));
-        let own = shear.map(|shear| (CutBy::Shop, shop.own_cut(shear.hours), Some(shear)));
+        let own = shear.map(|shear| (CutBy::Shop, shop.own_cut(Machine::Shear, shear.hours), Some(shear)));
         let seller = row.cut.map(|charge| (CutBy::Seller, charge, None));
         // What is limited stands once in the job: it cannot be counted over two of its stocks.
         let ways = own.into_iter().chain(seller).take(if row.count.is_some() { 1 } else { 2 });
@@ -240,7 +248,7 @@ pub(super) fn bars_asked(
     }
     let (cutting, units) = (shop.cutting, shop.units);
     let kerf_tenths = up_tenths(cutting.saw_kerf_mm);
-    let own_cut = cutting.saw_hours.map(|hours| shop.own_cut(hours));
+    let own_cut = cutting.saw_hours.map(|hours| shop.own_cut(Machine::Saw, hours));
     let (mut stock, mut sources) = (Vec::new(), Vec::new());
     let usual = StockBarPlan {
         length_mm: cutting.bar_mm,

@@ -188,7 +188,8 @@ pub(super) fn cut_list(
     };
     let shop = ShopOf {
         cutting,
-        labour: r.prices.as_ref().and_then(|prices| prices.labour()),
+        rates: ["cut sheets to size", "cut bars to length"]
+            .map(|task| r.prices.as_ref().and_then(|prices| prices.rate(task))),
         lifts_kg: Some(r.rules.lifting.heaviest_kg()),
         areal_kg_m2: Some(r.sheet.areal_mass_kg_m2),
         units,

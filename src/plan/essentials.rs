@@ -181,6 +181,10 @@ fn quoted(
         tasks,
         areal_mass_kg_m2: r.sheet.areal_mass_kg_m2,
         bar_masses_kg_m: [kg_m(&r.insert), kg_m(&r.backing)],
+        sealant_l: match (takeoff.cartridges, r.allowances.cartridge_l) {
+            (Some(count), Some(content_l)) => f64::from(count) * content_l,
+            _ => takeoff.sealant_l,
+        },
         pilot_bits: bit_uses(r, lots, catalogue).1.map(|(_, most)| most),
         trims_m: [
             trim(r.trim.bond_mm.is_some(), takeoff.on_posts_m),

@@ -69,7 +69,7 @@ pub(super) fn evaluate(plan: &Plan) -> Result<Evaluation, Error> {
     let gate = gate(&r.cut_day.gate, &checks);
     checks.push(gate_check(&gate));
     let verdict = worst(&checks);
-    let offer = e.quote.as_ref().map(|quote| offer(file, r, quote, &e.cut_list, verdict));
+    let offer = e.quote.as_ref().map(|quote| offer((file, r), quote, (&e.takeoff, &e.cut_list), verdict));
     let paint = paint::paint(r, &e.takeoff, plan.catalogue()).map_err(all)?;
     let hanging = schedule::hanging_order(&r.skins, r.crew.as_deref()).map_err(|problem| all(vec![problem]))?;
     let schedule = schedule::schedule(r, (&e.lines, e.takeoff.topcoat_area_m2), &e.cut_list, &hanging).map_err(all)?;

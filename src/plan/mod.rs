@@ -198,7 +198,8 @@ impl Plan {
     /// Where a new entry excludes an old one (a gauge and a thickness, a weighing and a height, an outline and a lean), the
     /// old one is taken out. The schema and the
     /// whole validation apply as to a file; new catalogue files and price books are looked for in the current folder. Of a new price
-    /// book whatever the plan has no price of its own for is taken over.
+    /// book whatever the plan has no entry of its own for is taken over; prices of a book that was read before are the plan's own, so
+    /// take `prices` out first ([`without`](Self::without)) to have another book's.
     ///
     /// # Errors
     /// As for [`Plan::read`].
@@ -333,13 +334,17 @@ fn inline_price_book(document: &mut Document, beside: &Path) -> Result<(), Error
         value: name.clone(),
         problem: format!("in {name}: {e}"),
     };
-    let book = match PriceBook::read(&beside.join(name)) {
+    let (_, mut all) = match PriceBook::read_entries(&beside.join(name)) {
         Err(e @ (Error::Syntax { .. } | Error::Input(_))) => return Err(unreadable(&e).into()),
         other => other?,
     };
-    let mut all = Table::try_from(&book).map_err(|e| unreadable(&e))?;
+    let invented = |table: &Table| table.get("invented").and_then(Value::as_bool) == Some(true);
+    let either = invented(&all) || invented(own);
     // Whole entries: a price of the plan's own comes without the breaks of the book's.
     all.extend(std::mem::take(own).into_iter().filter(|(key, _)| key != "book"));
+    if either {
+        all.insert("invented".to_owned(), Value::Boolean(true));
+    }
     *own = all;
     Ok(())
 }

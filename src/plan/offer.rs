@@ -3,9 +3,9 @@
 use rust_decimal::Decimal;
 use serde::Serialize;
 
+use crate::body::takeoff::Takeoff;
 use crate::check::Verdict;
-use crate::money::Money;
-use crate::shop::quote::{EXCLUDED, Quote, StagePrice};
+use crate::shop::quote::{Basis, EXCLUDED, Line, Quote, StagePrice};
 
 use super::cut_list::CutList;
 use super::file::File;
@@ -16,7 +16,7 @@ use super::resolve::Resolved;
 pub struct SheetWay {
     /// What is done.
     pub name: String,
-    /// Sheets, sellers' cuts and the shop's own time at the shear, before overhead and margin.
+    /// Sheets, sellers' cuts and the shop's own time at the shear as quoted, before overhead and margin.
     pub amount: Decimal,
     /// The plan does it so.
     pub planned: bool,
@@ -51,7 +51,12 @@ pub struct Offer {
     pub cautions: Vec<String>,
 }
 
-pub(super) fn offer(file: &File, r: &Resolved, quote: &Quote, cut_list: &CutList, verdict: Verdict) -> Offer {
+pub(super) fn offer(
+    (file, r): (&File, &Resolved),
+    quote: &Quote,
+    counted: (&Takeoff, &CutList),
+    verdict: Verdict,
+) -> Offer {
     let own = &file.quote;
     let book = r.prices.as_ref().and_then(|prices| Option::as_ref(&prices.book));
     let valid_until = book.and_then(|book| book.valid_until.clone());
@@ -77,10 +82,21 @@ pub(super) fn offer(file: &File, r: &Resolved, quote: &Quote, cut_list: &CutList
     if !quote.open_items.is_empty() {
         cautions.push(format!("not priced yet, and not in the total: {}", quote.open_items.join(", ")));
     }
+    let to_size = [book.and_then(|b| b.sheet.as_ref()), book.and_then(|b| b.sheet_cutting.as_ref())];
+    if counted.1.sheets.is_some()
+        && to_size.into_iter().flatten().any(|own| own.minimum.is_some() || !own.breaks.is_empty())
+    {
+        let words = "breaks and least charges of sheet are in the price, but the cut list chose by the first price: compare its ways";
+        cautions.push(words.to_owned());
+    }
     if verdict != Verdict::Passes {
         cautions.push(format!("the plan's checks are not all passed: {}", verdict.words()));
     }
-    let named = |word: &str| quote.lines.iter().any(|line| line.name.to_lowercase().contains(word));
+    let extras: Vec<String> =
+        quote.lines.iter().filter(|line| line.basis == Basis::Extra).map(|line| line.name.to_lowercase()).collect();
+    let said =
+        |name: &String, word: &str| name.split(|c: char| !(c.is_alphanumeric() || c == '-')).any(|own| own == word);
+    let named = |word: &str| extras.iter().any(|name| said(name, word));
     let excluded = EXCLUDED.iter().filter(|(word, _)| !named(word)).map(|(_, words)| (*words).to_owned());
     Offer {
         to: own.to.clone(),
@@ -91,27 +107,30 @@ pub(super) fn offer(file: &File, r: &Resolved, quote: &Quote, cut_list: &CutList
         expired,
         stages: quote.by_stage(),
         tax: quote.tax(),
-        sheet_ways: sheet_ways(cut_list),
+        sheet_ways: sheet_ways(r, quote, counted),
         excluded: excluded.chain(own.excluded.iter().cloned()).collect(),
         terms: own.terms.clone(),
         cautions,
     }
 }
 
-/// The planned way beside every blank bought cut to size.
-fn sheet_ways(cut_list: &CutList) -> Vec<SheetWay> {
+/// The planned way beside every blank bought cut to size, both as the quote prices them.
+fn sheet_ways(r: &Resolved, quote: &Quote, (takeoff, cut_list): (&Takeoff, &CutList)) -> Vec<SheetWay> {
     let Some(own) = &cut_list.sheets else { return Vec::new() };
-    let money = |coins: i64| Money::from_coins(coins, own.currency).amount;
     let (bought, _) = own.bought();
     let all: u32 = own.job.pieces.iter().map(|piece| piece.count).sum();
-    let of_size: Option<i64> =
-        own.job.pieces.iter().map(|piece| Some(piece.bought_coins? * i64::from(piece.count))).sum();
-    let planned = format!("{} blanks cut from stock, {bought} bought cut to size", all - bought);
-    let planned = SheetWay { name: planned, amount: money(own.plan.price_coins), planned: true };
-    let of_size = of_size.map(|coins| SheetWay {
-        name: format!("all {all} blanks bought cut to size"),
-        amount: money(coins),
-        planned: false,
-    });
-    std::iter::once(planned).chain(of_size).collect()
+    let of_sheets = |line: &&Line| {
+        let task = line.basis == Basis::Labour && line.name == "cut sheets to size";
+        task || line.basis == Basis::Materials && ["sheet", "sheet_cutting"].contains(&line.priced_by.as_str())
+    };
+    let planned = SheetWay {
+        name: format!("{} blanks cut from stock, {bought} bought cut to size", all - bought),
+        amount: quote.lines.iter().filter(of_sheets).map(|line| line.amount).sum(),
+        planned: true,
+    };
+    let prices = r.prices.as_ref();
+    let amount = prices.and_then(|prices| prices.all_cut_to_size(takeoff, r.sheet.areal_mass_kg_m2));
+    let to_size =
+        amount.map(|amount| SheetWay { name: format!("all {all} blanks bought cut to size"), amount, planned: false });
+    std::iter::once(planned).chain(to_size).collect()
 }

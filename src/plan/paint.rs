@@ -57,8 +57,14 @@ pub struct PaintSummary {
 }
 
 pub(super) fn paint(r: &Resolved, takeoff: &Takeoff, catalogue: &Catalogue) -> Result<PaintSummary, Vec<Problem>> {
+    let litres = takeoff.paints_l();
     let row = |(takeoff, plan): (&CoatTakeoff, &CoatPlan)| {
-        let price = r.prices.as_ref().and_then(|prices| prices.paint(&takeoff.name)).map(|tariff| tariff.price);
+        // A break is reached by all coats of a paint together.
+        let all_l = litres.iter().find(|(name, _)| *name == takeoff.name).map_or(0.0, |(_, all_l)| *all_l);
+        let price = r.prices.as_ref().and_then(|prices| prices.paint(&takeoff.name)).map(|tariff| {
+            let amount = tariff.charge(decimal(all_l)).unit_price;
+            Price { money: Money { amount, ..tariff.price.money }, ..tariff.price }
+        });
         let cost = |price: Price| {
             let amount = decimal(takeoff.paint_l).saturating_mul(price.money.amount);
             Money { amount, ..price.money }.rounded()

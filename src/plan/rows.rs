@@ -18,6 +18,10 @@ use super::{Plan, changed, plan_schema};
 /// Variants of a part of the plan that are read once and kept; where there are more, each is read when it is needed.
 pub(super) const MOST_KEPT: usize = 10_000;
 
+/// What a row cannot bring in.
+const NO_BOOK: &str =
+    "prices.book: a price book is read with its plan; read a plan with each book, or vary single prices";
+
 /// The axes in one part of the plan, and that part with each of their combinations.
 pub(super) struct Group {
     section: String,
@@ -64,7 +68,8 @@ impl Group {
     fn read<'a>(&self, plan: &Plan, axes: impl IntoIterator<Item = (&'a Axis, usize)>) -> Option<File> {
         let old = plan.table().get(&self.section).map(|part| (self.section.clone(), part.clone()));
         let mut document = Document::from(changed(&Table::from_iter(old), &changes(axes)));
-        if !document.problems(&self.form).is_empty() {
+        let book = document.table.get("prices").is_some_and(|own| own.get("book").is_some());
+        if book || !document.problems(&self.form).is_empty() {
             return None;
         }
         let mut file = plan.file.clone();
@@ -143,7 +148,10 @@ impl<'a> Worker<'a> {
         let Some(resolved) = resolved else {
             // Told in the words, and with the values, of the plan that it would be.
             let changes = changes(self.axes.iter().zip(picks.iter().copied()));
-            return Err(plan.replace(&changes).err().map_or_else(String::new, |error| error.to_string()));
+            return Err(match plan.replace(&changes) {
+                Err(error) => error.to_string(),
+                Ok(_) => NO_BOOK.to_owned(),
+            });
         };
         Essentials::of(file, &resolved, &plan.catalogue, (&mut self.worked, false))
             .and_then(|essentials| work(file, &resolved, essentials))

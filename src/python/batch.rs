@@ -56,7 +56,9 @@ impl<'py> FromPyObject<'_, 'py> for Jobs {
 /// A cell of a table: nothing, also where a table of numbers has a gap, leaves the entry as it is. A whole number may come as a
 /// float, as it does in a column that has gaps.
 fn cell(value: &Bound<'_, PyAny>, path: &str) -> PyResult<Option<Value>> {
-    if value.is_none() {
+    // Gaps of dataframe libraries that have a value of their own for them.
+    let gap = ["NAType", "NaTType"].contains(&value.get_type().name()?.to_str()?);
+    if value.is_none() || gap {
         return Ok(None);
     }
     if value.is_instance_of::<PyFloat>() {

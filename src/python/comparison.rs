@@ -9,6 +9,7 @@ use pyo3::{PyTypeInfo, inspect::PyStaticExpr, type_hint_identifier as name, type
 use rust_decimal::prelude::ToPrimitive;
 
 use crate::drawing::{html, text};
+use crate::error::Problem;
 use crate::plan as core;
 
 use super::output::{Columns, Dict, Many, Recipe};
@@ -94,11 +95,19 @@ impl Comparison {
     }
 
     /// The quotes line by line: line, then a column for each plan by its name with what it pays (0 where it has no such line, NaN
-    /// where it has no prices), then for each plan but the first ``difference, NAME``: what it pays more than the first (NaN where
+    /// where that has no price), then for each plan but the first ``difference, NAME``: what it pays more than the first (NaN where
     /// currencies differ); currency of the first.
+    ///
+    /// Raises:
+    ///     InputError: A plan is called ``line``, ``currency`` or ``difference, ...``.
     #[getter]
-    fn quotes(&self) -> Columns {
+    fn quotes(&self) -> PyResult<Columns> {
         let c = &self.core;
+        let taken = |name: &&String| ["line", "currency"].contains(&name.as_str()) || name.starts_with("difference, ");
+        if let Some(name) = c.names.iter().find(taken) {
+            let problem = "a column of the quotes has this name; give the plan another";
+            return Err(Problem::contradiction("plans", name, problem).into());
+        }
         let currency = |i: usize| c.quotes.get(i).and_then(|quote| quote.as_ref().map(|own| own.currency));
         let mut rows = Columns::of(c.lines()).text("line", |(name, _)| name.clone());
         for (i, name) in c.names.iter().enumerate() {
@@ -110,7 +119,7 @@ impl Comparison {
                 (own - first).to_f64()
             });
         }
-        rows.text("currency", |_| currency(0).unwrap_or_default()).done()
+        Ok(rows.text("currency", |_| currency(0).unwrap_or_default()).done())
     }
 
     /// The names of the plans.

@@ -114,7 +114,8 @@ impl Plan {
     ///
     /// A new gauge takes out an old thickness, a new weighing an old height of the centre of gravity, and the other way
     /// round. The whole plan is validated again. A price book (``prices={"book": "prices.toml"}``) is looked for in the current folder
-    /// and gives its prices wherever the plan has none of its own.
+    /// and gives its prices wherever the plan has none; those of a book that was read before count as the plan's own: take ``prices`` out
+    /// first (`without`) to have another book's.
     ///
     /// Args:
     ///     changes: New entries as a mapping, nested as in the file.

@@ -415,7 +415,8 @@ impl Drawn {
             (number(line.amount) * with_shares, hours)
         };
         let mut place = vec![None; quote.lines.len()];
-        let (mut lines, mut rest) = (Vec::new(), (0.0, 0.0));
+        // Tasks without a rate take their hours all the same.
+        let (mut lines, mut rest) = (Vec::new(), (0.0, number(quote.open_hours)));
         for (i, line) in quote.lines.iter().enumerate().filter(|(_, line)| line.basis != Basis::Share) {
             let (amount, hours) = of(line);
             if factors.iter().any(|factor| factor.lines.contains(&i)) {

@@ -6,9 +6,10 @@ use iso_currency::Currency;
 use rust_decimal::Decimal;
 use schemars::JsonSchema;
 use serde::{Deserialize, Serialize};
+use toml::Table;
 
 use crate::error::{Error, Problem};
-use crate::form::{Document, schema_of};
+use crate::form::{DAY, Document, is_day, schema_of};
 use crate::money::{Amount, Per, Price};
 use crate::quantity::Ratio;
 
@@ -78,7 +79,7 @@ pub struct PriceBook {
     /// Whatever else is paid for.
     #[serde(default)]
     pub extra: Vec<Extra>,
-    /// Added on materials and labour.
+    /// Added on all lines: materials, labour, freight, extras.
     #[serde(default)]
     pub overhead: Option<Ratio>,
     /// Added on all that.
@@ -123,7 +124,7 @@ pub struct Extra {
     pub name: String,
     /// For one unit.
     pub price: Tariff,
-    /// How much of it; one piece where left out.
+    /// How much of it; one where it is priced by the piece.
     #[serde(default)]
     pub quantity: Option<Amount>,
     /// The stage that it belongs to; the whole job where left out.
@@ -164,6 +165,9 @@ impl Stage {
     }
 }
 
+/// Far above any price or quantity, and far below where exact decimals end, their product too.
+pub(crate) const MOST: Decimal = Decimal::from_parts(1_000_000_000, 0, 0, false, 0);
+
 /// Its units of payment, and in words.
 type PaidBy = (&'static [Per], &'static str);
 
@@ -180,6 +184,11 @@ impl PriceBook {
     /// # Errors
     /// A file that cannot be read, text that is not TOML, or every problem of its form.
     pub fn read(path: &Path) -> Result<Self, Error> {
+        Self::read_entries(path).map(|(book, _)| book)
+    }
+
+    /// The same, with the entries as written.
+    pub(crate) fn read_entries(path: &Path) -> Result<(Self, Table), Error> {
         let text = std::fs::read_to_string(path).map_err(|source| Error::File {
             action: "read",
             path: path.to_owned(),
@@ -191,13 +200,11 @@ impl PriceBook {
             let problem = "a price book names no other book; write its prices here";
             return Err(Problem::contradiction("book", other, problem).into());
         }
-        if let Some(currency) = book.currency() {
-            let problems = book.problems("", currency);
-            if !problems.is_empty() {
-                return Err(Error::Input(document.placed(problems)));
-            }
+        let problems = book.problems("", book.currency().unwrap_or(Currency::XXX));
+        if !problems.is_empty() {
+            return Err(Error::Input(document.placed(as_written(problems, &document))));
         }
-        Ok(book)
+        Ok((book, document.table))
     }
 
     /// Prices of things by their entries, with what each is paid by.
@@ -240,6 +247,9 @@ impl PriceBook {
             move |path: &str, price: &Price| price_problems(path, *price, (allowed, words), currency)
         };
         let mut problems = Vec::new();
+        if let Some(day) = self.valid_until.as_deref().filter(|day| !is_day(day)) {
+            problems.push(Problem::out_of_range(format!("{path}valid_until"), format!("\"{day}\""), DAY));
+        }
         let mut tariff = |path: &str, own: &Tariff, paid_by: PaidBy| {
             problems.extend(own.problems(path, &check(paid_by)));
             if let Some(least) = &own.minimum {
@@ -259,10 +269,20 @@ impl PriceBook {
             tariff(&format!("{path}extra[{i}].price"), &own.price, ANY);
         }
         for (i, own) in self.extra.iter().enumerate() {
-            let quantity = own.quantity.filter(|quantity| quantity.per != own.price.price.per);
-            if let Some(quantity) = quantity {
-                let problem = format!("the price is {}; write a quantity of that unit", own.price.price);
-                problems.push(Problem::contradiction(format!("{path}extra[{i}].quantity"), quantity, problem));
+            let (path, price) = (format!("{path}extra[{i}].quantity"), own.price.price);
+            match own.quantity {
+                Some(quantity) if quantity.per != price.per => {
+                    let problem = format!("the price is {price}; write a quantity of that unit");
+                    problems.push(Problem::contradiction(path, quantity, problem));
+                }
+                Some(quantity) if quantity.quantity > MOST => {
+                    problems.push(Problem::out_of_range(path, quantity, format!("at most {MOST}")));
+                }
+                None if price.per != Per::Each => {
+                    let fix = format!("how much of it, at {price}: write quantity = \"8 {}\"", price.per.unit());
+                    problems.push(Problem::missing(path, fix));
+                }
+                _ => {}
             }
         }
         if let Some(labour) = &self.labour {
@@ -295,15 +315,24 @@ impl PriceBook {
     }
 }
 
+/// Problems with their prices as they are written: by the foot, not by the metre.
+pub(crate) fn as_written(problems: Vec<Problem>, document: &Document) -> Vec<Problem> {
+    let written = |problem: &Problem| document.written(problem.path()).filter(|text| text.parse::<Price>().is_ok());
+    let told = |problem: Problem| match written(&problem) {
+        Some(text) => problem.with_value(text),
+        None => problem,
+    };
+    problems.into_iter().map(told).collect()
+}
+
 /// What is wrong with one price.
 pub(crate) fn price_problems(path: &str, price: Price, paid_by: PaidBy, currency: Currency) -> Vec<Problem> {
     let mut problems = Vec::new();
     if price.money.amount.is_sign_negative() && !price.money.amount.is_zero() {
         problems.push(Problem::out_of_range(path, price, "nought or more"));
     }
-    // Far above any price, and far below where exact decimals end.
-    if price.money.amount > Decimal::from(1_000_000_000) {
-        problems.push(Problem::out_of_range(path, price, "at most 1000000000 for one unit"));
+    if price.money.amount > MOST {
+        problems.push(Problem::out_of_range(path, price, format!("at most {MOST} for one unit")));
     }
     if !paid_by.0.contains(&price.per) {
         problems.push(Problem::contradiction(path, price, format!("this price is {}", paid_by.1)));

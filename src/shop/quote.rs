@@ -108,6 +108,8 @@ pub struct Quote {
     pub lines: Vec<Line>,
     /// What has no price yet; the total lacks it.
     pub open_items: Vec<String>,
+    /// Hours of tasks that have no rate, and so no line.
+    pub open_hours: Decimal,
     /// Sum of the lines, tax included.
     pub total: Decimal,
 }
@@ -140,7 +142,7 @@ impl Quote {
 
     /// The tax that is in the total.
     pub fn tax(&self) -> Decimal {
-        self.lines.iter().filter(|line| line.priced_by == "tax").map(|line| line.amount).sum()
+        self.lines.iter().filter(|line| line.basis == Basis::Share && line.name == "tax").map(|line| line.amount).sum()
     }
 
     /// The stages that there are lines of, overhead and margin spread over them by cost: what is left over by rounding goes to
@@ -200,9 +202,18 @@ impl Prices {
         Option::as_ref(&self.book).and_then(entry)
     }
 
-    /// The rate of labour.
-    pub fn labour(&self) -> Option<Price> {
-        Option::as_ref(&self.book).and_then(|book| book.labour)
+    /// The rate of a task.
+    pub fn rate(&self, task: &str) -> Option<Price> {
+        Option::as_ref(&self.book).and_then(|book| book.rate(task).0)
+    }
+
+    /// What all blanks cost bought cut to size, breaks and least charges looked at; none where that has no price.
+    pub fn all_cut_to_size(&self, takeoff: &Takeoff, areal_mass_kg_m2: f64) -> Option<Decimal> {
+        let (sheet, cutting) = self.of(|book| book.sheet.as_ref()).zip(self.of(|book| book.sheet_cutting.as_ref()))?;
+        let by_area = sheet.price.per == Per::SquareMetre;
+        let quantity = takeoff.sheet_area_m2 * if by_area { 1.0 } else { areal_mass_kg_m2 };
+        let sheets = Decimal::from(takeoff.sheets as u64);
+        Some(sheet.charge(decimal(quantity)).amount + cutting.charge(sheets).amount)
     }
 
     /// The price of a litre of a paint: that of one of its coats, or of primer where it is one.
@@ -260,6 +271,8 @@ pub struct Work<'a> {
     pub areal_mass_kg_m2: f64,
     /// Mass of a metre of insert and of tube, kg/m.
     pub bar_masses_kg_m: [f64; 2],
+    /// Sealant as it is ordered: whole cartridges where it comes in those, litres.
+    pub sealant_l: f64,
     /// Pilot bits to have at hand; none where their life is not known.
     pub pilot_bits: Option<u64>,
     /// Tape or adhesive, new drip rail, channel: the metres that are ordered.
@@ -279,8 +292,13 @@ struct Asked<'a> {
 /// Makes the quote.
 pub fn quote(work: &Work, prices: &Prices) -> Quote {
     let coin = |amount: Decimal| Money { amount, currency: prices.currency }.rounded().amount;
-    let mut quote =
-        Quote { currency: prices.currency.code(), lines: Vec::new(), open_items: Vec::new(), total: Decimal::ZERO };
+    let mut quote = Quote {
+        currency: prices.currency.code(),
+        lines: Vec::new(),
+        open_items: Vec::new(),
+        open_hours: Decimal::ZERO,
+        total: Decimal::ZERO,
+    };
     for own in &work.stock.lines {
         quote.lines.push(Line {
             name: own.name.clone(),
@@ -307,7 +325,8 @@ pub fn quote(work: &Work, prices: &Prices) -> Quote {
         quote.charge(&tariff, quantity, (asked.name, basis, asked.entry.to_owned(), asked.stage, asked.from));
     }
     if work.pilot_bits.is_none() && work.takeoff.rivets > 0 {
-        quote.open_items.push("pilot bits: how many is not known".to_owned());
+        // How many is not known.
+        quote.open_items.push("pilot bits".to_owned());
     }
     labour(&mut quote, work, prices);
     if let Some(book) = Option::as_ref(&prices.book) {
@@ -433,7 +452,7 @@ fn fastening<'a>(work: &Work<'a>, prices: &'a Prices) -> [Asked<'a>; 4] {
             of(|b| b.plug.as_ref()),
             "old holes in sheet that stays",
         ),
-        Asked::new(("sealant", "sealant", Stage::Skin), takeoff.sealant_l, of(|b| b.sealant.as_ref()), seams),
+        Asked::new(("sealant", "sealant", Stage::Skin), work.sealant_l, of(|b| b.sealant.as_ref()), seams),
         Asked::new(
             ("pilot bits", "pilot_bit", Stage::Skin),
             bits,
@@ -490,11 +509,10 @@ fn coatings<'a>(work: &Work<'a>, prices: &'a Prices) -> impl Iterator<Item = Ask
 fn labour(quote: &mut Quote, work: &Work, prices: &Prices) {
     let book = PriceBook::default();
     let book = Option::as_ref(&prices.book).unwrap_or(&book);
-    let mut open = false;
     for task in work.tasks.iter().filter(|task| task.hours > 0.0) {
         let (rate, whose) = book.rate(task.name);
         let Some(rate) = rate else {
-            open = true;
+            quote.open_hours += decimal(task.hours);
             continue;
         };
         let each = 60.0 * task.hours / task.quantity;
@@ -502,7 +520,7 @@ fn labour(quote: &mut Quote, work: &Work, prices: &Prices) {
         let what = (task.name.to_owned(), Basis::Labour, whose.to_owned(), stage_of(task.name), from);
         quote.charge(&rate.into(), decimal(task.hours), what);
     }
-    if open {
+    if !quote.open_hours.is_zero() {
         quote.open_items.push("labour".to_owned());
     }
 }

@@ -9,6 +9,8 @@ use serde::{Deserialize, Serialize};
 use crate::error::Problem;
 use crate::money::{Amount, Money, Price};
 
+use super::price_book::MOST;
+
 /// A price for one unit, with its breaks and the least that is charged.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(from = "Written", into = "Written")]
@@ -148,8 +150,10 @@ impl Tariff {
             charge.note = format!("least charge; {} by quantity", charge.amount);
             charge.amount = least;
         }
+        let least = self.minimum.map_or(Decimal::ZERO, |least| least.money.rounded().amount);
         let more = self.breaks.iter().filter(|own| own.from.quantity > quantity);
-        let cheapest = more.map(|own| (cost(own.from.quantity, &own.price), own)).min_by_key(|(cost, _)| *cost);
+        let cheapest =
+            more.map(|own| (cost(own.from.quantity, &own.price).max(least), own)).min_by_key(|(cost, _)| *cost);
         if let Some((cost, own)) = cheapest.filter(|(cost, _)| *cost < charge.amount) {
             let more = format!("{} would cost {cost}", own.from);
             charge.note = if charge.note.is_empty() { more } else { format!("{}; {more}", charge.note) };
@@ -167,8 +171,8 @@ impl Tariff {
             if own.from.per != self.price.per {
                 let fix = format!("the price is {}; write a quantity of that unit", self.price);
                 problems.push(Problem::contradiction(format!("{path}.from"), own.from, fix));
-            } else if own.from.quantity <= last {
-                let fix = format!("more than {last}: each break begins at more than the one before");
+            } else if own.from.quantity <= last || own.from.quantity > MOST {
+                let fix = format!("more than {last}, at most {MOST}: each break begins at more than the one before");
                 problems.push(Problem::out_of_range(format!("{path}.from"), own.from, fix));
             }
             last = last.max(own.from.quantity);

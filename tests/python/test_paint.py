@@ -123,7 +123,8 @@ def test_paint_of_a_plan(plan: rb.Plan, build: rb.Evaluation) -> None:
     np.testing.assert_allclose(paint["amount"], paint["paint_l"] * paint["unit_price"], atol=0.03)
     order = dict(zip(build.order["item"], build.order["quantity"], strict=True))
     assert order["epoxy primer"] == pytest.approx(paint["paint_l"][:2].sum())
-    quote = dict(zip(build.quote["name"], build.quote["amount"], strict=True))
+    assert build.quote is not None
+    quote = dict(zip(build.quote.lines["name"], build.quote.lines["amount"], strict=True))
     assert quote["epoxy primer"] == pytest.approx(paint["amount"][:2].sum(), abs=0.06)
     assert order["sealant"] == math.floor(order["sealant"])
     # Zinc-iron is not the metal of the table.

@@ -156,9 +156,9 @@ def test_blanks_say_how_they_are_cut(plan: rb.Plan, build: rb.Evaluation) -> Non
 
 
 def test_an_entry_is_taken_out(plan: rb.Plan) -> None:
-    bare = plan.without("end_caps").without("shop.prime_time")
+    bare = plan.without("end_caps").without("shop.scrape_time")
     assert "end_caps" not in bare.to_dict()
-    assert "prime_time" not in bare.to_dict()["shop"]
+    assert "scrape_time" not in bare.to_dict()["shop"]
     assert bare.evaluate().end_caps is None
     for path, words in [("end_cap", "no such entry"), ("skin.gauge.x", "no such entry"), ("raise", "raise: missing")]:
         with pytest.raises(rb.InputError, match=words):

@@ -104,6 +104,8 @@ def test_a_stream_is_made_as_it_is_asked_for(plan: rb.Plan) -> None:
 
 
 def test_a_long_stream_takes_no_more_memory_than_a_short_one(plan: rb.Plan) -> None:
+    """What Python and NumPy hold; the peak of a process over a million rows is measured in `benches/quotes.py`."""
+
     def peak(count: int) -> int:
         frames = (pl.DataFrame({"skin.gauge": [16, 18, 99] * 200}) for _ in range(count))
         tracemalloc.start()
@@ -133,6 +135,23 @@ def test_gaps_in_columns_of_numbers_leave_the_plan_as_it_is(plan: rb.Plan) -> No
     quotes = rb.quote_batch(pd.DataFrame({"skin.gauge": [16.0, np.nan]}), plan)
     assert list(quotes["error"]) == ["", ""]
     assert quotes["skin_mass_kg"][0] > quotes["skin_mass_kg"][1]
+
+
+@pytest.mark.parametrize(
+    "column",
+    [
+        pd.array([16, None], dtype="Int64"),
+        pd.Series([16, pd.NA], dtype=object),
+        pd.Series([16, pd.NaT], dtype=object),
+        pd.Series([16, None], dtype=object),
+        pl.Series([16, None]),
+    ],
+)
+def test_every_kind_of_gap(plan: rb.Plan, column: Any) -> None:
+    jobs = (
+        pl.DataFrame({"skin.gauge": column}) if isinstance(column, pl.Series) else pd.DataFrame({"skin.gauge": column})
+    )
+    assert list(rb.quote_batch(jobs, plan)["error"]) == ["", ""]
 
 
 def test_wrong_types_are_faults_of_their_rows(plan: rb.Plan) -> None:
@@ -202,7 +221,7 @@ def test_the_same_under_dask(plan: rb.Plan) -> None:
     dd = pytest.importorskip("dask.dataframe")
     distributed = pytest.importorskip("distributed")
     jobs = pd.DataFrame(
-        {"skin.gauge": [16, 18, 20, 99] * 50, "fastening.pitch": [f"{80 + i} mm" for i in range(40)] * 5}
+        {"skin.gauge": [16, 18, 20, 99] * 50, "fastening.pitch": [None, *(f"{80 + i} mm" for i in range(39))] * 5}
     )
     expected = rb.quote_batch(jobs, plan)
     with (

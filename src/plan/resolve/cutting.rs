@@ -151,7 +151,7 @@ pub(super) fn cutting(r: &mut Reader<'_>, (file, paint): &(OfCutting, Shared<Pai
     let insert_bars = own.map_or_else(Vec::new, |own| bars("insert_bars", &own.insert_bars));
     let tube_bars = own.map_or_else(Vec::new, |own| bars("tube_bars", &own.tube_bars));
     let cut_to_size = prices.is_some_and(|p| p.sheet.is_some() && p.sheet_cutting.is_some());
-    if !sheets.is_empty() && shear.is_some() && prices.is_none_or(|p| p.labour.is_none()) {
+    if !sheets.is_empty() && shear.is_some() && prices.is_none_or(|p| p.rate("cut sheets to size").0.is_none()) {
         let source = "no prices.labour: a cut in the shop costs nothing beside a supplier's";
         r.list("cutting.shear", "own time not priced", source, Standing::Assumed);
     }

@@ -39,7 +39,7 @@ use crate::mechanics::sheet::Sheet;
 use crate::quantity::{Duration, Kind, Length, Pressure};
 use crate::shop::hours::{Time, Times};
 use crate::shop::odds;
-use crate::shop::price_book::PriceBook;
+use crate::shop::price_book::{PriceBook, as_written};
 use crate::shop::quote::{CoatPrice, Prices};
 
 use super::file::{self, File};
@@ -844,14 +844,11 @@ fn times(r: &mut Reader<'_>, file: &OfWork, (paint, cutting): (&PaintPlan, &Cutt
 
 fn price_book(r: &mut Reader<'_>, file: &OfPrices, paint: &PaintPlan) -> Option<Prices> {
     let book = Option::as_ref(&file.prices);
-    if let Some(day) = book.and_then(|book| book.valid_until.as_deref()) {
-        r.is_day("prices.valid_until", day);
-    }
     let first = book.and_then(PriceBook::currency);
     let currency = first.or_else(|| paint.prices().next().map(|price| price.money.currency))?;
     let coats: Vec<CoatPrice> = paint.coats.iter().map(|coat| coat.price.clone()).collect();
     let prices = Prices { currency, book: file.prices.clone(), coats, pretreatment: paint.pretreatment.clone() };
-    r.problems.extend(prices.problems());
+    r.problems.extend(as_written(prices.problems(), r.document));
     Some(prices)
 }
 

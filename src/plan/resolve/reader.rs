@@ -3,7 +3,7 @@
 use crate::catalogue::{Catalogue, SectionShape};
 use crate::check::Standing;
 use crate::error::Problem;
-use crate::form::Document;
+use crate::form::{DAY, Document, is_day};
 use crate::mechanics::section::{Hat, RectangularTube};
 use crate::plan::file::{self, SectionChoice};
 use crate::quantity::{Duration, Kind, Length, Ratio};
@@ -66,11 +66,9 @@ impl Reader<'_> {
 
     /// Whether this is a day of the calendar, written so that days sort as text.
     pub(super) fn is_day(&mut self, path: &str, day: &str) -> bool {
-        let date = day.parse::<toml::value::Datetime>();
-        let good = day.len() == 10 && date.is_ok_and(|d| d.date.is_some() && d.time.is_none() && d.offset.is_none());
+        let good = is_day(day);
         if !good {
-            let allowed = "a day as year-month-day: \"2026-12-01\"";
-            self.problems.push(Problem::out_of_range(path, format!("\"{day}\""), allowed));
+            self.problems.push(Problem::out_of_range(path, format!("\"{day}\""), DAY));
         }
         good
     }
