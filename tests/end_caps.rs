@@ -10,7 +10,7 @@ use raisedbody::drawing::{html, text};
 use raisedbody::plan::{Evaluation, Plan};
 use rstest::rstest;
 
-use crate::common::without_end_caps;
+use crate::common::{without_cutting, without_end_caps};
 
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
 const WORKSHOP: &str = include_str!("../examples/workshop_bus.toml");
@@ -157,12 +157,13 @@ fn caps(build: &Evaluation) -> Vec<(&EndPanel, &Wrap)> {
     build.skins.ends.iter().filter_map(|end| Some((end, end.wrap.as_ref()?))).collect()
 }
 
-// Blank, mass, laps, rivets, backers and order of each cap, each once: the pieces of an end are those that are developed.
+// Blank, mass, laps, rivets, backers and order of each cap, each once: the pieces of an end are those that are developed. Without
+// stock, so that each is in the order list under its own name.
 #[rstest]
 #[case("")]
 #[case("reach_left = \"11 in\", ")]
 fn each_cap_is_counted_once(#[case] reach: &str) {
-    let build = evaluated(&changed("rear = { left", &format!("rear = {{ {reach}left")));
+    let build = evaluated(&without_cutting(&changed("rear = { left", &format!("rear = {{ {reach}left"))));
     let developed = &build.end_caps.as_ref().unwrap().pieces;
     assert_eq!(caps(&build).len(), developed.len());
     let strips: Vec<_> = build.skins.ends.iter().filter(|end| end.wrap.is_none()).map(|end| end.id.as_str()).collect();

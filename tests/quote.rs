@@ -353,7 +353,7 @@ fn the_cheaper_way_to_the_sheets_is_named() {
     let text = quote_text(&e);
     assert!(text.contains("as planned, the cheaper") || ways[0].amount == ways[1].amount, "{text}");
     // By hand: the planned way as its lines say; the other as one order of all blanks. A break that only the whole order reaches turns
-    // the comparison round, and the quote says that the cut list did not see it.
+    // the comparison round, and the planned way says that the cut list did not see it.
     let sum: Decimal = (e.quote.as_ref().unwrap().lines.iter())
         .filter(|l| ["sheet", "sheet_cutting"].contains(&l.priced_by.as_str()) || l.name == "cut sheets to size")
         .map(|l| l.amount)
@@ -363,9 +363,9 @@ fn the_cheaper_way_to_the_sheets_is_named() {
     let broken = Plan::from_text(LIBRARY, "examples".as_ref()).unwrap().replace(&broken.parse().unwrap()).unwrap();
     let e = broken.evaluate().unwrap();
     let ways = &e.offer.as_ref().unwrap().sheet_ways;
-    // 15 blanks of 211.388 kg at 1 USD, and 9.50 USD for cutting each.
-    assert_eq!(ways[1].amount, decimal("353.89"));
-    assert!(e.offer.unwrap().cautions.iter().any(|own| own.contains("chose by the first price")));
+    // 15 blanks of 211.388 kg at 1 USD, and 12 USD for cutting each.
+    assert_eq!(ways[1].amount, decimal("391.39"));
+    assert!(ways[0].name.contains("first price") && ways[1].name == "all 15 blanks bought cut to size", "{ways:?}");
     assert!(built("").offer.unwrap().sheet_ways.is_empty());
 }
 

@@ -5,7 +5,9 @@ use serde::Serialize;
 
 use crate::body::takeoff::Takeoff;
 use crate::check::Verdict;
+use crate::shop::price_book::PriceBook;
 use crate::shop::quote::{Basis, EXCLUDED, Line, Quote, StagePrice};
+use crate::shop::tariff::Tariff;
 
 use super::cut_list::CutList;
 use super::file::File;
@@ -82,13 +84,6 @@ pub(super) fn offer(
     if !quote.open_items.is_empty() {
         cautions.push(format!("not priced yet, and not in the total: {}", quote.open_items.join(", ")));
     }
-    let to_size = [book.and_then(|b| b.sheet.as_ref()), book.and_then(|b| b.sheet_cutting.as_ref())];
-    if counted.1.sheets.is_some()
-        && to_size.into_iter().flatten().any(|own| own.minimum.is_some() || !own.breaks.is_empty())
-    {
-        let words = "breaks and least charges of sheet are in the price, but the cut list chose by the first price: compare its ways";
-        cautions.push(words.to_owned());
-    }
     if verdict != Verdict::Passes {
         cautions.push(format!("the plan's checks are not all passed: {}", verdict.words()));
     }
@@ -123,12 +118,19 @@ fn sheet_ways(r: &Resolved, quote: &Quote, (takeoff, cut_list): (&Takeoff, &CutL
         let task = line.basis == Basis::Labour && line.name == "cut sheets to size";
         task || line.basis == Basis::Materials && ["sheet", "sheet_cutting"].contains(&line.priced_by.as_str())
     };
+    let prices = r.prices.as_ref();
+    let stepped = |own: Option<&Tariff>| own.is_some_and(|own| own.minimum.is_some() || !own.breaks.is_empty());
+    let of = |entry: fn(&PriceBook) -> Option<&Tariff>| stepped(prices.and_then(|prices| prices.of(entry)));
+    let by_first = if of(|book| book.sheet.as_ref()) || of(|book| book.sheet_cutting.as_ref()) {
+        ", chosen by the first price of sheet without its breaks and least charges"
+    } else {
+        ""
+    };
     let planned = SheetWay {
-        name: format!("{} blanks cut from stock, {bought} bought cut to size", all - bought),
+        name: format!("{} blanks cut from stock, {bought} bought cut to size{by_first}", all - bought),
         amount: quote.lines.iter().filter(of_sheets).map(|line| line.amount).sum(),
         planned: true,
     };
-    let prices = r.prices.as_ref();
     let amount = prices.and_then(|prices| prices.all_cut_to_size(takeoff, r.sheet.areal_mass_kg_m2));
     let to_size =
         amount.map(|amount| SheetWay { name: format!("all {all} blanks bought cut to size"), amount, planned: false });
