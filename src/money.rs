@@ -200,50 +200,34 @@ impl fmt::Display for Amount {
     }
 }
 
-impl Serialize for Amount {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
+/// Written as text; the format is the one that the reader of plans knows it by.
+macro_rules! as_text {
+    ($type:ident, $format:literal, $($example:literal),*) => {
+        impl Serialize for $type {
+            fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+                serializer.collect_str(self)
+            }
+        }
+
+        impl<'de> Deserialize<'de> for $type {
+            fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+                String::deserialize(deserializer)?.parse().map_err(de::Error::custom)
+            }
+        }
+
+        impl JsonSchema for $type {
+            fn inline_schema() -> bool {
+                true
+            }
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($type).into()
+            }
+            fn json_schema(_: &mut SchemaGenerator) -> Schema {
+                json_schema!({ "type": "string", "format": $format, "examples": [$($example),*] })
+            }
+        }
+    };
 }
 
-impl<'de> Deserialize<'de> for Amount {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        String::deserialize(deserializer)?.parse().map_err(de::Error::custom)
-    }
-}
-
-impl JsonSchema for Amount {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "Amount".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "format": "amount", "examples": ["500 kg", "2000 pieces"] })
-    }
-}
-
-impl Serialize for Price {
-    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_str(self)
-    }
-}
-
-impl<'de> Deserialize<'de> for Price {
-    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        String::deserialize(deserializer)?.parse().map_err(de::Error::custom)
-    }
-}
-
-impl JsonSchema for Price {
-    fn inline_schema() -> bool {
-        true
-    }
-    fn schema_name() -> std::borrow::Cow<'static, str> {
-        "Price".into()
-    }
-    fn json_schema(_: &mut SchemaGenerator) -> Schema {
-        json_schema!({ "type": "string", "format": "price", "examples": ["1.85 USD/kg", "0.62 USD", "95 USD/h"] })
-    }
-}
+as_text!(Amount, "amount", "500 kg", "2000 pieces");
+as_text!(Price, "price", "1.85 USD/kg", "0.62 USD", "95 USD/h");

@@ -239,7 +239,7 @@ fn more_combinations_than_there_is_room_for() {
 #[case("", vec![16.into()], "name an entry by its path")]
 #[case("skin..gauge", vec![16.into()], "name an entry by its path")]
 #[case("hole_line[0].pitch", vec!["3 in".into()], "of a list give whole lists")]
-#[case("catalogue.rows", vec![16.into()], "rows of the catalogue are not swept over")]
+#[case("catalogue.rows", vec![16.into()], "rows of the catalogue are not varied")]
 #[case("skin.gauge", vec![], "give at least one value")]
 #[case("skin.gauge", vec![16.into(), 16.into()], "given twice")]
 fn an_axis_that_cannot_be(#[case] path: &str, #[case] values: Vec<Value>, #[case] words: &str) {

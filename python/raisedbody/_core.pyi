@@ -4225,7 +4225,8 @@ class Plan:
             jobs: A value for each row, by the entry's path: ``{"skin.gauge": [16, 18, None]}``. None, and NaN, leave the entry
                 as it is.
             whole: Whether each row is evaluated whole. Else the cut list is left out, hours and price are those of the plan without
-                its ``cutting``, and so are the lift, the bows, the splices, the end caps, the flatness and their checks.
+                its ``cutting``, and so are the lift, the bows, the splices, the end caps, the flatness and their checks, rusted joints,
+                metals in contact and the gate.
             progress: Whether a long run shows on standard error how far it is; or a callable that is told now and then how many
                 are done and of how many.
 

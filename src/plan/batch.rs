@@ -39,7 +39,7 @@ pub struct JobColumn {
 pub enum Depth {
     /// What the price and most numbers turn on. The cut list is left out: hours and price are those of the plan without its
     /// `cutting`, every blank bought cut to size and bars by the metre. So are the lift, the bows, the splices, the end caps, the
-    /// flatness and their checks.
+    /// flatness and their checks, rusted joints, metals in contact and the gate.
     Quote,
     /// The whole evaluation.
     Whole,
@@ -117,7 +117,7 @@ impl Plan {
             for picks in &picks {
                 *times.entry(own.iter().map(|&axis| picks[axis]).collect()).or_default() += 1;
             }
-            Some(times.into_iter().filter(|(_, times)| *times > 1).map(|(own, _)| own).take(MOST_KEPT).collect())
+            times.into_iter().filter(|(_, times)| *times > 1).map(|(own, _)| own).take(MOST_KEPT).collect()
         };
         let groups = if depth == Depth::Quote { Group::all(self, &axes, repeated) } else { Vec::new() };
         let threads = rayon::current_num_threads();
@@ -176,7 +176,7 @@ impl Plan {
                 problems.push(Problem::contradiction(&column.path, format!("{} values", column.values.len()), problem));
                 continue;
             }
-            let mut axis = Axis::of_rows(&column.path)?;
+            let mut axis = Axis::without_values("jobs", &column.path)?;
             problems.extend(self.no_such_entry(&axis));
             let mut known: BTreeMap<String, usize> = BTreeMap::new();
             let mut own: Vec<Option<usize>> = Vec::with_capacity(count);
@@ -193,7 +193,7 @@ impl Plan {
             own.into_iter().zip(&mut picks).for_each(|(own, picks)| picks.push(own.unwrap_or(known.len())));
             axes.push(axis);
         }
-        problems.extend(overlap(&axes));
+        problems.extend(overlap("jobs", &axes));
         Error::from_problems(problems)?;
         Ok((axes, picks))
     }

@@ -18,9 +18,9 @@ use super::{Plan, changed, plan_schema};
 /// Variants of a part of the plan that are read once and kept; where there are more, each is read when it is needed.
 pub(super) const MOST_KEPT: usize = 10_000;
 
-/// What a row cannot bring in.
-const NO_BOOK: &str =
-    "prices.book: a price book is read with its plan; read a plan with each book, or vary single prices";
+/// What no row can bring in.
+pub(super) const NO_BOOK: &str =
+    "a price book is read with its plan; read a plan with each book, or vary single prices";
 
 /// The axes in one part of the plan, and that part with each of their combinations.
 pub(super) struct Group {
@@ -35,11 +35,7 @@ pub(super) struct Group {
 
 impl Group {
     /// Every part that any axis is in; `combinations` gives the picks of axes, by their places, that are read once and kept.
-    pub(super) fn all(
-        plan: &Plan,
-        axes: &[Axis],
-        combinations: impl Fn(&[usize]) -> Option<Vec<Vec<usize>>>,
-    ) -> Vec<Self> {
+    pub(super) fn all(plan: &Plan, axes: &[Axis], combinations: impl Fn(&[usize]) -> Vec<Vec<usize>>) -> Vec<Self> {
         let mut groups: Vec<Self> = Vec::new();
         for (i, axis) in axes.iter().enumerate() {
             match groups.iter_mut().find(|group| group.section == axis.section()) {
@@ -53,7 +49,7 @@ impl Group {
                 let part = group.read(plan, own.iter().zip(picks.iter().copied()));
                 (picks, part)
             };
-            group.kept = combinations(&group.axes).unwrap_or_default().into_par_iter().map(read).collect();
+            group.kept = combinations(&group.axes).into_par_iter().map(read).collect();
         }
         groups
     }
@@ -150,7 +146,7 @@ impl<'a> Worker<'a> {
             let changes = changes(self.axes.iter().zip(picks.iter().copied()));
             return Err(match plan.replace(&changes) {
                 Err(error) => error.to_string(),
-                Ok(_) => NO_BOOK.to_owned(),
+                Ok(_) => format!("prices.book: {NO_BOOK}"),
             });
         };
         Essentials::of(file, &resolved, &plan.catalogue, (&mut self.worked, false))

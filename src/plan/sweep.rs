@@ -13,7 +13,7 @@ use super::file::File;
 use super::metrics::{METRICS, metrics};
 use super::resolve::Resolved;
 use super::results::Span;
-use super::rows::{Group, MOST_KEPT, Worker};
+use super::rows::{Group, MOST_KEPT, NO_BOOK, Worker};
 use super::{Plan, changed, merge, plan_schema};
 
 /// More combinations than anyone waits for or has room for.
@@ -35,23 +35,7 @@ impl Axis {
     /// # Errors
     /// No path, no value, a value given twice, or rows of the catalogue.
     pub fn new(path: &str, values: Vec<Value>) -> Result<Self, Error> {
-        if path.split('.').any(|step| step.is_empty() || step.contains('[')) {
-            let fix = "name an entry by its path, such as skin.gauge; of a list give whole lists as values";
-            return Err(Problem::Unreadable {
-                path: "axes".to_owned(),
-                value: path.to_owned(),
-                problem: fix.to_owned(),
-            }
-            .into());
-        }
-        if path == "prices.book" {
-            let problem = "a price book is read with its plan: read a plan with each book, or vary single prices";
-            return Err(Problem::contradiction("axes", path, problem).into());
-        }
-        if path.split('.').next() == Some("catalogue") {
-            let problem = "rows of the catalogue are not swept over: compare plans that each have their own";
-            return Err(Problem::contradiction("axes", path, problem).into());
-        }
+        let axis = Self::without_values("axes", path)?;
         if values.is_empty() {
             return Err(Problem::missing(format!("axes, {path}"), "give at least one value").into());
         }
@@ -61,7 +45,27 @@ impl Axis {
                 return Err(Problem::contradiction(format!("axes, {path}"), label(value), problem).into());
             }
         }
-        Ok(Self { path: path.to_owned(), values })
+        Ok(Self { values, ..axis })
+    }
+
+    /// An entry that may vary, told as a fault of `field` where it may not. Each value is added once; any beyond the last one leaves
+    /// the entry as it is.
+    pub(super) fn without_values(field: &str, path: &str) -> Result<Self, Error> {
+        if path.split('.').any(|step| step.is_empty() || step.contains('[')) {
+            let fix = "name an entry by its path, such as skin.gauge; of a list give whole lists as values";
+            return Err(Problem::Unreadable {
+                path: field.to_owned(),
+                value: path.to_owned(),
+                problem: fix.to_owned(),
+            }
+            .into());
+        }
+        let fixed = match path.split('.').next() {
+            _ if path == "prices.book" => NO_BOOK,
+            Some("catalogue") => "rows of the catalogue are not varied: compare plans that each have their own",
+            _ => return Ok(Self { path: path.to_owned(), values: Vec::new() }),
+        };
+        Err(Problem::contradiction(field, path, fixed).into())
     }
 
     /// The entry.
@@ -89,12 +93,6 @@ impl Axis {
     /// The part of the plan that it lies in.
     pub(super) fn section(&self) -> &str {
         self.path.split('.').next().unwrap_or_default()
-    }
-
-    /// An entry that some rows leave as it is: any value beyond the last one is none. Each value once.
-    pub(super) fn of_rows(path: &str) -> Result<Self, Error> {
-        // The form of the path and what may not vary are looked at as in a sweep.
-        Self::new(path, vec![Value::Boolean(true)]).map(|own| Self { values: Vec::new(), ..own })
     }
 
     /// One value more.
@@ -277,7 +275,8 @@ impl Plan {
         let every = |own: &[usize]| {
             let own: Vec<Axis> = own.iter().filter_map(|&i| axes.get(i)).cloned().collect();
             let combinations: usize = own.iter().map(|axis| axis.values.len()).product();
-            (combinations <= MOST_KEPT).then(|| (0..combinations).map(|i| picks(&own, i)).collect())
+            let kept = if combinations <= MOST_KEPT { combinations } else { 0 };
+            (0..kept).map(|i| picks(&own, i)).collect()
         };
         let (groups, order) = (Group::all(self, &axes, every), order(&axes));
         let mut rows: Vec<(usize, Row)> = Vec::with_capacity(count);
@@ -313,7 +312,7 @@ impl Plan {
         if axes.is_empty() {
             return Err(Problem::missing("axes", "name at least one entry and the values that it takes").into());
         }
-        if let Some(problem) = overlap(axes) {
+        if let Some(problem) = overlap("axes", axes) {
             return Err(problem.into());
         }
         for axis in axes {
@@ -333,13 +332,13 @@ impl Plan {
     }
 }
 
-/// Two axes that change the same entry.
-pub(super) fn overlap(axes: &[Axis]) -> Option<Problem> {
+/// Two axes that change the same entry, told as a fault of `field`.
+pub(super) fn overlap(field: &str, axes: &[Axis]) -> Option<Problem> {
     let within = |a: &str, b: &str| a == b || a.strip_prefix(b).is_some_and(|rest| rest.starts_with('.'));
     axes.iter().enumerate().find_map(|(i, axis)| {
         let other = axes.iter().take(i).find(|o| within(&o.path, &axis.path) || within(&axis.path, &o.path))?;
         let problem = format!("this changes what {} changes; let one of them go, or join their values", other.path);
-        Some(Problem::contradiction("axes", &axis.path, problem))
+        Some(Problem::contradiction(field, &axis.path, problem))
     })
 }
 

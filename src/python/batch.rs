@@ -3,53 +3,38 @@
 use std::collections::BTreeMap;
 
 use pyo3::prelude::*;
-use pyo3::types::{PyFloat, PyMapping};
-#[cfg(feature = "stubs")]
-use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript};
+use pyo3::types::PyFloat;
 use toml::Value;
 
 use crate::plan::{self as core, Depth, JobColumn, QuotedJob, job_numbers};
 
-use super::input::{Several, entry};
+use super::input::{ValuesByPath, entry};
 use super::output::Columns;
 use super::sweep::Progress;
 
 /// Entries by their path, with a value for each row; what cannot be an entry of a plan is a fault of its row alone.
-pub(super) struct Jobs {
+struct Jobs {
     columns: Vec<JobColumn>,
     count: usize,
     bad: BTreeMap<usize, String>,
 }
 
-impl<'py> FromPyObject<'_, 'py> for Jobs {
-    type Error = PyErr;
-
-    #[cfg(feature = "stubs")]
-    const INPUT_TYPE: PyStaticExpr = subscript!(
-        name!("collections.abc", "Mapping"),
-        name!("builtins", "str"),
-        subscript!(name!("collections.abc", "Iterable"), name!("typing", "Any"))
-    );
-
-    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+impl From<ValuesByPath<'_>> for Jobs {
+    fn from(given: ValuesByPath<'_>) -> Self {
         let mut jobs = Self { columns: Vec::new(), count: 0, bad: BTreeMap::new() };
-        for item in obj.cast::<PyMapping>()?.items()?.iter() {
-            let (path, values): (String, Several<Bound<'_, PyAny>>) = item.extract()?;
-            jobs.count = values.0.len();
+        for (path, values) in given.0 {
+            jobs.count = values.len();
             let mut column = JobColumn { path, values: Vec::with_capacity(jobs.count) };
-            for (row, value) in values.0.iter().enumerate() {
-                let value = cell(value, &column.path).map_err(|error| error.value(obj.py()).to_string());
-                match value {
-                    Ok(value) => column.values.push(value),
-                    Err(why) => {
-                        column.values.push(None);
-                        jobs.bad.entry(row).or_insert(why);
-                    }
-                }
+            for (row, value) in values.iter().enumerate() {
+                let read = cell(value, &column.path).map_err(|error| error.value(value.py()).to_string());
+                column.values.push(read.unwrap_or_else(|why| {
+                    jobs.bad.entry(row).or_insert(why);
+                    None
+                }));
             }
             jobs.columns.push(column);
         }
-        Ok(jobs)
+        jobs
     }
 }
 
@@ -77,10 +62,11 @@ fn cell(value: &Bound<'_, PyAny>, path: &str) -> PyResult<Option<Value>> {
 pub(super) fn quote_jobs(
     py: Python<'_>,
     plan: &core::Plan,
-    jobs: Jobs,
+    jobs: ValuesByPath<'_>,
     whole: bool,
     mut progress: Progress,
 ) -> PyResult<Columns> {
+    let jobs = Jobs::from(jobs);
     let depth = if whole { Depth::Whole } else { Depth::Quote };
     let tell = |done: usize, of: usize| progress.tell("quotes", done, of);
     let mut quoted = py.detach(|| plan.quote_jobs(&jobs.columns, jobs.count, depth, tell))?;

@@ -60,6 +60,29 @@ impl<'py, T: FromPyObjectOwned<'py>> FromPyObject<'_, 'py> for Several<T> {
     }
 }
 
+/// Values by the path of an entry.
+pub(super) struct ValuesByPath<'py>(pub Vec<(String, Vec<Bound<'py, PyAny>>)>);
+
+impl<'py> FromPyObject<'_, 'py> for ValuesByPath<'py> {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = subscript!(
+        name!("collections.abc", "Mapping"),
+        name!("builtins", "str"),
+        Several::<Bound<'py, PyAny>>::INPUT_TYPE
+    );
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        let mut all = Vec::new();
+        for item in obj.cast::<PyMapping>()?.items()?.iter() {
+            let (path, values): (String, Several<Bound<'py, PyAny>>) = item.extract()?;
+            all.push((path, values.0));
+        }
+        Ok(Self(all))
+    }
+}
+
 /// A quantity that holds for all, or one for each.
 pub(super) enum OneOrEach<'py> {
     One(Quantity<'py>),

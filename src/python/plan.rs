@@ -9,10 +9,10 @@ use pyo3::types::{PyDict, PyTuple};
 use crate::drawing::html;
 use crate::plan as core;
 
-use super::batch::{self, Jobs};
+use super::batch;
 use super::cuts::{Cut, Cuts};
 use super::evaluation::Evaluation;
-use super::input::{Entries, keywords};
+use super::input::{Entries, ValuesByPath, keywords};
 use super::measure_up::MeasureUp;
 use super::output::{Columns, Dict, Recipe, dictionary, quoted};
 use super::sweep::{Axes, Progress, Sweep};
@@ -267,7 +267,8 @@ impl Plan {
     ///     jobs: A value for each row, by the entry's path: ``{"skin.gauge": [16, 18, None]}``. None, and NaN, leave the entry
     ///         as it is.
     ///     whole: Whether each row is evaluated whole. Else the cut list is left out, hours and price are those of the plan without
-    ///         its ``cutting``, and so are the lift, the bows, the splices, the end caps, the flatness and their checks.
+    ///         its ``cutting``, and so are the lift, the bows, the splices, the end caps, the flatness and their checks, rusted joints,
+    ///         metals in contact and the gate.
     ///     progress: Whether a long run shows on standard error how far it is; or a callable that is told now and then how many
     ///         are done and of how many.
     ///
@@ -286,7 +287,13 @@ impl Plan {
     ///     >>> quotes["error"][0], "skin.gauge" in quotes["error"][1]
     ///     (np.str_(''), True)
     #[pyo3(signature = (jobs, /, *, whole = false, progress = None))]
-    fn quote_jobs(&self, py: Python<'_>, jobs: Jobs, whole: bool, progress: Option<Progress>) -> PyResult<Columns> {
+    fn quote_jobs(
+        &self,
+        py: Python<'_>,
+        jobs: ValuesByPath<'_>,
+        whole: bool,
+        progress: Option<Progress>,
+    ) -> PyResult<Columns> {
         batch::quote_jobs(py, &self.0, jobs, whole, progress.unwrap_or_default())
     }
 

@@ -15,7 +15,7 @@ use pyo3::{
 use crate::drawing::sweep as drawn;
 use crate::plan::{self as core, Aim, Axis, HardLimit, Objective};
 
-use super::input::{Several, entry};
+use super::input::{Several, ValuesByPath, entry};
 use super::output::{Columns, Dict, Many};
 use super::plan::Plan;
 
@@ -26,20 +26,14 @@ impl<'py> FromPyObject<'_, 'py> for Axes {
     type Error = PyErr;
 
     #[cfg(feature = "stubs")]
-    const INPUT_TYPE: PyStaticExpr = subscript!(
-        name!("collections.abc", "Mapping"),
-        name!("builtins", "str"),
-        subscript!(name!("collections.abc", "Iterable"), name!("typing", "Any"))
-    );
+    const INPUT_TYPE: PyStaticExpr = ValuesByPath::INPUT_TYPE;
 
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
-        let mut axes = Vec::new();
-        for item in obj.cast::<PyMapping>()?.items()?.iter() {
-            let (path, values): (String, Several<Bound<'_, PyAny>>) = item.extract()?;
-            let values = values.0.iter().map(|value| entry(value, &path, 0)).collect::<PyResult<_>>()?;
-            axes.push(Axis::new(&path, values)?);
-        }
-        Ok(Self(axes))
+        let axis = |(path, values): (String, Vec<Bound<'py, PyAny>>)| {
+            let values = values.iter().map(|value| entry(value, &path, 0)).collect::<PyResult<_>>()?;
+            Ok(Axis::new(&path, values)?)
+        };
+        obj.extract::<ValuesByPath<'_>>()?.0.into_iter().map(axis).collect::<PyResult<_>>().map(Self)
     }
 }
 
