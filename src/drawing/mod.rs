@@ -4,6 +4,7 @@ mod contacts;
 pub mod cut_day;
 pub mod cut_list;
 mod cut_sheets;
+mod drawings;
 mod drilling;
 pub mod end_caps;
 mod flatness;
@@ -20,4 +21,5 @@ pub mod sweep;
 pub mod text;
 
 pub use cut_sheets::cut_sheet;
+pub use drawings::{Drawing, Subject, drawings};
 pub use side_view::side_view;
