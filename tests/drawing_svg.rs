@@ -3,16 +3,14 @@
 
 use raisedbody::body::survey::Side;
 use raisedbody::drawing::{html, side_view};
-use raisedbody::plan::{Evaluation, Plan, compare};
+use raisedbody::plan::{Plan, compare};
 use roxmltree::{Document, Node};
 use rstest::rstest;
 
+use crate::common::evaluated;
+
 /// Drawn to a tenth of a millimetre.
 const DRAWN_MM: f64 = 0.05 + 1e-9;
-
-fn build(name: &str) -> Evaluation {
-    Plan::read(format!("examples/{name}.toml")).unwrap().evaluate().unwrap()
-}
 
 fn number(node: Node<'_, '_>, name: &str) -> f64 {
     node.attribute(name).unwrap_or_else(|| panic!("no {name} on {node:?}")).parse().unwrap()
@@ -44,7 +42,7 @@ fn every_sheet_of_the_side_is_drawn_to_scale_and_named(
     #[values("mobile_library", "workshop_bus")] name: &str,
     #[values(Side::Left, Side::Right)] side: Side,
 ) {
-    let build = build(name);
+    let build = evaluated(name);
     let svg = side_view(&build, side);
     let page = Document::parse(&svg).unwrap();
     let sheets: Vec<_> = build.skins.sheets.iter().filter(|s| s.side == side).collect();
@@ -87,7 +85,7 @@ fn every_hole_of_the_side_is_drawn_where_it_is(
     #[values("mobile_library", "workshop_bus")] name: &str,
     #[values(Side::Left, Side::Right)] side: Side,
 ) {
-    let build = build(name);
+    let build = evaluated(name);
     let svg = side_view(&build, side);
     let page = Document::parse(&svg).unwrap();
     let lines = || build.lines.iter().filter(|l| l.side == Some(side));
@@ -124,7 +122,7 @@ fn pair_up(circles: &[[f64; 2]], mut holes: Vec<[f64; 2]>) -> Vec<[f64; 2]> {
 
 #[rstest]
 fn the_left_view_mirrors_the_right(#[values("mobile_library", "workshop_bus")] name: &str) {
-    let build = build(name);
+    let build = evaluated(name);
     let [left, right] = Side::BOTH.map(|side| side_view(&build, side));
     let (left, right) = (Document::parse(&left).unwrap(), Document::parse(&right).unwrap());
     assert_eq!(left.root_element().attribute("viewBox"), right.root_element().attribute("viewBox"));
@@ -159,7 +157,7 @@ fn the_left_view_mirrors_the_right(#[values("mobile_library", "workshop_bus")] n
 #[case("mobile_library", 3.0 * 304.8, "3 ft, to scale")]
 #[case("workshop_bus", 1000.0, "1 m, to scale")]
 fn the_scale_bar_is_as_long_as_it_says(#[case] name: &str, #[case] length_mm: f64, #[case] words: &str) {
-    let svg = side_view(&build(name), Side::Right);
+    let svg = side_view(&evaluated(name), Side::Right);
     let page = Document::parse(&svg).unwrap();
     assert!((number(drawn(&page, "rect", "scale").next().unwrap(), "width") - length_mm).abs() <= DRAWN_MM);
     assert!(texts(&page).iter().any(|t| t == words), "{:?}", texts(&page));
@@ -171,7 +169,7 @@ fn nothing_runs_off_the_page(
     #[values("mobile_library", "workshop_bus")] name: &str,
     #[values(Side::Left, Side::Right)] side: Side,
 ) {
-    let svg = side_view(&build(name), side);
+    let svg = side_view(&evaluated(name), side);
     let page = Document::parse(&svg).unwrap();
     let bounds: Vec<f64> =
         page.root_element().attribute("viewBox").unwrap().split([' ', ',']).map(|n| n.parse().unwrap()).collect();
@@ -223,7 +221,7 @@ fn a_hostile_name_stays_text() {
 
 #[test]
 fn html_is_well_formed() {
-    let build = build("workshop_bus");
+    let build = evaluated("workshop_bus");
     for page in [html::evaluation(&build), html::report(&build.joints[0].reports[0])] {
         let read = Document::parse(&page).unwrap();
         assert!(read.root_element().descendants().any(|n| n.has_tag_name("table")));

@@ -23,6 +23,8 @@ mod cutting_sheets;
 mod cutting_sheets_checked;
 mod cutting_sheets_cp_sat;
 mod drawing_svg;
+mod drawings;
+mod drawings_golden;
 mod end_caps;
 mod flatness;
 mod forming;

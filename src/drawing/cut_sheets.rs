@@ -1,58 +1,17 @@
 //! A sheet as it is cut: pieces by name, rests, trimmed edges, the way of the grain.
 
-use svg::Document;
-use svg::node::element::{Group, Line, Rectangle, Style, Text};
+use svg::node::element::Group;
 
 use crate::plan::{CutPlace, SheetCard, SheetCuts};
-use crate::quantity::{ShopUnits, inches_64};
+use crate::quantity::ShopUnits;
+
+use super::canvas::{line, marked, page, rectangle, round, text};
 
 const MARGIN: f64 = 120.0;
 const TOP: f64 = 260.0;
 const BELOW: f64 = 230.0;
-
-/// What stays apart in black and white: pieces are white, rests hatched one way, rests to keep crossed.
-const STYLE: &str = "
-text { font-family: sans-serif; font-size: 62px; fill: #111; }
-.title { font-size: 84px; font-weight: bold; }
-.small { font-size: 46px; }
-.whole { fill: #d8d8d8; stroke: #222; stroke-width: 6; }
-.piece { fill: #fff; stroke: #1b4f8f; stroke-width: 8; }
-.rest { fill: #eee; stroke: #777; stroke-width: 4; stroke-dasharray: 24 16; }
-.kept { fill: #f6ecd2; stroke: #8a5a00; stroke-width: 8; stroke-dasharray: 48 18; }
-.cross { stroke: #8a5a00; stroke-width: 3; }
-.arrow { stroke: #111; stroke-width: 6; }
-.scale { fill: #111; }
-";
-
-fn round(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
-}
-
-/// Without control characters: XML has no place for them.
-fn printable(text: &str) -> String {
-    text.chars().filter(|c| !c.is_control()).collect()
-}
-
-fn text(content: &str, class: &str, (x, y): (f64, f64), anchor: &str) -> Text {
-    Text::new(printable(content)).set("class", class).set("x", round(x)).set("y", round(y)).set("text-anchor", anchor)
-}
-
-fn line(class: &str, from: (f64, f64), to: (f64, f64)) -> Line {
-    Line::new()
-        .set("class", class)
-        .set("x1", round(from.0))
-        .set("y1", round(from.1))
-        .set("x2", round(to.0))
-        .set("y2", round(to.1))
-}
-
-/// A length in the planner's first unit alone.
-fn short(mm: f64, units: ShopUnits) -> String {
-    match units {
-        ShopUnits::Inches => inches_64(mm),
-        ShopUnits::Metric => format!("{mm:.1} mm"),
-    }
-}
+/// Height of the lettering, mm of the sheet.
+const TEXT: f64 = 62.0;
 
 /// Sheets that are cut alike, as an SVG document: the length lies level, the lower edge below.
 pub fn cut_sheet(cuts: &SheetCuts, card: &SheetCard) -> String {
@@ -71,21 +30,16 @@ pub fn cut_sheet(cuts: &SheetCuts, card: &SheetCard) -> String {
     }
     let at = bottom + 90.0;
     let (head, tip) = (MARGIN + 700.0, MARGIN + 640.0);
-    Document::new()
-        .set("viewBox", (0, 0, round(size.0), round(size.1)))
-        .set("width", "100%")
-        .set("role", "img")
-        .set("aria-label", printable(&format!("{}: {of}", card.title())))
-        .add(Style::new(STYLE))
-        .add(text(&card.title(), "title", (MARGIN, 110.0), "start"))
-        .add(text(&format!("{of}; {:.0} % used", 100.0 * card.used_share), "small", (MARGIN, 190.0), "start"))
+    page(size, TEXT, &format!("{}: {of}", card.title()))
+        .add(text(card.title(), "title", (MARGIN, 110.0), "start"))
+        .add(text(format!("{of}; {:.0} % used", 100.0 * card.used_share), "small", (MARGIN, 190.0), "start"))
         .add(sheet)
         .add(line("arrow", (MARGIN, at), (head, at)))
         .add(line("arrow", (tip, at - 25.0), (head, at)))
         .add(line("arrow", (tip, at + 25.0), (head, at)))
         .add(text("grain, length of the sheet", "small", (head + 40.0, at + 16.0), "start"))
         .add(rectangle("scale", (MARGIN + length - 500.0, at - 8.0), (500.0, 16.0)))
-        .add(text(&units.length(500.0), "small", (MARGIN + length - 540.0, at + 16.0), "end"))
+        .add(text(units.length(500.0), "small", (MARGIN + length - 540.0, at + 16.0), "end"))
         .add(text(
             "white: pieces; dashed: rests; dashed and crossed: rests to keep; grey: trimmed edges",
             "small",
@@ -93,15 +47,6 @@ pub fn cut_sheet(cuts: &SheetCuts, card: &SheetCard) -> String {
             "start",
         ))
         .to_string()
-}
-
-fn rectangle(class: &str, (x, y): (f64, f64), (length, width): (f64, f64)) -> Rectangle {
-    Rectangle::new()
-        .set("class", class)
-        .set("x", round(x))
-        .set("y", round(y))
-        .set("width", round(length))
-        .set("height", round(width))
 }
 
 fn place(group: Group, own: &CutPlace, corner: (f64, f64), units: ShopUnits) -> Group {
@@ -128,7 +73,7 @@ fn place(group: Group, own: &CutPlace, corner: (f64, f64), units: ShopUnits) -> 
         (true, true) => "keep".to_owned(),
         (true, false) => return group,
     };
-    let size = format!("{} x {}", short(length, units), short(width, units));
+    let size = format!("{} x {}", marked(units, length), marked(units, width));
     let middle = (x + length / 2.0, y + width / 2.0);
     // Upright where the part is narrow; nothing where not even a name would fit.
     let upright = width > length;
@@ -140,14 +85,14 @@ fn place(group: Group, own: &CutPlace, corner: (f64, f64), units: ShopUnits) -> 
     let fits = |letters: usize, each: f64| letters as f64 * each < run;
     let class = if fits(name.chars().count(), 36.0) { "" } else { "small" };
     if rise >= 150.0 && fits(size.chars().count(), 27.0) {
-        words = words.add(text(&name, class, (middle.0, middle.1 - 10.0), "middle")).add(text(
-            &size,
+        words = words.add(text(name.clone(), class, (middle.0, middle.1 - 10.0), "middle")).add(text(
+            size,
             "small",
             (middle.0, middle.1 + 55.0),
             "middle",
         ));
     } else {
-        words = words.add(text(&name, "small", (middle.0, middle.1 + 16.0), "middle"));
+        words = words.add(text(name.clone(), "small", (middle.0, middle.1 + 16.0), "middle"));
     }
     if upright {
         words = words.set("transform", format!("rotate(-90 {} {})", round(middle.0), round(middle.1)));

@@ -1,13 +1,14 @@
 //! A side of the raised bus as seen from outside: sheets, seams, rivets, old and new outline, heights.
 
-use svg::Document;
-use svg::node::element::{Circle, Element, Group, Line, Polyline, Rectangle, Style, Text};
+use svg::node::element::{Circle, Element, Group, Line, Polyline, Rectangle};
 
 use crate::body::raise::Ends;
 use crate::body::skins::{EndPanel, Sheet};
 use crate::body::survey::Side;
 use crate::plan::Evaluation;
 use crate::quantity::ShopUnits;
+
+use super::canvas::{corners, line, page, rectangle, round, short, text};
 
 // Margins and sizes on the sheet, in mm of the bus: the drawing is to scale and printed smaller as a whole.
 const MARGIN_LEFT: f64 = 1150.0;
@@ -17,27 +18,6 @@ const BELOW_GROUND: f64 = 900.0;
 const TEXT: f64 = 95.0;
 const ROOF_ROUNDING: f64 = 260.0;
 const WHEEL_RADIUS: f64 = 480.0;
-
-/// Line styles that stay apart in black and white; colour only helps.
-const STYLE: &str = "
-text { font-family: sans-serif; font-size: 95px; fill: #111; }
-.small { font-size: 76px; }
-.tiny { font-size: 46px; }
-.title { font-size: 150px; font-weight: bold; }
-.halo { paint-order: stroke; stroke: #fff; stroke-width: 26px; stroke-linejoin: round; }
-.body { fill: #f4f4f2; stroke: #222; stroke-width: 14; stroke-linejoin: round; }
-.old { fill: none; stroke: #555; stroke-width: 8; stroke-dasharray: 50 34; }
-.sheet { fill: #e3edf6; stroke: #1b4f8f; stroke-width: 9; }
-.window { fill: #fff; stroke: #222; stroke-width: 8; }
-.gone { fill: none; stroke: #777; stroke-width: 5; stroke-dasharray: 20 22; }
-.cut { stroke: #b03a00; stroke-width: 9; stroke-dasharray: 90 26 16 26; }
-.level { stroke: #444; stroke-width: 3.5; }
-.ground { stroke: #222; stroke-width: 12; }
-.wheel { fill: #fff; stroke: #222; stroke-width: 14; }
-.hole { fill: #111; }
-.box { fill: none; stroke: #222; stroke-width: 6; }
-.scale { fill: #222; }
-";
 
 /// Places of the drawing: from the bus's millimetres to the sheet's.
 struct Frame {
@@ -57,47 +37,18 @@ impl Frame {
     }
 
     fn line(&self, class: &str, from: (f64, f64), to: (f64, f64)) -> Line {
-        Line::new()
-            .set("class", class)
-            .set("x1", round(self.x(from.0)))
-            .set("y1", round(self.y(from.1)))
-            .set("x2", round(self.x(to.0)))
-            .set("y2", round(self.y(to.1)))
+        line(class, (self.x(from.0), self.y(from.1)), (self.x(to.0), self.y(to.1)))
     }
 
     fn rectangle(&self, class: &str, x: (f64, f64), z: (f64, f64)) -> Rectangle {
         let (a, b) = (self.x(x.0), self.x(x.1));
-        Rectangle::new()
-            .set("class", class)
-            .set("x", round(a.min(b)))
-            .set("y", round(self.y(z.1)))
-            .set("width", round((a - b).abs()))
-            .set("height", round(z.1 - z.0))
+        rectangle(class, (a.min(b), self.y(z.1)), ((a - b).abs(), z.1 - z.0))
     }
 
     fn outline(&self, class: &str, points: &[(f64, f64)]) -> Polyline {
-        let points: Vec<String> =
-            points.iter().map(|&(x, z)| format!("{},{}", round(self.x(x)), round(self.y(z)))).collect();
-        Polyline::new().set("class", class).set("points", points.join(" "))
+        let points = corners(points.iter().map(|&(x, z)| (self.x(x), self.y(z))));
+        Polyline::new().set("class", class).set("points", points)
     }
-}
-
-/// To a tenth of a millimetre, so that files stay small.
-fn round(mm: f64) -> f64 {
-    (mm * 10.0).round() / 10.0
-}
-
-/// Without control characters: XML has no place for them.
-fn printable(text: &str) -> String {
-    text.chars().filter(|c| !c.is_control()).collect()
-}
-
-fn text(content: impl Into<String>, class: &str, x: f64, y: f64, anchor: &str) -> Text {
-    Text::new(printable(&content.into()))
-        .set("class", class)
-        .set("x", round(x))
-        .set("y", round(y))
-        .set("text-anchor", anchor)
 }
 
 /// Draws a side as seen from outside, as an SVG document.
@@ -112,13 +63,7 @@ pub fn side_view(e: &Evaluation, side: Side) -> String {
     let frame = Frame { side, length: e.survey.length_mm, top: MARGIN_TOP + e.raised.heights.overall_mm };
     let (width, height) = (MARGIN_LEFT + e.survey.length_mm + MARGIN_RIGHT, frame.top + BELOW_GROUND);
     let name = e.side_names[usize::from(side == Side::Right)];
-    Document::new()
-        .set("viewBox", (0, 0, round(width), round(height)))
-        .set("width", "100%")
-        .set("role", "img")
-        .set("aria-label", printable(&format!("{}: {name} after the raise, seen from outside", e.name)))
-        .add(Style::new(STYLE))
-        .add(Rectangle::new().set("width", round(width)).set("height", round(height)).set("fill", "#fff"))
+    page((width, height), TEXT, &format!("{}: {name} after the raise, seen from outside", e.name))
         .add(ground_and_wheels(e, &frame))
         .add(body(e, &frame))
         .add(windows(e, &frame, true))
@@ -254,15 +199,14 @@ fn labels(e: &Evaluation, frame: &Frame) -> Group {
         let (x, z) = (f64::midpoint(s.x0_mm, s.x1_mm), f64::midpoint(s.z0_mm, s.z1_mm));
         if s.patch.is_some() {
             // Too narrow for its size, which the sheet list tells.
-            group = group.add(text(s.id.clone(), "tiny halo", frame.x(x), frame.y(z), "middle"));
+            group = group.add(text(s.id.clone(), "tiny halo", (frame.x(x), frame.y(z)), "middle"));
             continue;
         }
         let size = format!("{} × {}", short(e.units, s.length_mm()), short(e.units, s.height_mm()));
-        group = group.add(text(s.id.clone(), "halo", frame.x(x), frame.y(z) - 10.0, "middle")).add(text(
+        group = group.add(text(s.id.clone(), "halo", (frame.x(x), frame.y(z) - 10.0), "middle")).add(text(
             size,
             "small halo",
-            frame.x(x),
-            frame.y(z) + TEXT,
+            (frame.x(x), frame.y(z) + TEXT),
             "middle",
         ));
     }
@@ -270,33 +214,28 @@ fn labels(e: &Evaluation, frame: &Frame) -> Group {
         let size = format!("{} × {}", short(e.units, p.length_mm), short(e.units, p.height_mm));
         let end = p.id.split(',').next().unwrap_or_default().to_owned();
         let x = f64::midpoint(from, to);
-        group = group.add(text(end, "small halo", frame.x(x), frame.y(p.z_mm) - 20.0, "middle")).add(text(
+        group = group.add(text(end, "small halo", (frame.x(x), frame.y(p.z_mm) - 20.0), "middle")).add(text(
             size,
             "tiny halo",
-            frame.x(x),
-            frame.y(p.z_mm) + 80.0,
+            (frame.x(x), frame.y(p.z_mm) + 80.0),
             "middle",
         ));
     }
     let below = e.survey.heights.floor_mm + 90.0;
     for (i, &x) in e.survey.posts_mm.iter().enumerate() {
-        group = group.add(text(format!("{}", i + 1), "small", frame.x(x), frame.y(below), "middle"));
+        group = group.add(text(format!("{}", i + 1), "small", (frame.x(x), frame.y(below)), "middle")).add(text(
+            short(e.units, x),
+            "tiny",
+            (frame.x(x), frame.y(below) + 62.0),
+            "middle",
+        ));
     }
     group.add(text(
-        "posts, from the rear",
+        "posts and how far each is from the rear face",
         "small",
-        frame.x(e.survey.length_mm / 2.0),
-        frame.y(below) - 100.0,
+        (frame.x(e.survey.length_mm / 2.0), frame.y(below) - 100.0),
         "middle",
     ))
-}
-
-/// A length in the shop's first unit alone.
-fn short(units: ShopUnits, mm: f64) -> String {
-    match units {
-        ShopUnits::Inches => crate::quantity::inches_64(mm),
-        ShopUnits::Metric => format!("{mm:.0} mm"),
-    }
 }
 
 /// Heights above the ground, spread so that no two labels touch.
@@ -331,7 +270,7 @@ fn levels(e: &Evaluation, frame: &Frame) -> Group {
                     round(frame.y(z))
                 ),
             ))
-            .add(text(format!("{name} {}", short(e.units, z)), "small", x - 20.0, frame.y(label) + 26.0, "end"));
+            .add(text(format!("{name} {}", short(e.units, z)), "small", (x - 20.0, frame.y(label) + 26.0), "end"));
     }
     group
 }
@@ -342,9 +281,9 @@ fn heading(e: &Evaluation, frame: &Frame, name: &str) -> Group {
     let anchor = if frame.side == Side::Left { "start" } else { "end" };
     let arrow = if frame.side == Side::Left { "◀ FRONT" } else { "FRONT ▶" };
     Group::new()
-        .add(text(format!("OUTSIDE, {name}"), "title", middle, 210.0, "middle"))
-        .add(text(arrow, "", front, 210.0, anchor))
-        .add(text(format!("roof up by {}", e.units.length(e.raise.height_mm)), "small", middle, 340.0, "middle"))
+        .add(text(format!("OUTSIDE, {name}"), "title", (middle, 210.0), "middle"))
+        .add(text(arrow, "", (front, 210.0), anchor))
+        .add(text(format!("roof up by {}", e.units.length(e.raise.height_mm)), "small", (middle, 340.0), "middle"))
 }
 
 /// Scale bar, legend and title block.
@@ -357,7 +296,7 @@ fn foot(e: &Evaluation, frame: &Frame, width: f64) -> Group {
     let x = MARGIN_LEFT;
     let mut group = Group::new()
         .add(Rectangle::new().set("class", "scale").set("x", x).set("y", y).set("width", round(bar)).set("height", 36))
-        .add(text(format!("{words}, to scale"), "small", x, y + 130.0, "start"));
+        .add(text(format!("{words}, to scale"), "small", (x, y + 130.0), "start"));
     let legend: [(&str, Element); 3] = [
         ("cut", stroke("cut").into()),
         ("roof before", stroke("old").into()),
@@ -368,8 +307,7 @@ fn foot(e: &Evaluation, frame: &Frame, width: f64) -> Group {
         group = group.add(Group::new().set("transform", format!("translate({lx} {ly})")).add(line)).add(text(
             word,
             "small",
-            lx + 420.0,
-            ly + 26.0,
+            (lx + 420.0, ly + 26.0),
             "start",
         ));
     }
@@ -384,7 +322,7 @@ fn foot(e: &Evaluation, frame: &Frame, width: f64) -> Group {
     group = group
         .add(Rectangle::new().set("class", "box").set("x", bx).set("y", y).set("width", round(bw)).set("height", 520));
     for (i, line) in lines.into_iter().enumerate() {
-        group = group.add(text(line, "small", bx + 60.0, y + 120.0 + i as f64 * 118.0, "start"));
+        group = group.add(text(line, "small", (bx + 60.0, y + 120.0 + i as f64 * 118.0), "start"));
     }
     group
 }

@@ -42,6 +42,20 @@ pub struct BowAnswer {
     pub roof_after: Vec<PartStress>,
     /// How far the crown goes down under it, mm.
     pub crown_down_mm: Option<f64>,
+    /// Where its nodes are and where they go.
+    pub shape: BowShape,
+}
+
+/// A bow's nodes from the left foot over the roof to the right foot, after the raise, unloaded and loaded.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct BowShape {
+    /// To the right of the middle and above the ground, mm.
+    pub nodes_mm: Vec<[f64; 2]>,
+    /// How far each goes to the right and up under the side load with the roof's weight (second order), mm; empty where the bow
+    /// buckles under it.
+    pub side_mm: Vec<[f64; 2]>,
+    /// How far each goes under the roof load of the school-bus rule, mm; empty where the mass is not known.
+    pub roof_mm: Vec<[f64; 2]>,
 }
 
 /// The bows of the raised body.
@@ -166,7 +180,17 @@ fn answer(
         splice_design: design.as_ref().and_then(|solved| after.splice_actions(solved)),
         crown_down_mm: pressed.as_ref().map(|solved| after.crown_down_mm(solved)),
         roof_after: stresses(&after, &pressed),
+        shape: BowShape {
+            nodes_mm: after.frame().nodes_mm().to_vec(),
+            side_mm: moves(service.as_ref()),
+            roof_mm: moves(pressed.as_ref()),
+        },
     })
+}
+
+/// How far every node goes, mm.
+fn moves(solved: Option<&Solved>) -> Vec<[f64; 2]> {
+    solved.map_or_else(Vec::new, |solved| solved.displacements.iter().map(|[x, y, _]| [*x, *y]).collect())
 }
 
 const SIDE: &str = "bow stress, side load";

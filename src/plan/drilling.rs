@@ -71,6 +71,8 @@ pub struct BitUse {
 pub struct Drilling {
     /// How far a hole may be from its jig's, mm.
     pub tolerance_mm: f64,
+    /// Diameter of the rivets' holes, mm.
+    pub hole_mm: f64,
     /// The drill of the rivets' holes; none where no drill is that large.
     pub drill: Option<DrillChoice>,
     /// Gaps with holes between those that a jig is indexed on.
@@ -134,7 +136,8 @@ pub(super) fn drilling(
     };
     let drill = choose_drill(&hole, series, catalogue).ok();
     let (bit_uses, bits) = bit_uses(r, lots, catalogue);
-    Ok(Drilling { tolerance_mm: r.drilled.jig_tolerance_mm, drill, gaps, jigs, holes, bit_uses, bits })
+    let hole_mm = r.rivet.hole_mm;
+    Ok(Drilling { tolerance_mm: r.drilled.jig_tolerance_mm, hole_mm, drill, gaps, jigs, holes, bit_uses, bits })
 }
 
 /// Holes of the pilot bit through sheets, old ones too, and through the walls of posts, rails and tube.

@@ -4,8 +4,8 @@ use rayon::prelude::*;
 use serde::Serialize;
 
 use crate::body::lift::{
-    Extremes, Stage, StopWind, drop_load_n, even_loads_n, greatest_loads_n, heights_mm, lagging_loads_n,
-    tipping_margin_mm,
+    Brace, Extremes, Stage, StopWind, Support, drop_load_n, even_loads_n, greatest_loads_n, heights_mm,
+    lagging_loads_n, tipping_margin_mm,
 };
 use crate::check::{Check, Level, Standing, Term, Verdict, governing, significant, term};
 use crate::error::Problem;
@@ -91,6 +91,10 @@ pub struct LiftSummary {
     pub centre_mm: [f64; 3],
     /// Way from the centre to the nearest edge of the supports' outline, mm.
     pub tipping_margin_mm: Option<f64>,
+    /// Where supports stand.
+    pub support_places: Vec<Support>,
+    /// Where braces are fixed.
+    pub brace_places: Vec<Brace>,
     /// Each support in still air.
     pub supports: Vec<SupportLoads>,
     /// Each step of the lift, from the roof just cut free.
@@ -129,6 +133,8 @@ pub(super) fn lift(r: &Resolved) -> Option<LiftSummary> {
         weight_n: plan.mass_given.then(|| lift.roof.weight_n()),
         centre_mm: lift.roof.centre_mm,
         tipping_margin_mm: None,
+        support_places: lift.supports.clone(),
+        brace_places: lift.braces.clone(),
         supports: Vec::new(),
         steps: Vec::new(),
         braces: Vec::new(),

@@ -17,6 +17,7 @@ use crate::shop::cutting::sheet_faults::sheet_faults;
 use crate::shop::cutting::sheets::Line;
 use crate::shop::cutting::steps::{step_faults, steps};
 
+use super::drawing::Drawing;
 use super::evaluation::part_of;
 use super::input::{Arguments, Entries, Quantity, Several, keywords};
 use super::joint::{given, rebuilt};
@@ -271,19 +272,19 @@ impl SheetCuts {
     ///     row: Its place in `sheets`, counted from 0.
     ///
     /// Returns:
-    ///     The SVG document.
+    ///     The drawing; it shows itself in a notebook.
     ///
     /// Raises:
     ///     InputError: There is no such row.
     #[pyo3(signature = (row, /))]
-    fn drawing(&self, row: i64) -> PyResult<String> {
+    fn drawing(&self, row: i64) -> PyResult<Drawing> {
         let cards = self.core.cards();
         let card = usize::try_from(row).ok().and_then(|row| cards.get(row));
         let card = card.ok_or_else(|| {
             let allowed = format!("0 to {}", cards.len().saturating_sub(1));
             Arguments::default().refused(vec![Problem::out_of_range("row", row, allowed)])
         })?;
-        Ok(cut_sheet(&self.core, card))
+        Ok(Drawing::new(card.title(), card.title(), cut_sheet(&self.core, card), None))
     }
 
     /// Numbers and tables as plain values; None for what is not known.

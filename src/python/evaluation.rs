@@ -3,12 +3,12 @@
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
-use crate::body::survey::Side;
-use crate::drawing::{html, side_view, text};
+use crate::drawing::{drawing, drawing_names, html, text};
 use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
 use super::cutting::CutList;
+use super::drawing::Drawing;
 use super::end_caps::EndCaps;
 use super::flatness;
 use super::hole_line::{Drilling, HoleLinePlan};
@@ -522,20 +522,28 @@ impl Evaluation {
         self.core.loads.suction_pa()
     }
 
-    /// A side as seen from outside, as SVG.
+    /// Names of all drawings, for `drawing`: ``"left"``, ``"right"``, ``"rear"``, ``"front"``, ``"cross-section"``,
+    /// ``"supports"``, ``"frame"``, ``"laps left"``, ``"laps right"``, ``"blank "`` with the name of a sheet or panel, ``"line "``
+    /// with that of a rivet line, ``"jig "`` with that of a jig, ``"cut "`` with that of a stock sheet, ``"bars inserts"``,
+    /// ``"bars backing tube"``, ``"schedule"``. What the plan says nothing of has none.
+    #[getter]
+    fn drawings(&self) -> Many<String> {
+        Many(drawing_names(&self.core))
+    }
+
+    /// A drawing: to scale, with its dimensions, sides and blanks as seen from outside.
     ///
     /// Args:
-    ///     side: ``"left"`` or ``"right"``, facing forward.
+    ///     name: One of `drawings`.
     ///
     /// Returns:
-    ///     The SVG document.
+    ///     The drawing; it shows itself in a notebook.
     ///
     /// Raises:
-    ///     InputError: There is no such side.
-    #[pyo3(signature = (side, /))]
-    fn drawing(&self, py: Python<'_>, side: &str) -> PyResult<String> {
-        let side: Side = side.parse()?;
-        Ok(py.detach(|| side_view(&self.core, side)))
+    ///     InputError: There is no drawing of this name.
+    #[pyo3(signature = (name, /))]
+    fn drawing(&self, py: Python<'_>, name: &str) -> PyResult<Drawing> {
+        Ok(py.detach(|| drawing(&self.core, name).and_then(Drawing::of))?)
     }
 
     /// Every check as a hand calculation; of each joint all its checks.

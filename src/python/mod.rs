@@ -17,6 +17,7 @@ mod comparison;
 mod corrosion;
 mod cuts;
 mod cutting;
+mod drawing;
 mod efficiency;
 mod end_caps;
 mod errors;
@@ -73,6 +74,8 @@ mod _core {
     use super::cuts::{Cut, Cuts};
     #[pymodule_export]
     use super::cutting::{BarCuts, CutList, SheetCuts};
+    #[pymodule_export]
+    use super::drawing::Drawing;
     #[pymodule_export]
     use super::efficiency::{Seam, SeamBenchmark, SeamEfficiency};
     #[pymodule_export]

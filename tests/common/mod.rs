@@ -6,6 +6,7 @@ use raisedbody::catalogue::Catalogue;
 use raisedbody::check::Check;
 use raisedbody::mechanics::joint::{BlindRivet, Demand, Lap, Method, Report, RivetOrder};
 use raisedbody::mechanics::sheet::{Sheet, SheetOrder};
+use raisedbody::plan::{Evaluation, Plan};
 
 /// A measured sheet of carbon steel.
 pub fn sheet(mm: f64, fu_mpa: f64) -> Sheet {
@@ -78,4 +79,9 @@ pub fn without_paint(text: &str) -> String {
     let start = text.find("[paint]").unwrap();
     let end = start + 1 + text[start + 1..].find("\n[").unwrap();
     format!("{}{}", &text[..start], &text[end..])
+}
+
+/// An example, worked out.
+pub fn evaluated(example: &str) -> Evaluation {
+    Plan::read(format!("examples/{example}.toml")).unwrap().evaluate().unwrap()
 }
