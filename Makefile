@@ -37,7 +37,8 @@ venv: $(VENV)/ready ## Make .venv with all that development needs
 
 REQUIREMENTS := import tomllib; \
 	project = tomllib.load(open("pyproject.toml", "rb"))["project"]; \
-	print(*project["dependencies"], *project["optional-dependencies"]["test"], sep="\n")
+	extras = project["optional-dependencies"]; \
+	print(*project["dependencies"], *extras["test"], *extras["docs"], sep="\n")
 
 $(VENV)/ready: pyproject.toml
 	$(PYTHON) -c '' 2>/dev/null || $(BASE_PYTHON) -m venv --clear $(VENV)
