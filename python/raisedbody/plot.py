@@ -5,6 +5,9 @@ takes axes of your own. Axes carry their units, limits are lines with their name
 and hatches that tell series apart in black and white too. Nothing is worked out anew: what is drawn stands in the
 tables.
 
+In the signatures a ``Column`` is the name of a number, or a pair of names that are the two ends of a range; ``Bounds`` are
+the least and the most that a number may be, None for no bound.
+
 Matplotlib is imported when a function is called, not before.
 """
 
@@ -25,7 +28,7 @@ if TYPE_CHECKING:
     from raisedbody._core import Choice, Comparison, HoleLine, HoleLinePlan, Odds, Quote, Sweep
     from raisedbody.table import Table
 
-__all__ = ["bars", "choice", "comparison", "drivers", "hole_line", "odds", "quotes", "sweep"]
+__all__ = ["bars", "choice", "comparison", "drivers", "hole_line", "odds", "scatter", "sweep"]
 
 _FEW = 12
 """Up to so many values of an entry each have a tick with the text as written, and so many options their number."""
@@ -348,11 +351,13 @@ def drivers(odds: Odds, *, most: int = 8, ax: Axes | None = None) -> Axes:
     return marks.finish(ax)
 
 
-def quotes(quotes: Any, x: str, y: str, *, by: str | None = None, ax: Axes | None = None) -> Axes:  # noqa: ANN401
-    """Draw one number of many quotes against another, a mark for each job. Jobs in error are left out.
+def scatter(table: Any, x: str, y: str, *, by: str | None = None, ax: Axes | None = None) -> Axes:  # noqa: ANN401
+    """Draw one number of any table against another, a mark for each row: a season of quotes, cuts to choose from.
+
+    Rows in which either number is not known are left out, such as jobs that could not be quoted.
 
     Args:
-        quotes: What `quote_batch` gave, of any dataframe library; or a table.
+        table: A table of this package, or a dataframe of any library that narwhals knows, such as `quote_batch` gives.
         x: The name of a column of numbers.
         y: The name of a column of numbers.
         by: A column; rows with different values have different marks.
@@ -370,24 +375,22 @@ def quotes(quotes: Any, x: str, y: str, *, by: str | None = None, ax: Axes | Non
         >>> import raisedbody as rb
         >>> jobs = pd.DataFrame({"skin.gauge": [16, 18], "fastening.pitch": ["3 in", "4 in"]})
         >>> quotes = rb.quote_batch(jobs, rb.Plan.read("examples/mobile_library.toml"))
-        >>> rb.plot.quotes(quotes, "rivets_count", "price_total").get_ylabel()
+        >>> rb.plot.scatter(quotes, "rivets_count", "price_total").get_ylabel()
         'price, USD'
     """
     import narwhals as nw
     import numpy as np
 
-    if isinstance(quotes, dict):
-        table: dict[str, Any] = quotes
-    else:
-        frame = nw.from_native(quotes, eager_only=True)
+    if not isinstance(table, dict):
+        frame = nw.from_native(table, eager_only=True)
         table = {name: np.asarray(frame.get_column(name).to_list()) for name in frame.columns}
     across, up = columns.numbers(table, x, "x"), columns.numbers(table, y, "y")
     drawn = ~np.isnan(across) & ~np.isnan(up)
     currencies = sorted({str(own) for own in table.get("currency", np.full(len(drawn), ""))[drawn]} - {"", "None"})
     money = columns.is_money(x) or columns.is_money(y)
     if money and len(currencies) > 1:
-        message = f"jobs are priced in {' and '.join(currencies)}; keep the rows of one currency"
-        raise refused("quotes", ", ".join(currencies), message)
+        message = f"prices are in {' and '.join(currencies)}; keep the rows of one currency"
+        raise refused("table", ", ".join(currencies), message)
     if by is not None and by not in table:
         raise refused("by", by, f"there is no column {by}; there are {', '.join(table)}")
     if by is not None and len(set(table[by][drawn].tolist())) > _FEW:

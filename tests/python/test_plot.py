@@ -217,10 +217,10 @@ def test_drivers_are_those_of_the_table(build: rb.Evaluation) -> None:
 
 
 @pytest.mark.parametrize("frame", [pd.DataFrame, pl.DataFrame])
-def test_quotes_of_any_frame_have_a_mark_each(library: rb.Plan, frame: type) -> None:
+def test_rows_of_any_frame_have_a_mark_each(library: rb.Plan, frame: type) -> None:
     jobs = frame({"skin.gauge": [16, 18, 99, 18], "fastening.pitch": PITCHES + PITCHES[:1]})
     quotes = rb.quote_batch(jobs, library, progress=False)
-    ax = rb.plot.quotes(quotes, "rivets_count", "price_total", by="skin.gauge")
+    ax = rb.plot.scatter(quotes, "rivets_count", "price_total", by="skin.gauge")
     assert (ax.get_xlabel(), ax.get_ylabel()) == ("rivets, count", "price, USD")
     assert legend(ax) == ["skin.gauge 16", "skin.gauge 18"]  # the one in error is left out
     assert line(ax, "skin.gauge 18")[1] == [quotes["price_total"][1], quotes["price_total"][3]]
@@ -249,7 +249,7 @@ def test_axes_of_ones_own_are_drawn_on(gauges: rb.Comparison, sweep: rb.Sweep, b
         rb.plot.choice(choice, "skin_mass_kg", "labour_h", ax=ax),
         rb.plot.odds(odds, ax=ax),
         rb.plot.drivers(odds, ax=ax),
-        rb.plot.quotes(gauges.table, "skin_mass_kg", "labour_h", ax=ax),
+        rb.plot.scatter(gauges.table, "skin_mass_kg", "labour_h", ax=ax),
         rb.plot.hole_line(build.hole_lines["rub rail, left"], ax=ax),
     ]
     assert all(own is ax for own in given)
@@ -290,7 +290,7 @@ def test_series_differ_without_colour() -> None:
             lambda c, s: rb.plot.choice(s.choose(minimise=["labour_h"]), "labour_h", "price_total", by="gauge"),
             "by: no entry of the sweep; it varies skin.gauge, fastening.pitch",
         ),
-        (lambda c, s: rb.plot.quotes(c.table, "labour_h", "price_total", by="job"), "by: there is no column job"),
+        (lambda c, s: rb.plot.scatter(c.table, "labour_h", "price_total", by="job"), "by: there is no column job"),
     ],
 )
 def test_what_cannot_be_drawn_says_why(gauges: rb.Comparison, sweep: rb.Sweep, draw, message: str) -> None:
