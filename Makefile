@@ -117,8 +117,11 @@ lint: venv ## Formatting, lints and the layers of src/
 	cargo clippy --no-deps --manifest-path $(WITHOUT_PYTHON) --target-dir target -- -D warnings
 
 .PHONY: docs
-docs: venv ## The Rust documentation, without a warning
+docs: develop ## The Rust documentation and the site in target/site, without a warning
 	RUSTDOCFLAGS="-D warnings" cargo doc --no-deps --all-features
+	rm -rf target/site target/doctrees
+	$(PYTHON) -m sphinx --quiet --fail-on-warning --keep-going --jobs auto --conf-dir docs --doctree-dir target/doctrees . target/site
+	$(PYTHON) docs/offline.py target/site
 
 .PHONY: test-rust
 test-rust: develop ## Rust tests, first without any Python

@@ -10,7 +10,7 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping, Sequence
     from typing import Any
 
-    from numpy import bool_, float64
+    from numpy import bool_, float64, intp
     from numpy.typing import NDArray
 
     from raisedbody._core import Sweep
@@ -143,17 +143,16 @@ def kept(table: Mapping[str, Any], axes: Sequence[str], where: Mapping[str, str]
 
 
 def series(
-    table: Mapping[str, Any], by: Sequence[str], rows: NDArray[bool_]
+    table: Mapping[str, Any], by: Sequence[str], places: NDArray[intp]
 ) -> Iterator[tuple[NDArray[Any], str, tuple[int, int]]]:
-    """Each combination of values of some columns: the places of its rows, a name, and which colour and line it has."""
-    import numpy as np
-
-    places = np.flatnonzero(rows)
+    """Each combination of values of some columns among the rows at these places: its places, name, colour and line."""
+    ends = [path.rpartition(".")[2] for path in by]
+    words = ends if len(set(ends)) == len(ends) else by
     keys = [tuple(str(table[path][place]) for path in by) for place in places.tolist()]
     first = list(dict.fromkeys(key[:1] for key in keys))
     rest = list(dict.fromkeys(key[1:] for key in keys))
     for own in dict.fromkeys(keys):
-        name = ", ".join(f"{path} {value}" for path, value in zip(by, own, strict=True))
+        name = ", ".join(f"{path} {value}" for path, value in zip(words, own, strict=True))
         colour = first.index(own[:1])
         line = rest.index(own[1:]) if len(by) > 1 else colour
         yield places[[key == own for key in keys]], name, (colour, line)

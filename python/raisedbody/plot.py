@@ -5,8 +5,8 @@ takes axes of your own. Axes carry their units, limits are lines with their name
 and hatches that tell series apart in black and white too. Nothing is worked out anew: what is drawn stands in the
 tables.
 
-In the signatures a ``Column`` is the name of a number, or a pair of names that are the two ends of a range; ``Bounds`` are
-the least and the most that a number may be, None for no bound.
+In the signatures a ``Column`` is the name of a number, or a pair of names that are the two ends of a range; ``Bounds``
+are the least and the most that a number may be, None for no bound.
 
 Matplotlib is imported when a function is called, not before.
 """
@@ -121,7 +121,10 @@ def bars(
         drawn = ax.barh(at[known], (high - low)[known], thick, low[known], label=name, **marks.fill(i))
         if len(ends) == 1:
             words = [f"{value:,.4g}" for value in high[known]]
-            ax.bar_label(drawn, words, padding=3, fontsize="small", backgroundcolor=(1, 1, 1, 0.8))
+            box = {"facecolor": "white", "alpha": 0.8, "pad": 0.5, "linewidth": 0}
+            ax.bar_label(drawn, words, padding=3, fontsize="small", bbox=box)
+        for bar in drawn if len(ends) == 2 else ():
+            bar.sticky_edges.x.clear()  # room before the low ends too
         open_ended = ~np.isnan(low) & np.isnan(high) & (len(ends) == 2)
         if open_ended.any():
             own = "at least" if len(numbers) == 1 else f"{name}: at least"
@@ -129,7 +132,7 @@ def bars(
         for y in at[~known & ~open_ended]:
             ax.text(0.01, y, "not known", transform=ax.get_yaxis_transform(), va="center", fontsize="small")
     ax.set_yticks(range(len(rows)), rows)
-    ax.margins(x=0.1)
+    ax.margins(x=0.15 if any(len(ends) == 1 for ends in found) else 0.05)
     ax.set_ylim(len(rows) - 0.5, -0.5)
     marks.draw_limits(ax, [("x", column) for column in numbers], limits)
     ax.set_xlabel(columns.label(numbers[0], currency) if len(numbers) == 1 else units.pop())
@@ -198,7 +201,7 @@ def sweep(
         along = columns.numbers(table, x, "x")
     said_x, said_y = columns.label(x, currency), columns.label(y, currency)
     ax = marks.axes_or_new(ax)
-    for rows, name, (colour, line) in columns.series(table, by, kept):
+    for rows, name, (colour, line) in columns.series(table, by, np.flatnonzero(kept)):
         rows = rows[np.argsort(along[rows], kind="stable")]
         look = marks.style(colour, line) | ({} if x in axes else {"linestyle": ""})
         if len(ends) == 2:
@@ -215,7 +218,8 @@ def sweep(
             ax.set_xticks([places[value] for value in values], values)
         elif plain[1]:
             ax.set_xlabel(f"{x}, {plain[1]}")
-    return marks.finish(ax)
+    many = len(ax.get_legend_handles_labels()[1]) > 4
+    return marks.finish(ax, below=many)
 
 
 def choice(choice: Choice, x: str, y: str, *, by: str | None = None, ax: Axes | None = None) -> Axes:
@@ -267,7 +271,7 @@ def choice(choice: Choice, x: str, y: str, *, by: str | None = None, ax: Axes | 
                 across[rows], up[rows], sign, color=marks.GREY, markersize=5, label=f"{words}: {rows.sum()}", zorder=1
             )
     paths = [] if by is None else [by]
-    for rows, name, (colour, _) in columns.series(table, paths, chosen):
+    for rows, name, (colour, _) in columns.series(table, paths, np.flatnonzero(chosen)):
         look = marks.style(colour) | {"linestyle": "", "markerfacecolor": "none", "markeredgewidth": 1.6}
         ax.plot(across[rows], up[rows], markersize=8, label=name or "options", **look)
     for i in range(len(options["row"]) if len(options["row"]) <= _FEW else 0):
@@ -396,7 +400,10 @@ def scatter(table: Any, x: str, y: str, *, by: str | None = None, ax: Axes | Non
     if by is not None and len(set(table[by][drawn].tolist())) > _FEW:
         raise refused("by", by, f"more than {_FEW} values, which no set of marks tells apart")
     ax = marks.axes_or_new(ax)
-    for rows, name, (colour, _) in columns.series(table, [] if by is None else [by], drawn):
+    places = np.flatnonzero(drawn)
+    if by is not None and np.asarray(table[by]).dtype.kind in "biuf":
+        places = places[np.argsort(np.asarray(table[by])[places], kind="stable")]
+    for rows, name, (colour, _) in columns.series(table, [] if by is None else [by], places):
         look = marks.style(colour) | {"linestyle": ""}
         ax.plot(across[rows], up[rows], markersize=4, alpha=0.6, markeredgewidth=0, label=name, **look)
     currency = "".join(currencies[:1])

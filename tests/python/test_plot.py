@@ -120,11 +120,11 @@ def test_what_is_not_known_is_no_bar() -> None:
 def test_a_sweep_has_a_line_for_each_value(sweep: rb.Sweep) -> None:
     ax = rb.plot.sweep(sweep, "fastening.pitch", "rivets_count")
     assert (ax.get_xlabel(), ax.get_ylabel()) == ("fastening.pitch", "rivets, count")
-    assert legend(ax) == ["skin.gauge 16", "skin.gauge 18", "skin.gauge 20"]
+    assert legend(ax) == ["gauge 16", "gauge 18", "gauge 20"]
     assert [text.get_text() for text in ax.get_xticklabels()] == PITCHES
     for gauge in ("16", "18", "20"):
         rows = sweep.table["skin.gauge"] == gauge
-        x, y = line(ax, f"skin.gauge {gauge}")
+        x, y = line(ax, f"gauge {gauge}")
         assert x == [rb.parse(pitch, "length") for pitch in PITCHES]
         assert y == sweep.table["rivets_count"][rows].tolist()
 
@@ -178,7 +178,7 @@ def test_a_choice_shows_options_limits_and_what_they_rule_out(sweep: rb.Sweep) -
     assert line(ax, "limit: joint utilisation AISI ≤ 0.9")[1] == [0.9, 0.9]
     assert line(ax, "limit: skin mass ≥ 170")[0] == [170, 170]
     assert line(ax, "limit: skin mass ≤ 300")[0] == [300, 300]
-    options = [own for own in ax.lines if str(own.get_label()).startswith("skin.gauge")]
+    options = [own for own in ax.lines if str(own.get_label()).startswith("gauge")]
     drawn = sorted((x, y) for own in options for x, y in zip(own.get_xdata(), own.get_ydata(), strict=True))
     table = choice.table
     assert drawn == sorted(zip(table["skin_mass_kg"], table["joint_utilisation_aisi_ratio"], strict=True))
@@ -222,8 +222,8 @@ def test_rows_of_any_frame_have_a_mark_each(library: rb.Plan, frame: type) -> No
     quotes = rb.quote_batch(jobs, library, progress=False)
     ax = rb.plot.scatter(quotes, "rivets_count", "price_total", by="skin.gauge")
     assert (ax.get_xlabel(), ax.get_ylabel()) == ("rivets, count", "price, USD")
-    assert legend(ax) == ["skin.gauge 16", "skin.gauge 18"]  # the one in error is left out
-    assert line(ax, "skin.gauge 18")[1] == [quotes["price_total"][1], quotes["price_total"][3]]
+    assert legend(ax) == ["gauge 16", "gauge 18"]  # the one in error is left out
+    assert line(ax, "gauge 18")[1] == [quotes["price_total"][1], quotes["price_total"][3]]
 
 
 def test_a_hole_line_before_and_after(build: rb.Evaluation) -> None:
