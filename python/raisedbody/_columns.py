@@ -15,10 +15,9 @@ if TYPE_CHECKING:
 
     from raisedbody._core import Sweep
 
-    Bounds = tuple[float | None, float | None]
-    Column = str | tuple[str, str]
-
 __all__ = [
+    "Bounds",
+    "Column",
     "currency_of",
     "is_money",
     "kept",
@@ -32,6 +31,11 @@ __all__ = [
     "unit_of",
 ]
 
+Bounds = tuple[float | None, float | None]
+"""The least and the most that a number may be; None for no bound."""
+Column = str | tuple[str, str]
+"""The name of a number, or the names of the two ends of a range."""
+
 _UNITS = {
     "a": "a",
     "count": "count",
@@ -40,11 +44,16 @@ _UNITS = {
     "degc": "°C",
     "g": "g",
     "h": "h",
+    "hz": "Hz",
     "k": "K",
     "kg": "kg",
+    "kg_m": "kg/m",
+    "kg_m2": "kg/m²",
+    "kg_m3": "kg/m³",
     "l": "L",
     "m": "m",
     "m2": "m²",
+    "m2_l": "m²/L",
     "m3": "m³",
     "m_s": "m/s",
     "mm": "mm",
@@ -72,6 +81,12 @@ def _unit(name: str, currency: str) -> tuple[str, str]:
         if name.endswith(ending):
             words = name.removesuffix("_total").removesuffix("_per_m2").replace("_per_year", "")
             return words, (currency or "currency not known") + per
+    whole, _, part = name.rpartition("_per_")
+    words, unit = _unit(whole, currency) if part in _UNITS else (name, "")
+    if unit:
+        return words, f"{unit}/{_UNITS[part]}"
+    if name.endswith("moment_n_mm"):
+        return name.removesuffix("_n_mm"), "N mm"
     parts = name.split("_")
     for length in (2, 1):
         unit = _UNITS.get("_".join(parts[-length:])) if len(parts) > length else None

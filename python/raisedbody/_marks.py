@@ -80,7 +80,7 @@ def finish(ax: Axes, *, below: bool = False, **legend: Any) -> Axes:  # noqa: AN
             under = ax.transAxes + ScaledTranslation(
                 0, -0.5, ax.figure.dpi_scale_trans
             )  # half an inch: ticks and label
-            place = {"loc": "upper center", "bbox_to_anchor": (0.5, 0), "bbox_transform": under, "ncols": 3}
+            place = {"loc": "upper center", "bbox_to_anchor": (0.5, 0), "bbox_transform": under, "ncols": 2}
             legend = place | legend
         ax.legend(**legend)
     return ax

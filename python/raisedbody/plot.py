@@ -132,7 +132,7 @@ def bars(
         for y in at[~known & ~open_ended]:
             ax.text(0.01, y, "not known", transform=ax.get_yaxis_transform(), va="center", fontsize="small")
     ax.set_yticks(range(len(rows)), rows)
-    ax.margins(x=0.15 if any(len(ends) == 1 for ends in found) else 0.05)
+    ax.margins(x=0.2 if any(len(ends) == 1 for ends in found) else 0.05)
     ax.set_ylim(len(rows) - 0.5, -0.5)
     marks.draw_limits(ax, [("x", column) for column in numbers], limits)
     ax.set_xlabel(columns.label(numbers[0], currency) if len(numbers) == 1 else units.pop())
@@ -218,8 +218,7 @@ def sweep(
             ax.set_xticks([places[value] for value in values], values)
         elif plain[1]:
             ax.set_xlabel(f"{x}, {plain[1]}")
-    many = len(ax.get_legend_handles_labels()[1]) > 4
-    return marks.finish(ax, below=many)
+    return marks.finish(ax, below=len(ax.get_legend_handles_labels()[1]) > 4)
 
 
 def choice(choice: Choice, x: str, y: str, *, by: str | None = None, ax: Axes | None = None) -> Axes:

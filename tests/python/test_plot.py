@@ -15,7 +15,7 @@ from matplotlib.axes import Axes
 from matplotlib.colors import to_hex
 
 import raisedbody as rb
-from raisedbody import _marks
+from raisedbody import _columns, _marks
 
 ENDS = ("eaten_through_shortest_years", "eaten_through_longest_years")
 PITCHES = ["3 in", "3 1/2 in", "4 in"]
@@ -96,6 +96,27 @@ def test_prices_in_two_currencies_have_no_common_axis(library: rb.Plan) -> None:
     with pytest.raises(rb.InputError, match="EUR and USD, which no common axis can show"):
         rb.plot.comparison(compared, "price_total")
     assert rb.plot.comparison(compared, "skin_mass_kg").get_xlabel() == "skin mass, kg"
+
+
+@pytest.mark.parametrize(
+    ("name", "words"),
+    [
+        ("labour_h_per_m", "labour, h/m"),
+        ("practical_m2_l", "practical, m²/L"),
+        ("stop_wind_m_s", "stop wind, m/s"),
+        ("racking_n_mm", "racking, N/mm"),
+        ("splice_design_moment_n_mm", "splice design moment, N mm"),
+        ("drumming_low_hz", "drumming low, Hz"),
+        ("zinc_low_um_a", "zinc low, µm/a"),
+        ("x_mm", "x, mm"),
+        ("k", "k"),
+        ("raise.height", "raise.height"),
+        (("coating_shortest_years", "coating_longest_years"), "coating, years"),
+        (("low_mm", "high_mm"), "value, mm"),
+    ],
+)
+def test_a_label_has_the_unit_of_its_column(name: str | tuple[str, str], words: str) -> None:
+    assert _columns.label(name) == words
 
 
 def test_a_range_goes_from_end_to_end(build: rb.Evaluation) -> None:
