@@ -89,9 +89,9 @@ def _unit(name: str, currency: str) -> tuple[str, str]:
         return name.removesuffix("_n_mm"), "N mm"
     parts = name.split("_")
     for length in (2, 1):
-        unit = _UNITS.get("_".join(parts[-length:])) if len(parts) > length else None
-        if unit is not None:
-            return "_".join(parts[:-length]), unit
+        known = _UNITS.get("_".join(parts[-length:])) if len(parts) > length else None
+        if known is not None:
+            return "_".join(parts[:-length]), known
     return name, ""
 
 
