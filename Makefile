@@ -73,7 +73,7 @@ schema: ## Write schema/plan.schema.json anew
 clean: ## Remove everything that was built, .venv too
 	rm -rf target tests/without-python/target dist out $(VENV) .pytest_cache .mypy_cache .ruff_cache
 	rm -f python/raisedbody/*.so python/raisedbody/*.pyd
-	find python tests benches examples -name __pycache__ -type d -prune -exec rm -rf {} +
+	find python tests benches docs examples -name __pycache__ -type d -prune -exec rm -rf {} +
 
 # ---- use
 

@@ -25,6 +25,7 @@ __all__ = [
     "limits_of",
     "names_of",
     "numbers",
+    "of_frame",
     "places",
     "plain",
     "series",
@@ -121,6 +122,21 @@ def unit_of(name: str, currency: str = "") -> str:
 def names_of(column: Column) -> tuple[str, ...]:
     """One name, or the two of a range."""
     return (column,) if isinstance(column, str) else column
+
+
+def of_frame(table: Any) -> dict[str, Any]:  # noqa: ANN401 - a frame of any library that narwhals knows
+    """A table, or the columns of a dataframe, with NaN for a number that is missing."""
+    if isinstance(table, dict):
+        return table
+    import narwhals as nw
+    import numpy as np
+
+    found = {}
+    for name, column in nw.from_native(table, eager_only=True).to_dict(as_series=True).items():
+        missing = column.is_null().to_list()
+        gap = np.nan if column.dtype.is_numeric() else ""
+        found[name] = np.asarray([gap if no else value for no, value in zip(missing, column.to_list(), strict=True)])
+    return found
 
 
 def numbers(table: Mapping[str, Any], name: str, field: str) -> NDArray[float64]:

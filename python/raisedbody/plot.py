@@ -60,7 +60,7 @@ def comparison(
         'skin mass, kg'
     """
     table = comparison.table
-    currencies = sorted({price.split()[1] for price in table["price"].tolist() if price})
+    currencies = sorted({word for price in table["price"].tolist() for word in price.split() if word.isupper()})
     if len(currencies) > 1 and any(columns.is_money(name) for column in numbers for name in columns.names_of(column)):
         message = f"the plans are priced in {' and '.join(currencies)}, which no common axis can show"
         raise refused("numbers", str(numbers), message)
@@ -381,22 +381,21 @@ def scatter(table: Any, x: str, y: str, *, by: str | None = None, ax: Axes | Non
         >>> rb.plot.scatter(quotes, "rivets_count", "price_total").get_ylabel()
         'price, USD'
     """
-    import narwhals as nw
     import numpy as np
 
-    if not isinstance(table, dict):
-        frame = nw.from_native(table, eager_only=True)
-        table = {name: np.asarray(frame.get_column(name).to_list()) for name in frame.columns}
+    table = columns.of_frame(table)
     across, up = columns.numbers(table, x, "x"), columns.numbers(table, y, "y")
     drawn = ~np.isnan(across) & ~np.isnan(up)
-    currencies = sorted({str(own) for own in table.get("currency", np.full(len(drawn), ""))[drawn]} - {"", "None"})
+    currencies = sorted(
+        {str(own) for own in np.asarray(table.get("currency", np.full(len(drawn), "")))[drawn]} - {"", "None"}
+    )
     money = columns.is_money(x) or columns.is_money(y)
     if money and len(currencies) > 1:
         message = f"prices are in {' and '.join(currencies)}; keep the rows of one currency"
         raise refused("table", ", ".join(currencies), message)
     if by is not None and by not in table:
         raise refused("by", by, f"there is no column {by}; there are {', '.join(table)}")
-    if by is not None and len(set(table[by][drawn].tolist())) > _FEW:
+    if by is not None and len(set(np.asarray(table[by])[drawn].tolist())) > _FEW:
         raise refused("by", by, f"more than {_FEW} values, which no set of marks tells apart")
     ax = marks.axes_or_new(ax)
     places = np.flatnonzero(drawn)

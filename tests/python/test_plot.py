@@ -247,6 +247,20 @@ def test_rows_of_any_frame_have_a_mark_each(library: rb.Plan, frame: type) -> No
     assert line(ax, "gauge 18")[1] == [quotes["price_total"][1], quotes["price_total"][3]]
 
 
+@pytest.mark.parametrize(
+    "frame",
+    [
+        pd.DataFrame({"a_mm": pd.array([1, None, 3], dtype="Int64"), "b_kg": [1.0, 2.0, 3.0]}),
+        pl.DataFrame({"a_mm": [1, None, 3], "b_kg": [1.0, 2.0, 3.0]}),
+        rb.Table(a_mm=np.array([1, np.nan, 3]), b_kg=np.array([1.0, 2.0, 3.0])),
+    ],
+)
+def test_a_row_with_a_number_missing_is_left_out(frame: object) -> None:
+    ax = rb.plot.scatter(frame, "a_mm", "b_kg")
+    assert ax.lines[0].get_xdata().tolist() == [1, 3]
+    assert ax.lines[0].get_ydata().tolist() == [1, 3]
+
+
 def test_a_hole_line_before_and_after(build: rb.Evaluation) -> None:
     chosen = build.hole_lines["rub rail, left"]
     ax = rb.plot.hole_line(chosen)
