@@ -37,7 +37,8 @@ venv: $(VENV)/ready ## Make .venv with all that development needs
 
 REQUIREMENTS := import tomllib; \
 	project = tomllib.load(open("pyproject.toml", "rb"))["project"]; \
-	print(*project["dependencies"], *project["optional-dependencies"]["test"], sep="\n")
+	extras = project["optional-dependencies"]; \
+	print(*project["dependencies"], *extras["test"], *extras["docs"], sep="\n")
 
 $(VENV)/ready: pyproject.toml
 	$(PYTHON) -c '' 2>/dev/null || $(BASE_PYTHON) -m venv --clear $(VENV)
@@ -72,7 +73,7 @@ schema: ## Write schema/plan.schema.json anew
 clean: ## Remove everything that was built, .venv too
 	rm -rf target tests/without-python/target dist out $(VENV) .pytest_cache .mypy_cache .ruff_cache
 	rm -f python/raisedbody/*.so python/raisedbody/*.pyd
-	find python tests benches examples -name __pycache__ -type d -prune -exec rm -rf {} +
+	find python tests benches docs examples -name __pycache__ -type d -prune -exec rm -rf {} +
 
 # ---- use
 
@@ -116,8 +117,11 @@ lint: venv ## Formatting, lints and the layers of src/
 	cargo clippy --no-deps --manifest-path $(WITHOUT_PYTHON) --target-dir target -- -D warnings
 
 .PHONY: docs
-docs: venv ## The Rust documentation, without a warning
+docs: develop ## The Rust documentation and the site in target/site, without a warning
 	RUSTDOCFLAGS="-D warnings" cargo doc --no-deps --all-features
+	rm -rf target/site target/doctrees
+	$(PYTHON) -m sphinx --quiet --fail-on-warning --keep-going --jobs auto --conf-dir docs --doctree-dir target/doctrees . target/site
+	$(PYTHON) docs/offline.py target/site
 
 .PHONY: test-rust
 test-rust: develop ## Rust tests, first without any Python

@@ -7,7 +7,7 @@ A planning aid, not a certification: structural work on a passenger vehicle is f
 authority to accept.
 """
 
-from raisedbody import exceptions
+from raisedbody import exceptions, plot
 from raisedbody._core import (
     BarCuts,
     Bend,
@@ -230,6 +230,7 @@ __all__ = [
     "losses_over_years",
     "paint_durability",
     "parse",
+    "plot",
     "prying_ratio",
     "quote_batch",
     "rivet_diameter_checks",

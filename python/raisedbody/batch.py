@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from raisedbody.exceptions import InputError
+from raisedbody.exceptions import refused
 
 TYPE_CHECKING = False  # `typing` and narwhals would take most of the time that importing this package takes
 if TYPE_CHECKING:
@@ -117,7 +117,7 @@ def _quoted(
     empty = plan.quote_jobs({path: [] for path in values}, whole=whole, progress=False)
     taken = [name for name in empty if name in frame.columns]
     if taken:
-        raise _refused("jobs", ", ".join(taken), "a result has this name; rename the column")
+        raise refused("jobs", ", ".join(taken), "a result has this name; rename the column")
     quotes: dict[str, list[Any]] = {}
     kinds: dict[str, Any] = {}
     for start in range(0, max(len(frame), 1), _ROWS):
@@ -146,18 +146,14 @@ def _paths(columns: list[str], entries: Mapping[str, str] | None) -> dict[str, s
         fix = (
             'name columns by the entries they change, such as "skin.gauge", or say it: entries={"gauge": "skin.gauge"}'
         )
-        raise _refused("jobs", ", ".join(columns), f"no column is an entry of the plan; {fix}")
+        raise refused("jobs", ", ".join(columns), f"no column is an entry of the plan; {fix}")
     for column in entries:
         if column not in columns:
             problem = f"there is no column {column}; there are {', '.join(columns) or 'none'}"
-            raise _refused("entries", column, problem)
+            raise refused("entries", column, problem)
     paths = dict(entries)
     for path in paths.values():
         twice = [column for column, own in paths.items() if own == path]
         if len(twice) > 1:
-            raise _refused("entries", path, f"{' and '.join(twice)} both change this; let one of them go")
+            raise refused("entries", path, f"{' and '.join(twice)} both change this; let one of them go")
     return paths
-
-
-def _refused(field: str, value: str, message: str) -> InputError:
-    return InputError(f"{field}: {message}", [(field, value, message, None, None)])

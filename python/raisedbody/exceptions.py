@@ -138,6 +138,11 @@ class QuantityError(InputError):
     """
 
 
+def refused(field: str, value: str, message: str) -> InputError:
+    """The error for one input, with its place in front of the message."""
+    return InputError(f"{field}: {message}", [(field, value, message, None, None)])
+
+
 class LapLoopError(InputError):
     """Laps that nothing can be hung by, because they go round in a loop.
 

@@ -6,13 +6,14 @@ import inspect
 import pytest
 
 import raisedbody as rb
-from raisedbody import exceptions, quantity, table
+from raisedbody import exceptions, plot, quantity, table
 
 
 def _documented() -> dict[str, str]:
-    found = {module.__name__: module.__doc__ or "" for module in (rb, exceptions, quantity, table)}
+    found = {module.__name__: module.__doc__ or "" for module in (rb, exceptions, plot, quantity, table)}
     things = [(name, getattr(rb, name)) for name in rb.__all__]
-    things += [(f"exceptions.{name}", getattr(exceptions, name)) for name in exceptions.__all__]
+    for module in (exceptions, plot):
+        things += [(f"{module.__name__}.{name}", getattr(module, name)) for name in module.__all__]
     for name, thing in things:
         found[name] = inspect.getdoc(thing) or ""
         for inner, member in vars(thing).items() if inspect.isclass(thing) else ():
