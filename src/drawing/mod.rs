@@ -11,7 +11,10 @@ mod flatness;
 pub mod html;
 mod lasting;
 pub mod letter;
+pub mod lists;
 pub mod measure_up;
+mod overview;
+mod packet;
 mod paint;
 pub mod quote;
 pub mod schedule;
@@ -22,4 +25,5 @@ pub mod text;
 
 pub use cut_sheets::cut_sheet;
 pub use drawings::{Drawing, Subject, drawings};
+pub use packet::packet;
 pub use side_view::side_view;
