@@ -250,7 +250,7 @@ fn parsed_text(hostile: &Evaluation, name: &str) -> usize {
 #[case("Supports under the roof", "The plan has no lift")]
 #[case("The wind at which work stops", "no stop-work wind")]
 #[case("Every cut of the sheets in order", "no stock of sheets")]
-#[case("Bars for the inserts", "no bars for inserts")]
+#[case("Rests of sheets to keep", "No rest")]
 #[case("End caps", "says nothing of end caps")]
 #[case("Lines over old holes", "no lines of old holes")]
 #[case("Weathertight stop points", "The plan has no crew")]

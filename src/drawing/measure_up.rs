@@ -27,7 +27,9 @@ pub(super) fn sides(m: &MeasureUp) -> String {
 }
 
 fn expected(units: ShopUnits, reading: &Reading) -> String {
-    reading.expected_mm.map_or_else(|| "as punched".to_owned(), |mm| units.length(mm))
+    // Nought has no sign.
+    let told = |mm: f64| units.length(if mm.abs() < 0.05 { 0.0 } else { mm });
+    reading.expected_mm.map_or_else(|| "as punched".to_owned(), told)
 }
 
 pub(super) const READING_HEADINGS: [&str; 4] = ["reading", "from", "to", "expected"];
