@@ -55,21 +55,24 @@ pub(super) fn records(job: &Job<'_>) -> Part {
     let sheets: Vec<[String; 2]> = sheet_rows(job.e).into_iter().map(|[sheet, _, size, ..]| [sheet, size]).collect();
     let sheets =
         table(&[SHEET_HEADINGS[0], "planned"], &sheets, Extra { fill: &["as hung", "laps seen", "by", "day"], ..READ });
-    let blank = ["", ""].map(str::to_owned);
+    let lines = vec![[String::new()]; 8];
     let changes = html! {
         p class="lead" { "What was done otherwise than planned, and who agreed to it:" }
-        (table(&["where"], &vec![[blank[0].clone()]; 8], Extra { tick: false, fill: &["what", "why", "agreed by", "day"] }))
+        div class="record" {
+            (table(&["where"], &lines, Extra { tick: false, fill: &["what and why", "agreed by", "day"] }))
+        }
     };
+    let scale = ["which scale, its error", "day, by whom", "fuel and water aboard", "people and tools aboard"];
     let weighed = html! {
-        p class="lead" { "Before by the plan's scale weights; after as the plan predicts it. Weigh it empty as planned, tanks as before." }
-        (table(&["", "before", "predicted", "rating"], &weight_rows(job), Extra { tick: false, fill: &["weighed", "less predicted"] }))
+        p class="lead" {
+            "Before by the plan's scale weights; after as the plan predicts it. Weigh it empty as planned, tanks as before."
+        }
         (table(
-            &["scale", ""],
-            &["which scale, its error", "day, by whom", "fuel and water aboard", "people and tools aboard"].map(|name| {
-                [name.to_owned(), String::new()]
-            }),
-            Extra { tick: false, fill: &[] },
+            &["", "before", "predicted", "rating"],
+            &weight_rows(job),
+            Extra { tick: false, fill: &["weighed", "less predicted"] },
         ))
+        (table(&["scale"], &scale.map(|own| [own.to_owned()]), Extra { tick: false, fill: &["this time"] }))
     };
     Part {
         title: "Records",
