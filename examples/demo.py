@@ -18,26 +18,11 @@ def main() -> None:
     OUT.mkdir(exist_ok=True)
     for side in ("left", "right"):
         (OUT / f"{side}.svg").write_text(build.drawing(side), encoding="utf-8")
-    tables = {
-        "checks": build.checks,
-        "masses": build.masses,
-        "order": build.order,
-        "rivet_lines": build.lines,
-        "sheets": build.sheets,
-        "tasks": build.tasks,
-        "assumed": build.assumed,
-        "cuts": cuts.table,
-        "inserts": build.splices.inserts,
-        "nesting": build.splices.nesting,
-        "ledger": build.ledger,
-        "exits": build.exits,
-        "gate": build.gate,
-        "comparison": comparison.table,
-    }
-    if build.lift:
-        tables |= {f"lift_{name}": getattr(build.lift, name) for name in ("supports", "steps", "braces")}
+    build.packet().write(OUT / "packet.html", overwrite=True)
+    build.write_lists(OUT / "lists", overwrite=True)
+    tables = {"cuts": cuts.table, "nesting": build.splices.nesting, "comparison": comparison.table}
     if build.quote:
-        tables |= {"quote": build.quote.lines, "quote_odds": build.quote.odds().quantiles}
+        tables["quote_odds"] = build.quote.odds().quantiles
         (OUT / "letter.html").write_text(build.quote.letter(), encoding="utf-8")
     for name, table in tables.items():
         with (OUT / f"{name}.csv").open("w", newline="", encoding="utf-8") as file:
@@ -56,8 +41,8 @@ def main() -> None:
     print(cuts)
     print()
     print(comparison)
-    others = "side views, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
-    print(f"\nwritten to {OUT}/: {len(tables)} tables, {others}")
+    others = "packet.html, side views, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
+    print(f"\nwritten to {OUT}/: {len(build.lists)} lists, {len(tables)} tables, {others}")
 
 
 if __name__ == "__main__":

@@ -7,40 +7,51 @@ use crate::body::ledger::{Action, Entry, Relation};
 use crate::body::raise::Ends;
 use crate::body::splices::LeanedSide;
 use crate::check::significant;
-use crate::plan::{BraceAtStep, Cuts, Evaluation, LiftStep, RANKED_BY, SpliceSummary, SupportLoads};
+use crate::plan::{BraceAtStep, Cuts, Evaluation, GateRow, LiftStep, RANKED_BY, SpliceSummary, SupportLoads};
 use crate::quantity::ShopUnits;
 
 use super::text::{number, table};
 
 /// The ledger of the cut, the exits by place, and the gate before the first cut.
 pub(super) fn cut_day(e: &Evaluation) -> String {
-    let mut ledger = table(&["what the cut goes through", "kind", "it", "action", "note"]);
-    for line in &e.ledger {
-        let [name, kind, relation, action, note] = ledger_row(e, line);
-        ledger.add_row([name, kind, relation, action, note]);
-    }
-    let mut exits = table(&["emergency exits", "before", "after"]);
-    for row in &e.exits {
-        exits.add_row([row.place.to_owned(), row.before.to_string(), row.after.to_string()]);
-    }
-    let mut gate = table(&["before the first cut", "question", "state", "settled", "note"]);
-    for row in &e.gate.rows {
-        let settled = row.settled.clone().unwrap_or_default();
-        gate.add_row([row.key.entry(), row.key.words(), row.state.words(), &settled, &row.note]);
-    }
+    let (mut ledger, mut exits, mut gate) = (table(&LEDGER_HEADINGS), table(&EXIT_HEADINGS), table(&GATE_HEADINGS));
+    ledger.add_rows(ledger_rows(e));
+    exits.add_rows(exit_rows(e));
+    gate.add_rows(gate_rows(e));
     let exits = if e.exits.is_empty() { String::new() } else { format!("{exits}\n\n") };
     format!("\n{ledger}\n\n{exits}{gate}\n\n{}\n", e.gate.words())
 }
 
-/// A line of the ledger as shown: name, kind, relation, action, note.
-pub(super) fn ledger_row(e: &Evaluation, line: &Entry) -> [String; 5] {
-    let action = match line.action {
-        Some(Action::Lengthen { by_mm }) => format!("lengthen by {}", e.units.length(by_mm)),
-        Some(action) => action.words().to_owned(),
-        None => "not known".to_owned(),
+pub(super) const LEDGER_HEADINGS: [&str; 5] = ["what the cut goes through", "kind", "it", "action", "note"];
+pub(super) const EXIT_HEADINGS: [&str; 3] = ["emergency exits", "before", "after"];
+pub(super) const GATE_HEADINGS: [&str; 5] = ["before the first cut", "question", "state", "settled", "note"];
+
+/// The ledger of the cut: name, kind, relation, action, note.
+pub(super) fn ledger_rows(e: &Evaluation) -> Vec<[String; 5]> {
+    let row = |line: &Entry| {
+        let action = match line.action {
+            Some(Action::Lengthen { by_mm }) => format!("lengthen by {}", e.units.length(by_mm)),
+            Some(action) => action.words().to_owned(),
+            None => "not known".to_owned(),
+        };
+        let relation = line.relation.map_or("not known", Relation::words).to_owned();
+        [line.name.clone(), line.kind.words().to_owned(), relation, action, line.note.clone()]
     };
-    let relation = line.relation.map_or("not known", Relation::words).to_owned();
-    [line.name.clone(), line.kind.words().to_owned(), relation, action, line.note.clone()]
+    e.ledger.iter().map(row).collect()
+}
+
+/// Emergency exits by place.
+pub(super) fn exit_rows(e: &Evaluation) -> Vec<[String; 3]> {
+    e.exits.iter().map(|row| [row.place.to_owned(), row.before.to_string(), row.after.to_string()]).collect()
+}
+
+/// The questions before the first cut.
+pub(super) fn gate_rows(e: &Evaluation) -> Vec<[String; 5]> {
+    let row = |row: &GateRow| {
+        let settled = row.settled.as_deref().unwrap_or_default();
+        [row.key.entry(), row.key.words(), row.state.words(), settled, &row.note].map(str::to_owned)
+    };
+    e.gate.rows.iter().map(row).collect()
 }
 
 /// The splices: how inserts nest, the list they are cut from, what leaning sides ask, what to know.

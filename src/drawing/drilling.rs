@@ -83,6 +83,8 @@ pub(super) fn old_line_rows(lines: &[OldLine], units: ShopUnits) -> Vec<[String;
 
 /// Holes one by one: a jig's, or those of a line.
 pub(super) struct HoleTable {
+    /// The jig or the line.
+    pub name: String,
     /// What they are in, and where they are counted from.
     pub title: String,
     /// Headings.
@@ -98,6 +100,7 @@ pub(super) fn jig_tables(d: &Drilling) -> Vec<HoleTable> {
             [hole.to_string(), inches_64(place.inch_mm()), format!("{:.1} mm", place.metric_mm())]
         };
         HoleTable {
+            name: jig_name(i),
             title: format!(
                 "jig {}: {} spaces, serves {}; hole 0 is the index hole",
                 jig_name(i),
@@ -117,6 +120,7 @@ pub(super) fn line_tables(e: &Evaluation) -> Vec<HoleTable> {
     let taped = "places as taped along the old holes".to_owned();
     let on_top = e.old_lines.iter().filter(|old| old.lies_on.is_none()).map(|old| (old.name.as_str(), taped.clone()));
     let one = |(name, start): (&str, String)| HoleTable {
+        name: name.to_owned(),
         title: format!("{name}: {start}{}", indexed(&e.drilling, name, e.units)),
         headings: ["hole", "from the start", "set out by"],
         rows: e

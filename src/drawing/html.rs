@@ -3,7 +3,7 @@
 use maud::{Markup, PreEscaped, html};
 
 use crate::body::survey::Side;
-use crate::check::{Check, Verdict, significant};
+use crate::check::{Check, Verdict};
 use crate::mechanics::joint::Report;
 use crate::plan::{
     BarCuts, CAUTIONS, Comparison, CutList, Cuts, EndCapSummary, Evaluation, Plan, SheetCuts, SpliceSummary,
@@ -13,8 +13,9 @@ use crate::shop::schedule::Schedule;
 
 use super::contacts::{DETAIL_HEADINGS, PAIR_HEADINGS, detail_rows, pair_rows};
 use super::cut_day::{
-    CUT_HEADINGS, LEAN_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS, SPLICE_HEADINGS, cut_rows, cut_words,
-    lean_rows, ledger_row, lift_braces, lift_note, lift_steps, lift_supports, splice_rows, splice_words, stop_work,
+    CUT_HEADINGS, EXIT_HEADINGS, GATE_HEADINGS, LEAN_HEADINGS, LEDGER_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS,
+    SPLICE_HEADINGS, cut_rows, cut_words, exit_rows, gate_rows, lean_rows, ledger_rows, lift_braces, lift_note,
+    lift_steps, lift_supports, splice_rows, splice_words, stop_work,
 };
 use super::cut_list::{
     BAR_CUT_HEADINGS, REMNANT_HEADINGS, SHEET_CUT_HEADINGS, STEP_HEADINGS, bar_cut_rows, bar_words,
@@ -30,6 +31,10 @@ use super::flatness::{
     joint_rows, load_rows, size_rows, suction_rows,
 };
 use super::lasting::{LIFE_HEADINGS, THINNED_HEADINGS, life_rows, life_words, thinned_rows};
+use super::overview::{
+    ASSUMED_HEADINGS, EFFECT_HEADINGS, ORDER_HEADINGS, REMINDER_HEADINGS, assumed_rows, effect_rows, figure_rows,
+    order_rows, reminder_rows,
+};
 use super::paint::{COAT_HEADINGS, DURABILITY_HEADINGS, coat_rows, durability_rows};
 use super::quote::quote_html;
 use super::schedule::{
@@ -40,7 +45,7 @@ use super::skins::{
     BACKER_HEADINGS, BLANK_HEADINGS, LAP_HEADINGS, LINE_HEADINGS, LOT_HEADINGS, POLICY_HEADINGS, SHEET_HEADINGS,
     backer_rows, blank_rows, lap_rows, line_rows, lot_rows, policy_rows, sheet_rows,
 };
-use super::text::{body_rows, comparison_rows, number, side_by_side, span, verdict_line};
+use super::text::{body_rows, comparison_rows, number, side_by_side, verdict_line};
 
 /// Hole tables stand side by side; on paper everything is unfolded, and columns give way to the sheet.
 const STYLE: &str = ".raisedbody .holes table { display: inline-table; vertical-align: top; margin: 0 1.5em 1em 0 } \
@@ -92,45 +97,7 @@ pub fn plan(plan: &Plan) -> String {
 
 /// Height, mass, bows, rivets, hours, price.
 fn figures(e: &Evaluation) -> Markup {
-    html! {
-        table {
-            tr { th { "overall height" } td { (e.units.length(e.raised.heights.overall_mm)) } }
-            tr { th { "headroom" } td { (e.units.length(e.raised.headroom_mm)) } }
-            tr { th { "skin" } td { (e.sheet) ", " (significant(e.mass.skin_kg)) " kg" } }
-            tr { th { "added / removed" } td {
-                (significant(e.mass.added_kg)) " kg / " (significant(e.mass.removed_kg)) " kg, of which fit-out "
-                (significant(e.mass.fit_out_kg)) " kg"
-            } }
-            @if let Some(words) = e.mass.fit_out_words() { tr { th { "fit-out" } td { (words) } } }
-            @if let Some((low, high)) = e.mass.after {
-                tr { th { "mass after" } td { (significant(low.mass_kg)) " kg" } }
-                tr { th { "centre of gravity" } td { (e.units.length(low.z_mm)) " to " (e.units.length(high.z_mm)) } }
-            }
-            @if let Some((front, rear)) = e.mass.axles_after_kg {
-                tr { th { "axles" } td { "front " (significant(front)) " kg, rear " (significant(rear)) " kg" } }
-            }
-            @if let Some(bows) = &e.bows {
-                tr { th { "sway stiffness of a bow" } td {
-                    @for a in &bows.answers {
-                        div {
-                            "feet " (a.feet.words()) ": " (significant(a.sway_stiffness_before_n_mm)) " to "
-                            (significant(a.sway_stiffness_after_n_mm)) " N/mm"
-                        }
-                    }
-                } }
-            }
-            @if let Some(words) = stop_work(e) { tr { th { "stop-work wind, roof off" } td { (words) } } }
-            tr { th { "rivets" } td { (e.takeoff.rivets) " of " (e.rivet) } }
-            tr { th { "sheets" } td { (e.takeoff.sheets) } }
-            tr { th { "labour" } td { (format!("{:.0}", e.hours())) " h" } }
-            tr { th { "price" } td {
-                @match &e.quote {
-                    Some(quote) => { (quote.total_text()) }
-                    None => { "no prices in the plan" }
-                }
-            } }
-        }
-    }
+    html! { table { @for [name, value] in figure_rows(e) { tr { th { (name) } td { (value) } } } } }
 }
 
 /// The price line by line.
@@ -143,18 +110,7 @@ fn order_and_cuts(e: &Evaluation) -> Markup {
     html! {
         details {
             summary { "order list and cut list" }
-            table {
-                tr { th { "order" } th { "from" } th { "quantity" } th { "unit" } th { "note" } }
-                @for line in &e.order {
-                    tr {
-                        td { (line.item) }
-                        td { (line.supplier.as_deref().unwrap_or_default()) }
-                        td { (significant(line.quantity)) }
-                        td { (line.unit) }
-                        td { (line.note) }
-                    }
-                }
-            }
+            (table(&ORDER_HEADINGS, &order_rows(e)))
             (PreEscaped(cut_list(&e.cut_list)))
         }
     }
@@ -234,31 +190,12 @@ fn cut_day(e: &Evaluation) -> Markup {
     html! {
         details {
             summary { "before the first cut: " (e.gate.words()) }
-            table {
-                tr { th {} th { "question" } th { "state" } th { "settled" } th { "note" } }
-                @for row in &e.gate.rows {
-                    tr {
-                        td { (row.key.entry()) }
-                        td { (row.key.words()) }
-                        td { (row.state.words()) }
-                        td { (row.settled.as_deref().unwrap_or_default()) }
-                        td { (row.note) }
-                    }
-                }
-            }
+            (table(&GATE_HEADINGS, &gate_rows(e)))
         }
         details {
             summary { "what the cut goes through: " (e.ledger.len()) " lines" }
-            table {
-                tr { th {} th { "kind" } th { "it" } th { "action" } th { "note" } }
-                @for line in &e.ledger {
-                    tr { @for cell in ledger_row(e, line) { td { (cell) } } }
-                }
-            }
-            table {
-                tr { th { "emergency exits" } th { "before" } th { "after" } }
-                @for row in &e.exits { tr { td { (row.place) } td { (row.before) } td { (row.after) } } }
-            }
+            (table(&LEDGER_HEADINGS, &ledger_rows(e)))
+            (table(&EXIT_HEADINGS, &exit_rows(e)))
         }
     }
 }
@@ -373,46 +310,20 @@ pub fn evaluation(e: &Evaluation) -> String {
             }
             details {
                 summary { "before and after: mass, stability, crosswind, running cost" }
-                table {
-                    tr { th {} th { "unit" } th { "before" } th { "after" } th { "change" } th { "numbers" } th { "note" } }
-                    @for row in &e.effects {
-                        tr {
-                            td { (row.name) }
-                            td { (row.unit) }
-                            td { (span(row.before)) }
-                            td { (span(row.after)) }
-                            td { (span(row.change)) }
-                            td { (row.standing.words()) }
-                            td { (row.note) }
-                        }
-                    }
-                }
+                (table(&EFFECT_HEADINGS, &effect_rows(e)))
             }
             (roof_off(e))
             (cut_day(e))
             @if !e.reminders.is_empty() {
                 details {
                     summary { "what the new height touches" }
-                    table {
-                        @for reminder in &e.reminders {
-                            tr {
-                                td { (reminder.about) }
-                                td { (reminder.text) }
-                                td { (reminder.standing.words()) }
-                                td { (reminder.source) }
-                            }
-                        }
-                    }
+                    (table(&REMINDER_HEADINGS, &reminder_rows(e)))
                 }
             }
             details {
                 summary { (e.assumed.len()) " values assumed, common practice or from memory" }
-                table {
-                    @for a in &e.assumed {
-                        tr { td { (a.field) } td { (a.value) } td { (a.standing.words()) } td { (a.source) } }
-                    }
-                    @for line in &e.overrides { tr { td colspan="4" { (line) } } }
-                }
+                (table(&ASSUMED_HEADINGS, &assumed_rows(&e.assumed)))
+                ul { @for line in &e.overrides { li { (line) } } }
             }
             ul { @for caution in CAUTIONS { li { (caution) } } }
         }
@@ -504,6 +415,12 @@ pub fn reports<'a>(reports: impl Iterator<Item = &'a Report>) -> String {
         }
     }
     .into_string()
+}
+
+/// A whole page within a notebook's: in a frame of its own, so that neither's styles reach the other, and nothing in it runs.
+pub fn framed(title: &str, page: &str) -> String {
+    html! { iframe title=(title) srcdoc=(page) sandbox="" style="width: 100%; height: 40em; border: 1px solid #888" {} }
+        .into_string()
 }
 
 /// Plans side by side, a column each, what differs first.

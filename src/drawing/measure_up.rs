@@ -9,32 +9,53 @@ use crate::check::{Check, Verdict};
 use crate::plan::{MEASURE_UP_NOTES, MeasureUp};
 use crate::quantity::ShopUnits;
 
+use super::html::table as html_table;
+use super::overview::{ASSUMED_HEADINGS, assumed_rows};
 use super::text::table;
 
 /// What is left to do at the top of a sheet of paper.
-const BLANKS: [&str; 4] = ["date and time", "measured by", "tape and plumb bob", "air, degC, wind"];
+pub(super) const BLANKS: [&str; 4] = ["date and time", "measured by", "tape and plumb bob", "air, degC, wind"];
 
 fn title(m: &MeasureUp) -> String {
     let invented = if m.invented { " (figures invented for an example)" } else { "" };
     format!("{}{invented}: measure-up {}", m.name, m.stage.name())
 }
 
-fn sides(m: &MeasureUp) -> String {
+pub(super) fn sides(m: &MeasureUp) -> String {
     let [left, right] = m.side_names;
     format!("L is the {left}, R the {right}; posts count from the rear")
 }
 
 fn expected(units: ShopUnits, reading: &Reading) -> String {
-    reading.expected_mm.map_or_else(|| "as punched".to_owned(), |mm| units.length(mm))
+    // Nought has no sign.
+    let told = |mm: f64| units.length(if mm.abs() < 0.05 { 0.0 } else { mm });
+    reading.expected_mm.map_or_else(|| "as punched".to_owned(), told)
 }
 
-fn groups(m: &MeasureUp) -> impl Iterator<Item = (ReadingKind, Vec<&Reading>)> {
-    let of = |kind| (kind, m.readings.iter().filter(|r| r.kind == kind).collect::<Vec<_>>());
-    ReadingKind::ALL.map(of).into_iter().filter(|(_, readings)| !readings.is_empty())
+pub(super) const READING_HEADINGS: [&str; 4] = ["reading", "from", "to", "expected"];
+
+/// Readings of one kind.
+pub(super) struct Group {
+    pub name: &'static str,
+    /// How they are taken.
+    pub how: String,
+    /// A row a reading.
+    pub rows: Vec<[String; 4]>,
+}
+
+/// The readings of the form by kind.
+pub(super) fn groups(m: &MeasureUp) -> Vec<Group> {
+    let row = |r: &Reading| [r.name.clone(), r.from.clone(), r.to.clone(), expected(m.units, r)];
+    let of = |kind: ReadingKind| Group {
+        name: kind.name(),
+        how: format!("{} (standard error {} mm)", kind.how(), m.layout.errors().of(kind)),
+        rows: m.readings.iter().filter(|r| r.kind == kind).map(row).collect(),
+    };
+    ReadingKind::ALL.map(of).into_iter().filter(|group| !group.rows.is_empty()).collect()
 }
 
 /// Where a tolerance is written, and what it is.
-fn tolerances(m: &MeasureUp) -> [(&'static str, String); 3] {
+pub(super) fn tolerances(m: &MeasureUp) -> [(&'static str, String); 3] {
     let words = |mm: Option<f64>| {
         mm.map_or_else(|| "not in the plan (measure_up.tolerance)".to_owned(), |mm| m.units.length(mm))
     };
@@ -53,13 +74,11 @@ pub fn form_text(m: &MeasureUp) -> String {
     for blank in BLANKS {
         let _ = writeln!(out, "{blank}: ____________________");
     }
-    for (kind, readings) in groups(m) {
-        let mut lines = table(&["reading", "from", "to", "expected", "read"]);
-        for r in readings {
-            lines.add_row([&r.name, &r.from, &r.to, &expected(m.units, r), "____________"]);
-        }
-        let error_mm = m.layout.errors().of(kind);
-        let _ = writeln!(out, "\n{}: {} (standard error {error_mm} mm)\n{lines}", kind.name(), kind.how());
+    let [reading, from, to, expected] = READING_HEADINGS;
+    for group in groups(m) {
+        let mut lines = table(&[reading, from, to, expected, "read"]);
+        lines.add_rows(group.rows.iter().map(|[a, b, c, d]| [a, b, c, d, "____________"]));
+        let _ = writeln!(out, "\n{}: {}\n{lines}", group.name, group.how);
     }
     let _ = writeln!(out, "\ntolerances:");
     for (name, words) in tolerances(m) {
@@ -101,33 +120,21 @@ fn form(m: &MeasureUp) -> Markup {
             h3 { (title(m)) }
             p { (m.stage.purpose()) ". " (sides(m)) "." }
             table { @for blank in BLANKS { tr { th { (blank) } td class="blank" style="min-width: 16em" {} } } }
-            @for (kind, readings) in groups(m) {
+            @for group in groups(m) {
                 section {
-                    p { b { (kind.name()) } ": " (kind.how()) " (standard error " (m.layout.errors().of(kind)) " mm)" }
+                    p { b { (group.name) } ": " (group.how) }
                     table {
-                        tr { th { "reading" } th { "from" } th { "to" } th { "expected" } th { "read" } }
-                        @for r in readings {
-                            tr {
-                                td { (r.name) }
-                                td { (r.from) }
-                                td { (r.to) }
-                                td { (expected(m.units, r)) }
-                                td class="blank" style="min-width: 9em" {}
-                            }
+                        tr { @for heading in READING_HEADINGS { th { (heading) } } th { "read" } }
+                        @for row in &group.rows {
+                            tr { @for cell in row { td { (cell) } } td class="blank" style="min-width: 9em" {} }
                         }
                     }
                 }
             }
             table { @for (name, words) in tolerances(m) { tr { th { "tolerance, " (name) } td { (words) } } } }
             @if !m.assumed.is_empty() {
-                details {
-                    summary { (m.assumed.len()) " measuring errors assumed" }
-                    table {
-                        @for a in &m.assumed {
-                            tr { td { (a.field) } td { (a.value) } td { (a.standing.words()) } td { (a.source) } }
-                        }
-                    }
-                }
+                p { (m.assumed.len()) " measuring errors assumed:" }
+                (html_table(&ASSUMED_HEADINGS, &assumed_rows(&m.assumed)))
             }
             ul { @for note in MEASURE_UP_NOTES { li { (note) } } }
         }

@@ -11,12 +11,12 @@ use crate::shop::odds::Odds;
 use super::html::table as html_table;
 use super::text::table;
 
-const LINE_HEADINGS: [&str; 7] = ["stage", "price", "quantity", "unit", "unit price", "amount", "from"];
-const STAGE_HEADINGS: [&str; 3] = ["stage", "cost", "with overhead and margin"];
+pub(super) const LINE_HEADINGS: [&str; 7] = ["stage", "price", "quantity", "unit", "unit price", "amount", "from"];
+pub(super) const STAGE_HEADINGS: [&str; 3] = ["stage", "cost", "with overhead and margin"];
 const ODDS_HEADINGS: [&str; 3] = ["holds in", "price", "hours"];
 const DRIVER_HEADINGS: [&str; 3] = ["what drives it", "of the variance", "by itself"];
 
-fn line_rows(e: &Evaluation) -> Vec<[String; 7]> {
+pub(super) fn line_rows(e: &Evaluation) -> Vec<[String; 7]> {
     let Some(quote) = &e.quote else { return Vec::new() };
     let row = |line: &crate::shop::quote::Line| {
         let note = if line.note.is_empty() { String::new() } else { format!("; {}", line.note) };
@@ -33,13 +33,13 @@ fn line_rows(e: &Evaluation) -> Vec<[String; 7]> {
     quote.lines.iter().map(row).collect()
 }
 
-fn stage_rows(e: &Evaluation) -> Vec<[String; 3]> {
+pub(super) fn stage_rows(e: &Evaluation) -> Vec<[String; 3]> {
     let stages = e.offer.as_ref().map_or(&[][..], |offer| &offer.stages);
     stages.iter().map(|own| [own.stage.words().to_owned(), own.cost.to_string(), own.price.to_string()]).collect()
 }
 
 /// What is said besides the lines: total, tax, open items, ways to the sheets, exclusions, cautions.
-fn words(e: &Evaluation) -> Vec<String> {
+pub(super) fn quote_words(e: &Evaluation) -> Vec<String> {
     let Some((quote, offer)) = e.quote.as_ref().zip(e.offer.as_ref()) else { return Vec::new() };
     let mut all = vec![format!("total {}", quote.total_text())];
     all.extend(quote.open_items.iter().map(|open| format!("open item, no price given: {open}")));
@@ -65,7 +65,7 @@ pub fn quote(e: &Evaluation) -> String {
     let mut stages = table(&STAGE_HEADINGS);
     stages.add_rows(stage_rows(e));
     let mut out = format!("{lines}\n\n{stages}\n\n");
-    for line in words(e) {
+    for line in quote_words(e) {
         let _ = writeln!(out, "{line}");
     }
     out
@@ -77,7 +77,7 @@ pub fn quote_html(e: &Evaluation) -> String {
         div class="raisedbody" {
             @if e.quote.is_none() { "no prices in the plan" } @else {
                 (html_table(&STAGE_HEADINGS, &stage_rows(e)))
-                ul { @for line in words(e) { li { (line) } } }
+                ul { @for line in quote_words(e) { li { (line) } } }
                 details { summary { "every line" } (html_table(&LINE_HEADINGS, &line_rows(e))) }
             }
         }

@@ -17,6 +17,9 @@ use super::drilling::drilling;
 use super::end_caps::end_caps;
 use super::flatness::flatness;
 use super::lasting::lasting;
+use super::overview::{
+    BOW_HEADINGS, EFFECT_HEADINGS, ORDER_HEADINGS, TASK_HEADINGS, bow_rows, effect_rows, order_rows, task_rows,
+};
 use super::paint::paint;
 use super::quote::quote;
 use super::schedule;
@@ -94,18 +97,11 @@ pub(super) fn verdict_line(e: &Evaluation) -> String {
 
 /// How the frames across the bus sway; empty where the posts' section is not known.
 fn bows(e: &Evaluation) -> String {
-    let Some(bows) = &e.bows else { return String::new() };
-    let mut frames =
-        table(&["bow, feet", "sway stiffness before, N/mm", "after", "sway in a gust, mm", "P-delta factor"]);
-    for a in &bows.answers {
-        frames.add_row([
-            a.feet.words().to_owned(),
-            significant(a.sway_stiffness_before_n_mm),
-            significant(a.sway_stiffness_after_n_mm),
-            a.sway_mm.map_or_else(|| "buckles".to_owned(), |mm| format!("{mm:.1}")),
-            a.p_delta_ratio.map_or_else(String::new, |ratio| format!("{ratio:.3}")),
-        ]);
+    if e.bows.is_none() {
+        return String::new();
     }
+    let mut frames = table(&BOW_HEADINGS);
+    frames.add_rows(bow_rows(e));
     format!("{frames}\n\n")
 }
 
@@ -128,17 +124,9 @@ pub(super) fn body_rows(e: &Evaluation) -> Vec<(String, String, String)> {
 /// Mass, stability and running cost before and after, with their notes.
 fn effects(e: &Evaluation) -> String {
     let mut out = String::new();
-    let mut effects = table(&["before and after", "unit", "before", "after", "change", "numbers"]);
-    for row in &e.effects {
-        effects.add_row([
-            row.name.to_owned(),
-            row.unit.to_owned(),
-            span(row.before),
-            span(row.after),
-            span(row.change),
-            row.standing.words().to_owned(),
-        ]);
-    }
+    let [name, unit, before, after, change, numbers, _] = EFFECT_HEADINGS;
+    let mut effects = table(&[name, unit, before, after, change, numbers]);
+    effects.add_rows(effect_rows(e).into_iter().map(|[a, b, c, d, change, numbers, _]| [a, b, c, d, change, numbers]));
     // Writing to a string cannot fail.
     let _ = writeln!(out, "\n{effects}\n");
     for row in e.effects.iter().filter(|row| !row.note.is_empty()) {
@@ -177,11 +165,8 @@ pub fn evaluation(e: &Evaluation) -> String {
     }
     let _ = writeln!(out, "\n{body}");
     out.push_str(&cut_day(e));
-    let mut order = table(&["order", "from", "quantity", "unit", "note"]);
-    for line in &e.order {
-        let from = line.supplier.clone().unwrap_or_default();
-        order.add_row([line.item.clone(), from, significant(line.quantity), line.unit.to_owned(), line.note.clone()]);
-    }
+    let mut order = table(&ORDER_HEADINGS);
+    order.add_rows(order_rows(e));
     let _ = writeln!(out, "\n{order}\n");
     out.push_str(&cut_list(&e.cut_list));
     out.push_str(&(skins(e) + &contacts(e)));
@@ -194,16 +179,8 @@ pub fn evaluation(e: &Evaluation) -> String {
     }
     out.push_str(&lasting(e));
     out.push_str(&paint(e));
-    let mut work = table(&["work", "quantity", "unit", "person-hours", "times"]);
-    for task in &e.tasks {
-        work.add_row([
-            task.name.to_owned(),
-            significant(task.quantity),
-            task.unit.to_owned(),
-            format!("{:.1}", task.hours),
-            task.standing.words().to_owned(),
-        ]);
-    }
+    let mut work = table(&TASK_HEADINGS);
+    work.add_rows(task_rows(e));
     let _ = writeln!(out, "{work}\n\nhours {:.0}\n", e.hours());
     out.push_str(&schedule::work(e));
     if e.quote.is_some() {

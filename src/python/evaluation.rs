@@ -1,9 +1,11 @@
 //! The class `Evaluation`.
 
+use std::path::PathBuf;
+
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
-use crate::drawing::{drawing, drawing_names, html, text};
+use crate::drawing::{Paper, drawing, drawing_names, html, lists, packet, templates, text};
 use crate::plan::{self as core, CAUTIONS};
 
 use super::body::Body;
@@ -15,6 +17,7 @@ use super::hole_line::{Drilling, HoleLinePlan};
 use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
+use super::page::Page;
 use super::paint;
 use super::plan::Plan;
 use super::quote::{self, Quote};
@@ -544,6 +547,89 @@ impl Evaluation {
     #[pyo3(signature = (name, /))]
     fn drawing(&self, py: Python<'_>, name: &str) -> PyResult<Drawing> {
         Ok(py.detach(|| drawing(&self.core, name).and_then(Drawing::of))?)
+    }
+
+    /// The job packet: one page that holds all that the job needs on paper, from the verdicts to the blank records. It stands
+    /// alone, and prints on A4 and on Letter.
+    ///
+    /// Returns:
+    ///     The page.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> build = rb.Plan.read("examples/mobile_library.toml").evaluate()
+    ///     >>> build.packet().name
+    ///     'Travelling library, job packet'
+    fn packet(&self, py: Python<'_>) -> Page {
+        let html = py.detach(|| packet(&self.plan.0, &self.core));
+        Page::of(format!("{}, job packet", self.core.name), html)
+    }
+
+    /// Paper templates in full size: every drilling jig, and the bend marks of every end cap, as strips over several pages, each
+    /// with a length to check by a steel rule. Print at 100 %.
+    ///
+    /// Args:
+    ///     paper: ``"A4"`` or ``"Letter"``, lying on its long side.
+    ///
+    /// Returns:
+    ///     The page; a sentence in place of strips where the plan has neither jigs nor caps.
+    ///
+    /// Raises:
+    ///     InputError: Another paper.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
+    ///     >>> build.templates(paper="Letter").name
+    ///     'Workshop bus, templates in full size, Letter'
+    #[pyo3(signature = (*, paper = "A4"))]
+    fn templates(&self, py: Python<'_>, paper: &str) -> PyResult<Page> {
+        let paper: Paper = paper.parse()?;
+        let html = py.detach(|| templates(&self.core, paper));
+        Ok(Page::of(format!("{}, templates in full size, {}", self.core.name, paper.name()), html))
+    }
+
+    /// The names of the lists that `csv` gives and `write_lists` writes, in the order of the work.
+    #[getter]
+    fn lists(&self) -> Many<&'static str> {
+        Many(lists::names().collect())
+    }
+
+    /// A list as comma-separated values: as the shop reads it, then columns of plain numbers where it has sizes. A spreadsheet
+    /// takes no cell of it for a formula: text that starts like one has an apostrophe before it.
+    ///
+    /// Args:
+    ///     name: One of `lists`.
+    ///
+    /// Returns:
+    ///     Headings and rows, parted by commas; without rows where the plan has nothing of the kind.
+    ///
+    /// Raises:
+    ///     InputError: There is no such list.
+    ///
+    /// Example:
+    ///     >>> import raisedbody as rb
+    ///     >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
+    ///     >>> build.csv("exits").splitlines()
+    ///     ['emergency exits,before,after', 'place not told,2,2']
+    #[pyo3(signature = (name, /))]
+    fn csv(&self, name: &str) -> PyResult<String> {
+        Ok(lists::list(&self.core, name)?.csv()?)
+    }
+
+    /// Writes every list into a folder as ``<name>.csv`` (UTF-8), each whole or not at all; the folder is made where it is not there.
+    ///
+    /// Args:
+    ///     folder: The folder.
+    ///     overwrite: Whether files of these names are replaced. Where one is there and this is false, none is written.
+    ///
+    /// Raises:
+    ///     PlanFileExistsError: A file is there and `overwrite` is false (also a `FileExistsError`).
+    ///     PlanFileError: A file cannot be written (also an `OSError`).
+    #[pyo3(signature = (folder, overwrite = false))]
+    fn write_lists(&self, py: Python<'_>, folder: PathBuf, overwrite: bool) -> PyResult<()> {
+        py.detach(|| lists::write(&self.core, &folder, overwrite))?;
+        Ok(())
     }
 
     /// Every check as a hand calculation; of each joint all its checks.

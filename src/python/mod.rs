@@ -36,6 +36,7 @@ mod lift;
 mod mass;
 mod measure_up;
 mod output;
+mod page;
 mod paint;
 mod panel;
 mod plan;
@@ -106,6 +107,8 @@ mod _core {
     use super::mass::Mass;
     #[pymodule_export]
     use super::measure_up::{MeasureUp, Squareness};
+    #[pymodule_export]
+    use super::page::Page;
     #[pymodule_export]
     use super::paint::{
         cartridges_count, duplex_life, paint_durability, sealant_volume_l, spreading_rate_ft2_gal, spreading_rate_m2_l,

@@ -1,8 +1,11 @@
-"""Fixtures shared by the tests: the example plans and a lap."""
+"""Fixtures shared by the tests: the example plans, a lap, a real browser."""
 
+import shutil
+from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
+from playwright.sync_api import Browser, sync_playwright
 
 import raisedbody as rb
 
@@ -33,3 +36,17 @@ def lap() -> rb.Lap:
     sheet = rb.Sheet(thickness="1.2 mm", fy="250 MPa", fu="360 MPa")
     rivet = rb.BlindRivet("6.4 mm", shear="6 kN", tension="5 kN", head="13.4 mm", hole="6.5 mm")
     return rb.Lap(outer=sheet, inner=sheet, rivet=rivet, pitch="50 mm", edge="9.6 mm")
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[Browser]:
+    """Chromium without a screen; tests that need it are skipped where there is none."""
+    names = ("chromium", "chromium-browser", "google-chrome")
+    path = next(filter(None, map(shutil.which, names)), None)
+    if path is None:
+        pytest.skip(f"no browser: none of {', '.join(names)} is on PATH (Debian: apt-get install chromium)")
+    with sync_playwright() as playwright:
+        # As root, in a container, Chromium has no sandbox to start.
+        browser = playwright.chromium.launch(executable_path=path, args=["--no-sandbox"])
+        yield browser
+        browser.close()
