@@ -16,9 +16,13 @@ def main() -> None:
     comparison = rb.compare({"18 ga": plan, "16 ga": plan.replace(skin={"gauge": 16})})
 
     OUT.mkdir(exist_ok=True)
-    for side in ("left", "right"):
-        (OUT / f"{side}.svg").write_text(build.drawing(side), encoding="utf-8")
+    (OUT / "drawings").mkdir(exist_ok=True)
+    for name in build.drawings:
+        drawing = build.drawing(name)
+        for ending in ("svg", "dxf") if drawing.dxf else ("svg",):
+            drawing.write(OUT / "drawings" / f"{name}.{ending}", overwrite=True)
     build.packet().write(OUT / "packet.html", overwrite=True)
+    build.templates().write(OUT / "templates.html", overwrite=True)
     build.write_lists(OUT / "lists", overwrite=True)
     tables = {"cuts": cuts.table, "nesting": build.splices.nesting, "comparison": comparison.table}
     if build.quote:
@@ -41,8 +45,8 @@ def main() -> None:
     print(cuts)
     print()
     print(comparison)
-    others = "packet.html, side views, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
-    print(f"\nwritten to {OUT}/: {len(build.lists)} lists, {len(tables)} tables, {others}")
+    others = "packet.html, templates.html, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
+    print(f"\nwritten to {OUT}/: {len(build.drawings)} drawings, {len(build.lists)} lists, {len(tables)} tables, {others}")
 
 
 if __name__ == "__main__":

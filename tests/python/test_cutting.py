@@ -185,7 +185,7 @@ def test_tables_of_sheets() -> None:
     assert set(steps["line"]) <= {"along", "across"}
     assert all("comes off" in words for words in steps["words"])
     assert json.loads(json.dumps(cuts.to_dict()))["price"] == cuts.price
-    assert "<svg" in cuts.drawing(0)
+    assert "<svg" in cuts.drawing(0).svg
     assert "<svg" in cuts._repr_html_()
     assert "stop at" in str(cuts)
     for row in (-1, 99):

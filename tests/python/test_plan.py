@@ -58,15 +58,15 @@ def test_table_escapes_what_it_shows() -> None:
 
 
 def test_drawing_and_notebook_views(plan: rb.Plan, build: rb.Evaluation) -> None:
-    left = build.drawing("left")
+    left = build.drawing("left").svg
     assert left.startswith("<svg")
     assert "OUTSIDE" in left
     assert "L-A1" in left
-    assert "R-A1" in build.drawing("right")
+    assert "R-A1" in build.drawing("right").svg
     assert "<svg" in build._repr_html_()
     assert "Travelling library" in plan._repr_html_()
     hostile = plan.replace(name="<script>alert(1)</script>")
-    for view in (hostile._repr_html_(), hostile.evaluate()._repr_html_(), hostile.evaluate().drawing("left")):
+    for view in (hostile._repr_html_(), hostile.evaluate()._repr_html_(), hostile.evaluate().drawing("left").svg):
         assert "<script>" not in view
     with pytest.raises(rb.InputError, match="left"):
         build.drawing("top")

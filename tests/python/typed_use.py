@@ -45,7 +45,7 @@ def main() -> None:
     rows: list[dict[str, object]] = list(build.checks.rows())
     both: rb.Comparison = rb.compare({"as planned": plan, "thinner": plan.replace(skin={"gauge": 20})})
     axis: str = rb.plot.comparison(both, "skin_mass_kg", limits={"skin_mass_kg": (None, 400)}).get_xlabel()
-    svg: str = build.drawing("left")
+    svg: str = build.drawing("left").svg
     form: rb.MeasureUp = plan.measure_up("after lift")
     fit: Callable[..., rb.Squareness] = form.fit
     print(build.verdict, axles, aisle_mm, points.height, len(rows), len(both), len(svg), joint())
