@@ -149,6 +149,6 @@ pub fn packet(plan: &Plan, e: &Evaluation) -> String {
     };
     let mut text = format!("<!DOCTYPE html>\n{}\n", page.into_string());
     // XML, and so a printed page, has no place for these.
-    text.retain(|c| !(c.is_control() && c != '\n') && !matches!(c, '\u{FFFE}' | '\u{FFFF}'));
+    text.retain(|c| c == '\n' || !(c.is_control() || matches!(c, '\u{FFFE}' | '\u{FFFF}')));
     text
 }
