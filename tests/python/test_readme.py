@@ -13,7 +13,7 @@ def test_readme_cells_run(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsy
     (tmp_path / "examples").symlink_to(root / "examples")
     monkeypatch.chdir(tmp_path)
     cells = re.findall(r"```python\n(.*?)```", readme, re.DOTALL)
-    assert len(cells) == 12
+    assert len(cells) == 13
     names: dict[str, object] = {}
     for cell in cells:
         exec(compile(cell, "README.md", "exec"), names)
