@@ -5,8 +5,7 @@ use proptest::prelude::*;
 use proptest::sample::select;
 use raisedbody::Error;
 use raisedbody::body::squareness::Stage;
-use raisedbody::body::survey::Side;
-use raisedbody::drawing::{html, measure_up, side_view, text};
+use raisedbody::drawing::{Paper, drawings, dxf, html, measure_up, packet, templates, text};
 use raisedbody::plan::Plan;
 
 const LIBRARY: &str = include_str!("../examples/mobile_library.toml");
@@ -88,7 +87,12 @@ fn answers(written: &str) -> Result<(), TestCaseError> {
     match Plan::from_text(written, ".".as_ref()) {
         Ok(plan) => {
             let build = plan.evaluate().unwrap();
-            let page = side_view(&build, Side::Left) + &side_view(&build, Side::Right) + &html::evaluation(&build);
+            let drawn = drawings(&build);
+            for own in &drawn {
+                prop_assert!(!own.svg.contains("NaN"), "{}: {written}", own.name);
+                prop_assert!(own.flat.as_ref().is_none_or(|flat| dxf(flat).is_ok()), "{}: {written}", own.name);
+            }
+            let page = html::evaluation(&build) + &packet(&plan, &build) + &templates(&build, Paper::A4);
             prop_assert!(!page.contains("NaN") && !text::evaluation(&build).contains("NaN"), "{written}");
             prop_assert!(!build.explain().is_empty() && !html::plan(&plan).is_empty());
             // A bus too odd to lay its measure-up out is refused there.

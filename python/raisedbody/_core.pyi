@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
+__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Page", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
 
 __version__: Final[str]
 
@@ -1497,6 +1497,26 @@ class Evaluation:
         what is not known. Columns: name, subject, clause, demand, capacity, unit, utilisation, level, verdict, reason,
         standing.
         """
+    def csv(self, name: str, /) -> str:
+        """
+        A list as comma-separated values: as the shop reads it, then columns of plain numbers where it has sizes. A spreadsheet
+        takes no cell of it for a formula: text that starts like one has an apostrophe before it.
+
+        Args:
+            name: One of `lists`.
+
+        Returns:
+            Headings and rows, parted by commas; without rows where the plan has nothing of the kind.
+
+        Raises:
+            InputError: There is no such list.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
+            >>> build.csv("exits").splitlines()
+            ['emergency exits,before,after', 'place not told,2,2']
+        """
     @property
     def cut_list(self, /) -> CutList:
         """
@@ -1665,6 +1685,11 @@ class Evaluation:
         old_line: the line of old holes whose plan stands in place of even holes ("" where none).
         """
     @property
+    def lists(self, /) -> tuple[str, ...]:
+        """
+        The names of the lists that `csv` gives and `write_lists` writes, in the order of the work.
+        """
+    @property
     def mass(self, /) -> Mass:
         """
         Weight, centre of gravity, axle loads and stability, before and after.
@@ -1698,6 +1723,20 @@ class Evaluation:
     def overrides(self, /) -> tuple[str, ...]:
         """
         Rows of the plan's own that add to the catalogue or replace its rows.
+        """
+    def packet(self, /) -> Page:
+        """
+        The job packet: one page that holds all that the job needs on paper, from the verdicts to the blank records. It stands
+        alone, and prints on A4 and on Letter.
+
+        Returns:
+            The page.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> build = rb.Plan.read("examples/mobile_library.toml").evaluate()
+            >>> build.packet().name
+            'Travelling library, job packet'
         """
     @property
     def paint(self, /) -> Table:
@@ -1859,6 +1898,18 @@ class Evaluation:
     def verdict_counts(self, /) -> dict[str, Any]:
         """
         How many checks have each verdict.
+        """
+    def write_lists(self, /, folder: str | PathLike[str], overwrite: bool = False) -> None:
+        """
+        Writes every list into a folder as ``<name>.csv`` (UTF-8), each whole or not at all; the folder is made where it is not there.
+
+        Args:
+            folder: The folder.
+            overwrite: Whether files of these names are replaced. Where one is there and this is false, none is written.
+
+        Raises:
+            PlanFileExistsError: A file is there and `overwrite` is false (also a `FileExistsError`).
+            PlanFileError: A file cannot be written (also an `OSError`).
         """
 
 @final
@@ -3644,6 +3695,57 @@ class Odds:
     def totals(self, /) -> Incomplete:
         """
         Every draw's total, from the least to the greatest, in `currency`.
+        """
+
+@final
+class Page:
+    """
+    A page of HTML that stands alone, to be looked at in any browser and printed: no script, nothing from outside.
+    `Evaluation.packet` makes one. Cannot be changed.
+
+    In a notebook it shows itself.
+
+    Args:
+        name: What it is.
+        html: The page, whole.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> page = rb.Plan.read("examples/workshop_bus.toml").evaluate().packet()
+        >>> page.name
+        'Workshop bus, job packet'
+        >>> "Hanging order" in page.html
+        True
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, name: str, html: str) -> Page: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_html_(self, /) -> str: ...
+    @property
+    def html(self, /) -> str:
+        """
+        The page as HTML.
+        """
+    @property
+    def name(self, /) -> str:
+        """
+        What it is.
+        """
+    def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
+        """
+        Writes the page to a file, whole or not at all.
+
+        Args:
+            path: The file, which ends in ``.html``.
+            overwrite: Whether a file of that name is replaced.
+
+        Raises:
+            InputError: Another ending.
+            PlanFileExistsError: The file is there and `overwrite` is false (also a `FileExistsError`).
+            PlanFileError: The file cannot be written (also an `OSError`).
         """
 
 @final

@@ -85,7 +85,8 @@ pub fn drawing_names(e: &Evaluation) -> Vec<String> {
     entries(e).into_iter().map(|entry| entry.name).collect()
 }
 
-const ALLOWED: &str = "a name of the list of drawings: left, right, rear, front, cross-section, laps left, blank L-A1, …";
+const ALLOWED: &str =
+    "a name of the list of drawings: left, right, rear, front, cross-section, laps left, blank L-A1, …";
 
 /// The drawing of this name.
 ///
@@ -102,10 +103,12 @@ pub fn drawing(e: &Evaluation, name: &str) -> Result<Drawing, Problem> {
     let mut all = entries(e);
     match all.iter().position(|entry| entry.name == name) {
         Some(i) => Ok(all.swap_remove(i).done()),
-        None => Err(match Problem::unknown_name("name", "drawing", name, all.iter().map(|entry| entry.name.as_str())) {
-            Problem::UnknownName { nearest: None, .. } => Problem::out_of_range("name", name, ALLOWED),
-            near => near,
-        }),
+        None => {
+            Err(match Problem::unknown_name("name", "drawing", name, all.iter().map(|entry| entry.name.as_str())) {
+                Problem::UnknownName { nearest: None, .. } => Problem::out_of_range("name", name, ALLOWED),
+                near => near,
+            })
+        }
     }
 }
 

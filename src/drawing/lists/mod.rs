@@ -24,8 +24,8 @@ pub struct List {
     pub headings: Vec<&'static str>,
     /// Its rows, a cell for each heading.
     pub rows: Vec<Vec<String>>,
-    /// Columns of numbers for a spreadsheet, where the rows have sizes as the shop reads them: a heading that ends in the
-    /// unit, and a number for each row.
+    /// Columns of numbers for a spreadsheet, where the rows have sizes as the shop reads them: a heading that ends in its
+    /// unit where it has one, and a number for each row.
     pub numbers: Vec<(&'static str, Vec<Option<f64>>)>,
     /// What there is to say where it has no rows.
     pub empty: &'static str,

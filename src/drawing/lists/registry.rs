@@ -162,9 +162,8 @@ pub(super) static KINDS: &[Kind] = &[
     kind("gate", "Questions before the first cut", "No questions.", |e| rows(&GATE_HEADINGS, gate_rows(e))),
     kind("supports", "Supports under the roof", NO_LIFT, |e| {
         let supports = e.lift.as_ref().map_or(&[][..], |lift| &lift.supports);
-        rows(&LIFT_SUPPORTS, lift_supports(e))
-            .number("forward of the rear face, mm", supports, |own| Some(own.x_mm))
-            .number("left of the middle, mm", supports, |own| Some(own.y_mm))
+        let along = rows(&LIFT_SUPPORTS, lift_supports(e)).number("x_mm", supports, |own| Some(own.x_mm));
+        along.number("y_mm", supports, |own| Some(own.y_mm))
     }),
     kind("lift steps", "Steps of the lift", NO_LIFT, |e| rows(&LIFT_STEPS, lift_steps(e))),
     kind("braces", "Braces of the roof", NO_LIFT, |e| rows(&LIFT_BRACES, lift_braces(e))),

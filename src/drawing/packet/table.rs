@@ -81,24 +81,16 @@ pub(super) fn lines(words: &[String]) -> Markup {
     html! { @if !words.is_empty() { ul { @for line in words { li { (line) } } } } }
 }
 
-/// A drawing as a picture of its own, so that the styles of one do not reach another and nothing in it can run.
-pub(super) fn picture(title: &str, svg: &str) -> Markup {
+/// A drawing as a picture of its own, as wide as the page: nothing in it can run. It has its title within.
+fn picture(title: &str, svg: &str) -> Markup {
     html! {
-        figure {
-            figcaption { (title) }
-            (PreEscaped("<img alt=\"")) (title) (PreEscaped("\" src=\"")) (data_uri(svg)) (PreEscaped("\"/>"))
-        }
+        figure { (PreEscaped("<img alt=\"")) (title) (PreEscaped("\" src=\"")) (data_uri(svg)) (PreEscaped("\"/>")) }
     }
 }
 
-/// All drawings of a subject; those that are small stand side by side.
+/// All drawings of a subject.
 pub(super) fn pictures(drawings: &[Drawing], subject: Subject) -> Markup {
-    let small = matches!(subject, Subject::Blank | Subject::CutPlan);
-    html! {
-        div class=(if small { "pair" } else { "row" }) {
-            @for own in drawings.iter().filter(|own| own.subject == subject) { (picture(&own.title, &own.svg)) }
-        }
-    }
+    html! { @for own in drawings.iter().filter(|own| own.subject == subject) { (picture(&own.title, &own.svg)) } }
 }
 
 /// The SVG document as an address (RFC 2397), its own signs escaped; what is not ASCII the browser escapes itself.

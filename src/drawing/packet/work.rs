@@ -4,7 +4,6 @@ use maud::{Markup, html};
 
 use crate::drawing::Subject;
 use crate::drawing::cut_list::{bar_words, sheet_words};
-use crate::drawing::cut_sheet;
 use crate::drawing::drilling::{HoleTable, drilling_words, jig_tables, line_tables};
 use crate::drawing::end_caps::cap_words;
 use crate::drawing::overview::{ORDER_HEADINGS, order_rows};
@@ -13,7 +12,7 @@ use crate::drawing::schedule::{EVENING_HEADINGS, evening_rows, schedule_words};
 use crate::plan::BarCuts;
 use crate::shop::schedule::Evening;
 
-use super::table::{Extra, lines, picture, pictures, table};
+use super::table::{Extra, lines, pictures, table};
 use super::{Job, Part, Section};
 
 /// What the metal supplier and the others are asked for, a table for each of them.
@@ -43,14 +42,10 @@ pub(super) fn order(job: &Job<'_>) -> Part {
 /// Cut plans with their pictures, bars, what is kept.
 pub(super) fn cutting(job: &Job<'_>) -> Part {
     let cut = &job.e.cut_list;
-    let drawn = job.drawings.iter().any(|own| own.subject == Subject::CutPlan);
     let sheets = html! {
         (job.list("sheet cuts", Extra { tick: true, fill: &[] }))
         @if let Some(own) = &cut.sheets {
             (lines(&sheet_words(own)))
-            @if !drawn {
-                div class="pair" { @for card in own.cards() { (picture(&card.title(), &cut_sheet(own, &card))) } }
-            }
         }
         (pictures(&job.drawings, Subject::CutPlan))
     };
