@@ -66,6 +66,7 @@ mod plan_errors;
 mod plan_evaluation;
 mod plan_handling;
 mod plan_lasting;
+mod plan_laws;
 mod plan_left_out;
 mod plan_lift;
 mod plan_never_panics;

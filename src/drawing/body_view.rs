@@ -2,6 +2,7 @@
 
 use std::f64::consts::FRAC_PI_2;
 
+use crate::body::raise::Ends;
 use crate::body::rivet_lines::RivetLine;
 use crate::body::skins::Wrap;
 use crate::body::survey::{Heights, Side};
@@ -20,6 +21,14 @@ fn levels(h: &Heights, units: ShopUnits, cut_mm: Option<f64>) -> Vec<(String, f6
     all.extend(h.rub_rail_mm.map(|z| ("rub rail", z)));
     all.extend(cut_mm.map(|z| ("cut", z)));
     all.into_iter().map(|(name, z)| (format!("{name} {}", short(units, z)), z)).collect()
+}
+
+/// How high a place of an end panel is seen: a slope, whose middle line the layout stands upright, is seen foreshortened.
+fn upright(e: &Evaluation, middle_mm: f64, z_mm: f64) -> f64 {
+    match e.raise.ends {
+        Ends::Sloped { run_mm } => middle_mm + (z_mm - middle_mm) * e.raise.height_mm / e.raise.height_mm.hypot(run_mm),
+        Ends::WholeRoof | Ends::Stepped => z_mm,
+    }
 }
 
 /// Where a place along a cap's sheet is seen from the end, mm left of the middle: round a bend it goes out of sight.
@@ -52,6 +61,7 @@ pub fn end_view(e: &Evaluation, front: bool) -> String {
     let panels = e.skins.ends.iter().filter(|p| p.front == front && p.side.is_none());
     for panel in panels {
         let (low, high) = panel.edges_mm();
+        let (low, high) = (upright(e, panel.z_mm, low), upright(e, panel.z_mm, high));
         let (left, right) = match &panel.wrap {
             // Round its corners to the sides of the body; bend marks stand where the flat face ends.
             Some(wrap) => {
@@ -78,10 +88,10 @@ pub fn end_view(e: &Evaluation, front: bool) -> String {
     };
     let radius = canvas.u(0.35).max(0.5 * e.drilling.hole_mm);
     for line in e.lines.iter().filter(at_end) {
-        let wrap = line.of_panel.and_then(|(i, _)| e.skins.ends.get(i)).and_then(|panel| panel.wrap.as_ref());
+        let Some(panel) = line.of_panel.and_then(|(i, _)| e.skins.ends.get(i)) else { continue };
         for (along, z) in line.hole_places_mm() {
-            let y = wrap.map_or(along, |wrap| seen_across(wrap, along));
-            canvas.circle("hole", (x(y), z), radius);
+            let y = panel.wrap.as_ref().map_or(along, |wrap| seen_across(wrap, along));
+            canvas.circle("hole", (x(y), upright(e, panel.z_mm, z)), radius);
         }
     }
     canvas.line("cut", (-half - canvas.u(3.0), e.raise.cut_mm), (half + canvas.u(3.0), e.raise.cut_mm));

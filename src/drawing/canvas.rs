@@ -13,7 +13,7 @@ use crate::quantity::{ShopUnits, inches_64};
 const STYLE: &str = "
 .drawing text { font-family: sans-serif; fill: #111; stroke: none; }
 .drawing .small { font-size: .8em; }
-.drawing .tiny { font-size: .48em; }
+.drawing .tiny { font-size: .6em; }
 .drawing .title { font-size: 1.58em; font-weight: bold; }
 .drawing .halo { paint-order: stroke; stroke: #fff; stroke-width: .27em; stroke-linejoin: round; }
 .drawing .body { fill: #f4f4f2; stroke: #222; stroke-width: .15em; stroke-linejoin: round; }

@@ -11,11 +11,11 @@ use crate::quantity::ShopUnits;
 use super::canvas::{corners, line, page, rectangle, round, short, text};
 
 // Margins and sizes on the sheet, in mm of the bus: the drawing is to scale and printed smaller as a whole.
-const MARGIN_LEFT: f64 = 1150.0;
+const MARGIN_LEFT: f64 = 1560.0;
 const MARGIN_RIGHT: f64 = 350.0;
-const MARGIN_TOP: f64 = 520.0;
-const BELOW_GROUND: f64 = 900.0;
-const TEXT: f64 = 95.0;
+const MARGIN_TOP: f64 = 640.0;
+const BELOW_GROUND: f64 = 1130.0;
+const TEXT: f64 = 130.0;
 const ROOF_ROUNDING: f64 = 260.0;
 const WHEEL_RADIUS: f64 = 480.0;
 
@@ -203,10 +203,10 @@ fn labels(e: &Evaluation, frame: &Frame) -> Group {
             continue;
         }
         let size = format!("{} × {}", short(e.units, s.length_mm()), short(e.units, s.height_mm()));
-        group = group.add(text(s.id.clone(), "halo", (frame.x(x), frame.y(z) - 10.0), "middle")).add(text(
+        group = group.add(text(s.id.clone(), "halo", (frame.x(x), frame.y(z) - 15.0), "middle")).add(text(
             size,
             "small halo",
-            (frame.x(x), frame.y(z) + TEXT),
+            (frame.x(x), frame.y(z) + 0.9 * TEXT),
             "middle",
         ));
     }
@@ -214,26 +214,25 @@ fn labels(e: &Evaluation, frame: &Frame) -> Group {
         let size = format!("{} × {}", short(e.units, p.length_mm), short(e.units, p.height_mm));
         let end = p.id.split(',').next().unwrap_or_default().to_owned();
         let x = f64::midpoint(from, to);
-        group = group.add(text(end, "small halo", (frame.x(x), frame.y(p.z_mm) - 20.0), "middle")).add(text(
-            size,
-            "tiny halo",
-            (frame.x(x), frame.y(p.z_mm) + 80.0),
-            "middle",
-        ));
+        group = group.add(text(end, "small halo", (frame.x(x), frame.y(p.z_mm) - 20.0), "middle"));
+        // Its size where there is room; the sheet list has it anyway.
+        if to - from > 0.35 * TEXT * size.chars().count() as f64 {
+            group = group.add(text(size, "tiny halo", (frame.x(x), frame.y(p.z_mm) + 80.0), "middle"));
+        }
     }
-    let below = e.survey.heights.floor_mm + 90.0;
+    let below = e.survey.heights.floor_mm + 150.0;
     for (i, &x) in e.survey.posts_mm.iter().enumerate() {
         group = group.add(text(format!("{}", i + 1), "small", (frame.x(x), frame.y(below)), "middle")).add(text(
             short(e.units, x),
-            "tiny",
-            (frame.x(x), frame.y(below) + 62.0),
+            "small",
+            (frame.x(x), frame.y(below) + 0.9 * TEXT),
             "middle",
         ));
     }
     group.add(text(
         "posts and how far each is from the rear face",
         "small",
-        (frame.x(e.survey.length_mm / 2.0), frame.y(below) - 100.0),
+        (frame.x(e.survey.length_mm / 2.0), frame.y(below) - TEXT),
         "middle",
     ))
 }
@@ -270,7 +269,7 @@ fn levels(e: &Evaluation, frame: &Frame) -> Group {
                     round(frame.y(z))
                 ),
             ))
-            .add(text(format!("{name} {}", short(e.units, z)), "small", (x - 20.0, frame.y(label) + 26.0), "end"));
+            .add(text(format!("{name} {}", short(e.units, z)), "small", (x - 20.0, frame.y(label) + 36.0), "end"));
     }
     group
 }
@@ -281,9 +280,9 @@ fn heading(e: &Evaluation, frame: &Frame, name: &str) -> Group {
     let anchor = if frame.side == Side::Left { "start" } else { "end" };
     let arrow = if frame.side == Side::Left { "◀ FRONT" } else { "FRONT ▶" };
     Group::new()
-        .add(text(format!("OUTSIDE, {name}"), "title", (middle, 210.0), "middle"))
-        .add(text(arrow, "", (front, 210.0), anchor))
-        .add(text(format!("roof up by {}", e.units.length(e.raise.height_mm)), "small", (middle, 340.0), "middle"))
+        .add(text(format!("OUTSIDE, {name}"), "title", (middle, 240.0), "middle"))
+        .add(text(arrow, "", (front, 240.0), anchor))
+        .add(text(format!("roof up by {}", e.units.length(e.raise.height_mm)), "small", (middle, 400.0), "middle"))
 }
 
 /// Scale bar, legend and title block.
@@ -296,18 +295,18 @@ fn foot(e: &Evaluation, frame: &Frame, width: f64) -> Group {
     let x = MARGIN_LEFT;
     let mut group = Group::new()
         .add(Rectangle::new().set("class", "scale").set("x", x).set("y", y).set("width", round(bar)).set("height", 36))
-        .add(text(format!("{words}, to scale"), "small", (x, y + 130.0), "start"));
+        .add(text(format!("{words}, to scale"), "small", (x, y + 170.0), "start"));
     let legend: [(&str, Element); 3] = [
         ("cut", stroke("cut").into()),
         ("roof before", stroke("old").into()),
         ("window skinned over", stroke("gone").into()),
     ];
     for (i, (word, line)) in legend.into_iter().enumerate() {
-        let (lx, ly) = (x, y + 260.0 + i as f64 * 120.0);
+        let (lx, ly) = (x, y + 350.0 + i as f64 * 160.0);
         group = group.add(Group::new().set("transform", format!("translate({lx} {ly})")).add(line)).add(text(
             word,
             "small",
-            (lx + 420.0, ly + 26.0),
+            (lx + 420.0, ly + 36.0),
             "start",
         ));
     }
@@ -320,9 +319,9 @@ fn foot(e: &Evaluation, frame: &Frame, width: f64) -> Group {
         "Planning aid, not a certification; a licensed engineer and local rules decide.".to_owned(),
     ];
     group = group
-        .add(Rectangle::new().set("class", "box").set("x", bx).set("y", y).set("width", round(bw)).set("height", 520));
+        .add(Rectangle::new().set("class", "box").set("x", bx).set("y", y).set("width", round(bw)).set("height", 690));
     for (i, line) in lines.into_iter().enumerate() {
-        group = group.add(text(line, "small", (bx + 60.0, y + 120.0 + i as f64 * 118.0), "start"));
+        group = group.add(text(line, "small", (bx + 60.0, y + 150.0 + i as f64 * 155.0), "start"));
     }
     group
 }
