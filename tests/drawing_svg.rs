@@ -96,13 +96,19 @@ fn every_hole_of_the_side_is_drawn_where_it_is(
     let ground = number(drawn(&page, "line", "ground").next().unwrap(), "y1");
     let cut = drawn(&page, "line", "cut").find(|l| (number(*l, "y1") - ground).abs() > 1.0).unwrap();
     assert!((ground - number(cut, "y1") - build.raise.cut_mm).abs() <= 2.0 * DRAWN_MM);
-    // Both reach 60 mm beyond the body: from x1 at the rear to x2 at the front.
-    let (rear, front) = (number(cut, "x1"), number(cut, "x2"));
+    // The ground reaches 200 mm beyond the body: from x1 at the rear to x2 at the front.
+    let level = drawn(&page, "line", "ground").next().unwrap();
+    let (rear, front) = (number(level, "x1"), number(level, "x2"));
     let forward = (front - rear).signum();
     assert!(if side == Side::Left { forward < 0.0 } else { forward > 0.0 }, "the front is left on the left side only");
-    assert!(((front - rear).abs() - 120.0 - build.survey.length_mm).abs() <= 2.0 * DRAWN_MM);
+    assert!(((front - rear).abs() - 400.0 - build.survey.length_mm).abs() <= 2.0 * DRAWN_MM);
+    // The cut reaches 60 mm beyond the roof that goes up.
+    let (low, high) = build.raise.roof_ends_mm(&build.survey);
+    for (at, x) in [("x1", low - 60.0), ("x2", high + 60.0)] {
+        assert!((number(cut, at) - (rear + forward * (200.0 + x))).abs() <= 3.0 * DRAWN_MM);
+    }
     let expected = lines().flat_map(|l| l.hole_places_mm());
-    let expected = expected.map(|(x, z)| [rear + forward * (60.0 + x), ground - z]).collect();
+    let expected = expected.map(|(x, z)| [rear + forward * (200.0 + x), ground - z]).collect();
     for (circle, hole) in circles.iter().zip(&pair_up(&circles, expected)) {
         assert!(circle.iter().zip(hole).all(|(a, b)| (a - b).abs() <= 3.0 * DRAWN_MM), "{circle:?} for {hole:?}");
     }

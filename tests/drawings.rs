@@ -137,18 +137,19 @@ fn a_blank_has_the_size_and_the_holes_of_its_sheet(#[values("mobile_library", "w
     }
 }
 
-/// From a place to the nearest edge of a convex outline, mm; below nought outside.
+/// From a place to the nearest edge of an outline, mm.
 fn to_edge(flat: &Flat, at: [f64; 2]) -> f64 {
     let n = flat.outline_mm.len();
-    let inward = |i: usize| {
+    let away = |i: usize| {
         let ([x0, y0], [x1, y1]) = (flat.outline_mm[i], flat.outline_mm[(i + 1) % n]);
-        ((x1 - x0) * (at[1] - y0) - (y1 - y0) * (at[0] - x0)) / (x1 - x0).hypot(y1 - y0)
+        let (dx, dy) = (x1 - x0, y1 - y0);
+        let t = (((at[0] - x0) * dx + (at[1] - y0) * dy) / (dx * dx + dy * dy)).clamp(0.0, 1.0);
+        (x0 + t * dx - at[0]).hypot(y0 + t * dy - at[1])
     };
-    (0..n).map(inward).fold(f64::INFINITY, f64::min)
+    (0..n).map(away).fold(f64::INFINITY, f64::min)
 }
 
-// Geometry: outlines run against the clock; no hole is nearer to an edge than the plan's edge distance, but that a leaning
-// cap's flat curves by a few millimetres between its scribed lines.
+// Geometry: outlines run against the clock; no hole is nearer to an edge than the plan's edge distance.
 #[rstest]
 #[case("mobile_library", 15.875)]
 #[case("workshop_bus", 16.0)]
@@ -156,12 +157,11 @@ fn no_hole_is_nearer_to_an_edge_than_the_plan_says(#[case] name: &str, #[case] e
     let build = evaluated(name);
     for flat in build.flats().iter().filter(|flat| flat.kind != FlatKind::Jig) {
         assert!(!flat.holes.is_empty(), "{}", flat.id);
-        let convex = flat.kind != FlatKind::Cap;
         for hole in &flat.holes {
             let left = to_edge(flat, hole.at_mm);
-            if convex {
-                assert!(left >= edge_mm - 1e-6, "{}: {left} at {:?}", flat.id, hole.at_mm);
-            }
+            // A cap's edge leans by a degree or two against the lines across it.
+            let lean_mm = if flat.kind == FlatKind::Cap { 0.2 } else { 1e-6 };
+            assert!(left >= edge_mm - lean_mm, "{}: {left} at {:?}", flat.id, hole.at_mm);
         }
         let area: f64 = (0..flat.outline_mm.len())
             .map(|i| {
@@ -195,8 +195,8 @@ fn holes_along_a_cap_keep_their_pitch() {
     let flats = build.flats();
     for panel in &build.skins.ends {
         let flat = flats.iter().find(|flat| flat.id == panel.id).unwrap();
-        for line in build.lines.iter().filter(|line| line.id.starts_with(&panel.id) && line.id.ends_with("lower edge"))
-        {
+        let round = |id: &str| id.ends_with("lower edge") || id.ends_with("upper edge");
+        for line in build.lines.iter().filter(|line| line.id.starts_with(&panel.id) && round(&line.id)) {
             let own: Vec<[f64; 2]> = flat.holes.iter().filter(|h| h.of == line.id).map(|h| h.at_mm).collect();
             assert_eq!(own.len(), line.holes_mm.len());
             let mut apart: Vec<f64> = own.windows(2).map(|p| (p[0][0] - p[1][0]).hypot(p[0][1] - p[1][1])).collect();

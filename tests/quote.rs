@@ -363,8 +363,8 @@ fn the_cheaper_way_to_the_sheets_is_named() {
     let broken = Plan::from_text(LIBRARY, "examples".as_ref()).unwrap().replace(&broken.parse().unwrap()).unwrap();
     let e = broken.evaluate().unwrap();
     let ways = &e.offer.as_ref().unwrap().sheet_ways;
-    // 15 blanks of 211.388 kg at 1 USD, and 12 USD for cutting each.
-    assert_eq!(ways[1].amount, decimal("391.39"));
+    // 15 blanks of 211.92 kg at 1 USD, and 12 USD for cutting each.
+    assert_eq!(ways[1].amount, decimal("391.92"));
     assert!(ways[0].name.contains("first price") && ways[1].name == "all 15 blanks bought cut to size", "{ways:?}");
     assert!(built("").offer.unwrap().sheet_ways.is_empty());
 }

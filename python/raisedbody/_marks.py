@@ -63,9 +63,9 @@ def draw_limits(ax: Axes, shown: Iterable[tuple[str, Column]], limits: Mapping[s
             if axis is None or bound is None:
                 continue
             draw = ax.axvline if axis == "x" else ax.axhline
-            words = label(name).split(", ")[0]
+            words, _, unit = label(name).partition(", ")
             line = "-." if sign == "≤" else (0, (5, 2, 1, 2, 1, 2))
-            draw(bound, color="black", linestyle=line, linewidth=1.2, label=f"limit: {words} {sign} {bound:g}")
+            draw(bound, color="black", linestyle=line, linewidth=1.2, label=f"limit: {words} {sign} {bound:g} {unit}".rstrip())
 
 
 def finish(ax: Axes, *, below: bool = False, **legend: Any) -> Axes:  # noqa: ANN401 - whatever matplotlib takes

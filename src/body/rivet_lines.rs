@@ -249,7 +249,10 @@ fn edge_line(survey: &Survey, (skins, run): (&Skins, &Run), level: usize, z_mm: 
 /// A panel that lies on a side has its upper and lower edge here, and the lap on the piece behind it: its other upright
 /// edges lie on a post's line and on the band across the end, which have those holes. Stations of a line across the bus are mm left of the middle.
 fn end_lines((index, panel): (usize, &EndPanel), edge_mm: f64, pitch_mm: f64) -> Vec<RivetLine> {
-    let (half_width_mm, half_height_mm) = (panel.length_mm / 2.0 - edge_mm, panel.height_mm / 2.0 - edge_mm);
+    let (half_width_mm, half_height_mm) =
+        panel.triangle().map_or((panel.length_mm / 2.0 - edge_mm, panel.height_mm / 2.0 - edge_mm), |own| {
+            (own.run_mm / 2.0, own.rise_mm / 2.0)
+        });
     let middle_mm = match (panel.side, panel.taper_mm) {
         (None, _) => panel.y_mm,
         (Some(_), None) => panel.x_mm,
@@ -367,14 +370,16 @@ fn cap_lines(
             holes_mm: (usize::from(!ends.0)..n + usize::from(ends.1)).map(|i| i as f64 * step_mm).collect(),
         }
     };
-    let (left_mm, right_mm) = wrap.round_mm();
     // Where there is no straight sheet on the side, the bend ends on the post.
     let leg = |wing: &&Wing| wing.leg_mm() > STRIP_MM;
     let owned = |side| wrap.wing(side).is_some_and(|wing| leg(&wing) || !on_post(wing));
     // The seam's hole is that of the piece on its left.
     let ends = (owned(Side::Left), owned(Side::Right) || wrap.wing(Side::Right).is_none());
     let mut lines = Vec::new();
-    for (word, edge, z_mm) in [("upper edge", PanelEdge::Upper, high_mm), ("lower edge", PanelEdge::Lower, low_mm)] {
+    for (word, edge, z_mm, (left_mm, right_mm)) in [
+        ("upper edge", PanelEdge::Upper, high_mm, wrap.upper_round_ends_mm()),
+        ("lower edge", PanelEdge::Lower, low_mm, wrap.round_mm()),
+    ] {
         lines.push(line(word.to_owned(), (edge, None), ((left_mm, z_mm), (right_mm, z_mm)), ends));
         for wing in wrap.wings.iter().filter(leg) {
             let places = ((along_mm(wing.reach_mm), z_mm), (along_mm(wing.bend_mm), z_mm));

@@ -445,7 +445,8 @@ fn blanks(skins: &Skins, allow: &Allowances) -> Vec<Blanks> {
         groups.entry(own).or_default().push(sheet.id.clone());
     }
     for end in &skins.ends {
-        let own = (key(end.length_mm), key(end.height_mm), Some(PANEL_EDGE));
+        // A cap's edges curve in the flat: none of them stays the mill's.
+        let own = (key(end.length_mm), key(end.height_mm), end.wrap.is_none().then_some(PANEL_EDGE));
         groups.entry(own).or_default().push(end.id.clone());
     }
     groups

@@ -31,6 +31,12 @@ fn upright(e: &Evaluation, middle_mm: f64, z_mm: f64) -> f64 {
     }
 }
 
+/// How much nearer to the middle a cap's upper edge stands at each side, mm.
+fn narrower(wrap: &Wrap) -> f64 {
+    let (left, right) = wrap.round_mm();
+    (left - right - wrap.upper_round_mm) / wrap.wings.len().max(1) as f64
+}
+
 /// Where a place along a cap's sheet is seen from the end, mm left of the middle: round a bend it goes out of sight.
 fn seen_across(wrap: &Wrap, along_mm: f64) -> f64 {
     let (left, right) = wrap.face_mm;
@@ -73,10 +79,14 @@ pub fn end_view(e: &Evaluation, front: bool) -> String {
             }
             None => (panel.y_mm + 0.5 * panel.length_mm, panel.y_mm - 0.5 * panel.length_mm),
         };
-        canvas.rectangle("sheet", (x(left), low), (x(right), high));
+        let (narrow, of) = (panel.wrap.as_ref().map_or(0.0, narrower), [left, right].map(f64::signum));
+        // Of a half the seam stands upright.
+        let top = [left, right].map(|y| if y.abs() < 1.0 { 0.0 } else { narrow });
+        let upper = [left - of[0] * top[0], right - of[1] * top[1]];
+        canvas.polygon("sheet", &[(x(left), low), (x(right), low), (x(upper[1]), high), (x(upper[0]), high)]);
         for wing in panel.wrap.iter().flat_map(|wrap| &wrap.wings) {
             let face = x(if wing.side == Side::Left { left - wing.bend_mm } else { right + wing.bend_mm });
-            canvas.line("bend", (face, low), (face, high));
+            canvas.line("bend", (face, low), (face - x(wing.side.sign() * narrow), high));
         }
         let middle = (x(f64::midpoint(left, right)), f64::midpoint(low, high));
         canvas.text("halo", middle, "middle", panel.id.clone());
@@ -90,19 +100,40 @@ pub fn end_view(e: &Evaluation, front: bool) -> String {
     for line in e.lines.iter().filter(at_end) {
         let Some(panel) = line.of_panel.and_then(|(i, _)| e.skins.ends.get(i)) else { continue };
         for (along, z) in line.hole_places_mm() {
-            let y = panel.wrap.as_ref().map_or(along, |wrap| seen_across(wrap, along));
+            let y = panel.wrap.as_ref().map_or(along, |wrap| {
+                let up = (z - panel.edges_mm().0) / panel.upright_mm();
+                // The upper line is as long as the upper edge, which is that much nearer to the middle.
+                let share = if up > 0.5 { wrap.upper_round_mm / (wrap.round_mm().0 - wrap.round_mm().1) } else { 1.0 };
+                let y = seen_across(wrap, along / share);
+                y - if y.abs() < 1.0 {
+                    0.0
+                } else {
+                    y.signum() * up * narrower(wrap) * y.abs() / wrap.face_mm.0.abs().max(-wrap.face_mm.1)
+                }
+            });
             canvas.circle("hole", (x(y), upright(e, panel.z_mm, z)), radius);
         }
     }
-    canvas.line("cut", (-half - canvas.u(3.0), e.raise.cut_mm), (half + canvas.u(3.0), e.raise.cut_mm));
-    canvas.levels(-half, &mut levels(&e.raised.heights, e.units, Some(e.raise.cut_mm)));
+    // Where the ends stay low the face keeps its heights, and nothing is cut there.
+    let whole = e.raise.ends == Ends::WholeRoof;
+    if whole {
+        canvas.line("cut", (-half - canvas.u(3.0), e.raise.cut_mm), (half + canvas.u(3.0), e.raise.cut_mm));
+        canvas.levels(-half, &mut levels(&e.raised.heights, e.units, Some(e.raise.cut_mm)));
+    } else {
+        let mut own = levels(&e.survey.heights, e.units, None);
+        let raised = [("raised crown", e.raised.heights.crown_mm), ("raised drip rail", e.raised.heights.drip_rail_mm)];
+        own.extend(raised.map(|(name, z)| (format!("{name} {}", short(e.units, z)), z)));
+        canvas.levels(-half, &mut own);
+    }
     canvas.dim_across((-half, half), floor - canvas.u(8.0), short(e.units, e.survey.width_mm));
     canvas.seen_from_outside(None, e.raised.heights.crown_mm);
     for side in Side::BOTH {
         let at = (x(side.sign() * half), floor - canvas.u(3.5));
         canvas.text("small", at, "middle", e.side_names[usize::from(side == Side::Right)]);
     }
-    let mut words = vec!["dashed: before the raise; heights are those after".to_owned()];
+    let heights =
+        if whole { "heights are those after" } else { "this face stays as it is, the raised part stands behind it" };
+    let mut words = vec![format!("dashed: before the raise; {heights}")];
     laps.dedup();
     words.extend(laps.iter().take(6).map(|lap| format!("{} over {}", lap.over, lap.under)));
     canvas.finish(e, if front { "Front, after the raise" } else { "Rear, after the raise" }, &words)
@@ -138,9 +169,10 @@ pub fn section_view(e: &Evaluation) -> String {
     canvas.dim_up((floor, floor + inside), 0.0, format!("inside {}", short(e.units, inside)));
     let (low, high) = (floor + build_up.0, floor + inside + rise - build_up.1);
     canvas.dim_up((low, high), apart, format!("clear {}", short(e.units, e.raised.headroom_mm)));
-    let wide = 0.7 * half;
     for (z, thick) in [(floor, build_up.0), (high, build_up.1)].into_iter().filter(|(_, thick)| *thick > 0.0) {
-        canvas.rectangle("window", (apart - wide, z), (apart + wide, z + thick));
+        // As wide as the body is at its upper side, less a hand.
+        let wide = |side: Side| (e.raised.section.half(side).half_width_mm(z + thick) - 100.0).max(100.0);
+        canvas.rectangle("window", (apart - wide(Side::Left), z), (apart + wide(Side::Right), z + thick));
     }
     canvas.dim_up((cut, cut + rise), apart + half + canvas.u(6.0), format!("raise {}", short(e.units, rise)));
     canvas.levels(-half, &mut levels(&e.survey.heights, e.units, Some(cut)));
@@ -148,7 +180,8 @@ pub fn section_view(e: &Evaluation) -> String {
     canvas.dim_across((-half, half), floor - canvas.u(9.0), short(e.units, e.survey.width_mm));
     let words = [
         "seen from behind; dashed: the outline before the raise".to_owned(),
-        "shaded: the pieces that lengthen the posts; white: floor and ceiling built up".to_owned(),
+        "shaded: the pieces that lengthen the posts, with what they reach into them; white: floor and ceiling built up"
+            .to_owned(),
     ];
     canvas.finish(e, "Cross-section before and after", &words)
 }

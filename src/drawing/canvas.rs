@@ -137,6 +137,26 @@ pub(super) fn marked(units: ShopUnits, mm: f64) -> String {
     }
 }
 
+/// Places with where their labels go: in order, none nearer to the next than this, the row as long as what it labels where that
+/// is possible; every second or third alone where they are too many.
+pub(super) fn spread(mut places: Vec<f64>, least: f64, end: f64) -> Vec<(f64, f64)> {
+    places.sort_by(f64::total_cmp);
+    places.dedup_by(|a, b| (*a - *b).abs() < 0.05);
+    let room = ((end / least) as usize + 3).max(2);
+    let every = places.len().div_ceil(room);
+    let mut all: Vec<(f64, f64)> = places.into_iter().step_by(every.max(1)).map(|x| (x, x)).collect();
+    for i in 1..all.len() {
+        all[i].1 = all[i].1.max(all[i - 1].1 + least);
+    }
+    // What was pushed past the end goes back, and pushes those before it.
+    let mut most = end + least;
+    for own in all.iter_mut().rev() {
+        own.1 = own.1.min(most);
+        most = own.1 - least;
+    }
+    all
+}
+
 /// Room around what is drawn, mm as printed.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Margins {
@@ -346,7 +366,7 @@ fn wrapped(text: &str) -> Vec<String> {
 }
 
 /// The longest round length that is not longer than this, with its words.
-fn scale_bar(units: ShopUnits, most_mm: f64) -> (f64, String) {
+pub(super) fn scale_bar(units: ShopUnits, most_mm: f64) -> (f64, String) {
     let inches = [0.5, 1.0, 2.0, 3.0, 6.0, 12.0, 24.0, 36.0, 72.0, 120.0];
     let metric = [10.0, 20.0, 50.0, 100.0, 200.0, 500.0, 1000.0, 2000.0, 5000.0];
     match units {

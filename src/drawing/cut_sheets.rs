@@ -5,7 +5,7 @@ use svg::node::element::Group;
 use crate::plan::{CutPlace, SheetCard, SheetCuts};
 use crate::quantity::ShopUnits;
 
-use super::canvas::{line, marked, page, rectangle, round, text};
+use super::canvas::{line, marked, page, rectangle, round, scale_bar, text};
 
 const MARGIN: f64 = 120.0;
 const TOP: f64 = 260.0;
@@ -29,6 +29,7 @@ pub fn cut_sheet(cuts: &SheetCuts, card: &SheetCard) -> String {
         sheet = place(sheet, own, (MARGIN + card.corner_mm.0, bottom - card.corner_mm.1), units);
     }
     let at = bottom + 90.0;
+    let (bar, words) = scale_bar(units, 620.0);
     let (head, tip) = (MARGIN + 700.0, MARGIN + 640.0);
     page(size, TEXT, &format!("{}: {of}", card.title()))
         .add(text(card.title(), "title", (MARGIN, 110.0), "start"))
@@ -38,8 +39,8 @@ pub fn cut_sheet(cuts: &SheetCuts, card: &SheetCard) -> String {
         .add(line("arrow", (tip, at - 25.0), (head, at)))
         .add(line("arrow", (tip, at + 25.0), (head, at)))
         .add(text("grain, length of the sheet", "small", (head + 40.0, at + 16.0), "start"))
-        .add(rectangle("scale", (MARGIN + length - 500.0, at - 8.0), (500.0, 16.0)))
-        .add(text(units.length(500.0), "small", (MARGIN + length - 540.0, at + 16.0), "end"))
+        .add(rectangle("scale", (MARGIN + length - bar, at - 8.0), (bar, 16.0)))
+        .add(text(format!("{words}, to scale"), "small", (MARGIN + length - bar - 40.0, at + 16.0), "end"))
         .add(text(
             "white: pieces; dashed: rests; dashed and crossed: rests to keep; grey: trimmed edges",
             "small",

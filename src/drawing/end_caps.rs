@@ -51,6 +51,28 @@ pub(super) fn cap_pieces(caps: &EndCapSummary, units: ShopUnits) -> Vec<[String;
     caps.pieces.iter().map(row).collect()
 }
 
+/// Headings of [`cap_ordinates`].
+pub(super) const CAP_ORDINATES: [&str; 5] = [
+    "end cap",
+    "lower edge: from the good edge",
+    "lower edge: above the base line",
+    "upper edge: from the good edge",
+    "upper edge: above the base line",
+];
+
+/// The lines across each flat, on both of its edges: the base line stands square to the good edge at its lower end.
+pub(super) fn cap_ordinates(caps: &EndCapSummary, units: ShopUnits) -> Vec<[String; 5]> {
+    let of = |p: &CapPiece| {
+        let row = |l: &crate::mechanics::forming::ScribeLine| {
+            let [low, high] = [l.bottom_mm, l.top_mm].map(|at| at.map(|mm| units.length(mm)));
+            let ([x0, y0], [x1, y1]) = (low, high);
+            [p.id.clone(), x0, y0, x1, y1]
+        };
+        p.flat.lines.iter().map(row).collect::<Vec<_>>()
+    };
+    caps.pieces.iter().flat_map(of).collect()
+}
+
 /// Bend marks: piece and place, corner, both edges, error.
 pub(super) fn cap_marks(caps: &EndCapSummary, units: ShopUnits) -> Vec<[String; 5]> {
     let of = |p: &CapPiece| {

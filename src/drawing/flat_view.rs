@@ -4,17 +4,14 @@ use crate::body::takeoff::{Blanks, Grain};
 use crate::plan::{Evaluation, Flat, FlatHole, FlatKind};
 use crate::quantity::ShopUnits;
 
-use super::canvas::{Canvas, Margins, marked};
+use super::canvas::{Canvas, Margins, marked, spread};
 
-/// Ordinates closer than this are not written, mm as printed: letters would touch.
+/// Labels of ordinates stand so far apart, mm as printed: nearer, letters would touch.
 const LETTERS_MM: f64 = 2.6;
 
-/// Different ordinates of some holes along one axis, in order.
+/// Places of some holes along one axis.
 fn ordinates(flat: &Flat, axis: usize, of: impl Fn(&FlatHole) -> bool) -> Vec<f64> {
-    let mut all: Vec<f64> = flat.holes.iter().filter(|hole| of(hole)).map(|hole| hole.at_mm[axis]).collect();
-    all.sort_by(f64::total_cmp);
-    all.dedup_by(|a, b| (*a - *b).abs() < 0.05);
-    all
+    flat.holes.iter().filter(|hole| of(hole)).map(|hole| hole.at_mm[axis]).collect()
 }
 
 /// What a shop asks of a blank before it cuts it.
@@ -59,7 +56,7 @@ pub fn flat_view(e: &Evaluation, flat: &Flat) -> String {
     } else {
         12.0
     };
-    let margins = Margins { left: 22.0, right: 12.0, top, bottom: 24.0 };
+    let margins = Margins { left: 24.0, right: 10.0, top, bottom: 24.0 };
     let mut canvas = Canvas::new((0.0, 0.0), (length, height), margins);
     let outline: Vec<(f64, f64)> = flat.outline_mm.iter().map(|[x, y]| (*x, *y)).collect();
     canvas.polygon("part", &outline);
@@ -74,13 +71,17 @@ pub fn flat_view(e: &Evaluation, flat: &Flat) -> String {
     if !jig {
         canvas.seen_from_outside(flat.front_to_right, height + if cap { canvas.u(18.0) } else { 0.0 });
         grain(&mut canvas, e, flat);
+        if cap {
+            let x = if flat.from_right { length - canvas.u(1.2) } else { canvas.u(3.0) };
+            canvas.upright_text("small halo", (x, 0.5 * height), "middle", "GOOD EDGE");
+        }
     }
     along(&mut canvas, e.units, flat);
     canvas.dim_across((0.0, length), -canvas.u(20.0), marked(e.units, length));
     // On a bar there is no room for letters.
     if height > canvas.u(12.0) {
         up(&mut canvas, e.units, flat);
-        canvas.dim_up((0.0, height), -canvas.u(17.0), marked(e.units, height));
+        canvas.dim_up((0.0, height), -canvas.u(20.0), marked(e.units, height));
     }
     let title = if jig { format!("Drilling jig {}", flat.id) } else { format!("Blank {}", flat.id) };
     canvas.finish(e, &title, &words(e, flat))
@@ -106,49 +107,40 @@ fn grain(canvas: &mut Canvas, e: &Evaluation, flat: &Flat) {
     canvas.text("small halo", (middle.0, middle.1 + canvas.u(1.5)), "middle", "grain");
 }
 
-/// Ordinates from the left edge, under the part; of a jig from its index hole. Both edges of a cap have their own.
+/// Ordinates under the part; of a jig from its index hole. Both edges of a cap have their own, the bends among them.
 fn along(canvas: &mut Canvas, units: ShopUnits, flat: &Flat) {
-    let height = flat.size_mm()[1];
-    let upper = |hole: &FlatHole| hole.of.contains("upper edge");
+    let [length, height] = flat.size_mm();
+    let from_left = if flat.kind == FlatKind::Jig { flat.holes.first().map_or(0.0, |hole| hole.at_mm[0]) } else { 0.0 };
+    let told = |x: f64| marked(units, if flat.from_right { length - x } else { x - from_left });
     if flat.kind == FlatKind::Cap {
-        let lower = ordinates(flat, 0, |hole| hole.of.contains("lower edge"));
-        let bends = |i: usize| flat.bends.iter().map(move |bend| if i == 0 { bend.from_mm[0] } else { bend.to_mm[0] });
-        row(canvas, units, lower.into_iter().chain(bends(0)).collect(), (0.0, 0.0), -1.0);
-        row(canvas, units, ordinates(flat, 0, upper).into_iter().chain(bends(1)).collect(), (0.0, height), 1.0);
+        for (word, i, y, way) in [("lower edge", 0, 0.0, -1.0), ("upper edge", 1, height, 1.0)] {
+            let mut places = ordinates(flat, 0, |hole| hole.of.contains(word));
+            places.extend(flat.bends.iter().map(|bend| if i == 0 { bend.from_mm[0] } else { bend.to_mm[0] }));
+            row(canvas, places, (length, y), way, told);
+        }
     } else {
-        let all = ordinates(flat, 0, |_| true);
-        let from = if flat.kind == FlatKind::Jig { all.first().copied().unwrap_or(0.0) } else { 0.0 };
-        row(canvas, units, all, (from, 0.0), -1.0);
+        row(canvas, ordinates(flat, 0, |_| true), (length, 0.0), -1.0, told);
     }
 }
 
-/// A row of ordinates below an edge, or above it.
-fn row(canvas: &mut Canvas, units: ShopUnits, mut places: Vec<f64>, (from, y): (f64, f64), way: f64) {
-    places.sort_by(f64::total_cmp);
-    let mut last = f64::NEG_INFINITY;
-    for x in places {
-        if x - last < canvas.u(LETTERS_MM) {
-            continue;
-        }
-        last = x;
-        canvas.line("dim", (x, y + way * canvas.u(0.5)), (x, y + way * canvas.u(2.5)));
-        let anchor = if way < 0.0 { "end" } else { "start" };
-        let at = (x + canvas.u(0.7), y + way * canvas.u(3.0));
-        canvas.upright_text("small", at, anchor, marked(units, x - from));
+/// A row of ordinates below an edge, or above it; lines lead to where labels that are near each other belong.
+fn row(canvas: &mut Canvas, places: Vec<f64>, (length, y): (f64, f64), way: f64, told: impl Fn(f64) -> String) {
+    let anchor = if way < 0.0 { "end" } else { "start" };
+    for (x, label) in spread(places, canvas.u(LETTERS_MM), length) {
+        let (near, far) = (y + way * canvas.u(0.5), y + way * canvas.u(2.5));
+        canvas.polyline("dim", &[(x, near), (label, far)]);
+        canvas.upright_text("small", (label + canvas.u(0.7), y + way * canvas.u(3.0)), anchor, told(x));
     }
 }
 
 /// Ordinates from the lower edge, left of the part; of a cap those of its good end.
 fn up(canvas: &mut Canvas, units: ShopUnits, flat: &Flat) {
-    let cap = flat.kind == FlatKind::Cap;
-    let mut last = f64::NEG_INFINITY;
-    let least = flat.holes.iter().map(|hole| hole.at_mm[0]).fold(f64::INFINITY, f64::min);
-    for y in ordinates(flat, 1, |hole| !cap || hole.at_mm[0] < least + 20.0) {
-        if y - last < canvas.u(LETTERS_MM) {
-            continue;
-        }
-        last = y;
-        canvas.line("dim", (-canvas.u(0.5), y), (-canvas.u(2.0), y));
-        canvas.text("small", (-canvas.u(2.4), y - canvas.u(0.7)), "end", marked(units, y));
+    let [length, height] = flat.size_mm();
+    let from_good = |hole: &FlatHole| if flat.from_right { length - hole.at_mm[0] } else { hole.at_mm[0] };
+    let least = flat.holes.iter().map(from_good).fold(f64::INFINITY, f64::min);
+    let end = |hole: &FlatHole| flat.kind != FlatKind::Cap || from_good(hole) < least + 1.0;
+    for (y, label) in spread(ordinates(flat, 1, end), canvas.u(LETTERS_MM), height) {
+        canvas.polyline("dim", &[(-canvas.u(0.5), y), (-canvas.u(2.0), label)]);
+        canvas.text("small", (-canvas.u(2.4), label - canvas.u(0.7)), "end", marked(units, y));
     }
 }

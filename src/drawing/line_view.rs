@@ -4,7 +4,7 @@ use crate::body::rivet_lines::RivetLine;
 use crate::mechanics::hole_line::{DrilledHole, Fate, SetOut, jig_name};
 use crate::plan::{Evaluation, OldLine};
 
-use super::canvas::{Canvas, Margins, marked};
+use super::canvas::{Canvas, Margins, marked, spread};
 
 /// A line as it is drawn: level, from its start to the right.
 struct Drawn<'a> {
@@ -51,13 +51,17 @@ pub fn old_line_view(e: &Evaluation, old: &OldLine) -> String {
         length_mm: to - from,
         old: Some(old),
         from_mm: 0.0,
-        words: vec![format!("line over old holes{side}; its first place is at the left")],
+        words: vec![format!(
+            "line over old holes{side}; places are those of the tape, whose zero lies {} before the drawn line's start",
+            e.units.length(from)
+        )],
     };
     draw(e, &drawn)
 }
 
 fn draw(e: &Evaluation, drawn: &Drawn<'_>) -> String {
-    let margins = Margins { left: 8.0, right: 8.0, top: 10.0, bottom: 22.0 };
+    let top = if drawn.old.is_some() { 22.0 } else { 10.0 };
+    let margins = Margins { left: 8.0, right: 8.0, top, bottom: 22.0 };
     let mut canvas = Canvas::new((0.0, 0.0), (drawn.length_mm.max(1.0), 1.0), margins);
     let radius = canvas.u(0.9).max(0.5 * e.drilling.hole_mm);
     let start =
@@ -66,27 +70,30 @@ fn draw(e: &Evaluation, drawn: &Drawn<'_>) -> String {
     canvas.line("thin", (0.0, 0.0), (drawn.length_mm, 0.0));
     let mut words = drawn.words.clone();
     if let Some(old) = drawn.old {
-        old_holes(&mut canvas, old, drawn, radius);
+        old_holes(&mut canvas, e, old, drawn, radius);
         let fates = [Fate::Used, Fate::Plugged, Fate::Covered, Fate::Beyond];
         let told = fates.map(|fate| (old.plan.fates.iter().filter(|f| **f == fate).count(), fate));
         let told: Vec<String> =
             told.iter().filter(|(n, _)| *n > 0).map(|(n, fate)| format!("{n} {}", fate.words())).collect();
         words.push(format!("old holes: {}", told.join(", ")));
-        words.push("open: new; full: old, used again; crossed: plug; grey: left under the sheet".to_owned());
+        words.push(
+            "open: new; full: old, used again; crossed: plug, its place above; grey: left under the sheet".to_owned(),
+        );
     }
-    let (mut last, mut shown) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
+    let mut shown = f64::NEG_INFINITY;
     for hole in e.drilling.holes.iter().filter(|hole| hole.line == drawn.name) {
         let x = along(hole);
         canvas.circle(if matches!(hole.by, SetOut::Old(_)) { "again" } else { "drill" }, (x, 0.0), radius);
-        if x - last >= canvas.u(2.6) {
-            last = x;
-            canvas.line("dim", (x, -canvas.u(1.5)), (x, -canvas.u(3.0)));
-            canvas.upright_text("small", (x + canvas.u(0.7), -canvas.u(3.5)), "end", marked(e.units, hole.along_mm));
-        }
         if x - shown >= canvas.u(4.5) {
             shown = x;
             canvas.text("small", (x, canvas.u(2.0)), "middle", hole.number.to_string());
         }
+    }
+    let own = e.drilling.holes.iter().filter(|hole| hole.line == drawn.name).map(along).collect();
+    for (x, label) in spread(own, canvas.u(2.6), drawn.length_mm) {
+        canvas.polyline("dim", &[(x, -canvas.u(1.5)), (label, -canvas.u(3.0))]);
+        let place = marked(e.units, x + start.unwrap_or(0.0));
+        canvas.upright_text("small", (label + canvas.u(0.7), -canvas.u(3.5)), "end", place);
     }
     index_marks(&mut canvas, e, drawn, start.unwrap_or(0.0));
     canvas.dim_across((0.0, drawn.length_mm), -canvas.u(20.0), marked(e.units, drawn.length_mm));
@@ -94,7 +101,7 @@ fn draw(e: &Evaluation, drawn: &Drawn<'_>) -> String {
 }
 
 /// The old holes where they are, those off the line drawn off it.
-fn old_holes(canvas: &mut Canvas, old: &OldLine, drawn: &Drawn<'_>, radius: f64) {
+fn old_holes(canvas: &mut Canvas, e: &Evaluation, old: &OldLine, drawn: &Drawn<'_>, radius: f64) {
     for (hole, fate) in old.line.holes.iter().zip(&old.plan.fates) {
         let x = hole.along_mm - old.line.stretch_mm.0 + drawn.from_mm;
         let at = (x, 0.0);
@@ -105,6 +112,12 @@ fn old_holes(canvas: &mut Canvas, old: &OldLine, drawn: &Drawn<'_>, radius: f64)
                 canvas.circle("drill", at, radius);
                 canvas.line("arrow", (x - radius, -radius), (x + radius, radius));
                 canvas.line("arrow", (x - radius, radius), (x + radius, -radius));
+                canvas.upright_text(
+                    "small",
+                    (x + canvas.u(0.7), canvas.u(9.5)),
+                    "start",
+                    marked(e.units, hole.along_mm),
+                );
             }
             Fate::Covered | Fate::Beyond => canvas.circle("covered", at, radius),
         }

@@ -21,7 +21,7 @@ pub fn lift_view(e: &Evaluation, lift: &LiftSummary) -> String {
     canvas.rectangle("edge", (rear, plan_y - half), (front, plan_y + half));
     canvas.text("small", (0.5 * length, plan_y + half + canvas.u(1.5)), "middle", "from above, front at the right");
     canvas.rectangle("body", (0.0, floor), (length, crown));
-    canvas.line("cut", (0.0, cut), (length, cut));
+    canvas.line("cut", (rear, cut), (front, cut));
     canvas.text("small", (0.5 * length, floor - canvas.u(4.0)), "middle", "from the right side, before the lift");
     canvas.rectangle("body", (across - half, floor), (across + half, crown));
     canvas.line("cut", (across - half, cut), (across + half, cut));
@@ -37,6 +37,7 @@ pub fn lift_view(e: &Evaluation, lift: &LiftSummary) -> String {
         let up = if s.y_mm < 0.0 { canvas.u(2.4) } else { -canvas.u(4.4) };
         canvas.text("small halo", (s.x_mm, y + up), "middle", format!("{}{told}", s.name));
     }
+    let mut numbers: Vec<((f64, f64), String)> = Vec::new();
     for (i, b) in lift.brace_places.iter().enumerate() {
         let ([x0, y0, z0], [x1, y1, z1]) = (b.from_mm, b.to_mm);
         let class = if b.compression_n == Some(0.0) { "strap" } else { "bar" };
@@ -45,12 +46,18 @@ pub fn lift_view(e: &Evaluation, lift: &LiftSummary) -> String {
         for (from, to) in views {
             canvas.line(class, from, to);
         }
-        // Where it is longest to be seen its number stands a third of the way up.
-        let long = |(a, b): &((f64, f64), (f64, f64))| (a.0 - b.0).hypot(a.1 - b.1);
-        if let Some((from, to)) = views.into_iter().max_by(|a, b| long(a).total_cmp(&long(b))) {
+        // A third of the way up, in every view; those that are seen in one place share a label.
+        for (from, to) in views {
             let at = (from.0 + (to.0 - from.0) / 3.0, from.1 + (to.1 - from.1) / 3.0 + canvas.u(0.8));
-            canvas.text("small halo", at, "middle", (i + 1).to_string());
+            let near = |other: &&mut ((f64, f64), String)| (other.0.0 - at.0).hypot(other.0.1 - at.1) < canvas.u(2.5);
+            match numbers.iter_mut().find(near) {
+                Some((_, names)) => *names = format!("{names}, {}", i + 1),
+                None => numbers.push((at, (i + 1).to_string())),
+            }
         }
+    }
+    for (at, names) in numbers {
+        canvas.text("small halo", at, "middle", names);
     }
     let [x, y, _] = lift.centre_mm;
     canvas.circle("again", (x, plan_y + y), canvas.u(0.9));

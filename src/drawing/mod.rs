@@ -34,7 +34,7 @@ pub mod text;
 
 pub use cut_sheets::cut_sheet;
 pub use drawings::{Drawing, Subject, drawing, drawing_names, drawings};
-pub use dxf::{BENDS_LAYER, HOLES_LAYER, OUTLINE_LAYER, dxf};
+pub use dxf::{BENDS_LAYER, HOLES_LAYER, OUTLINE_LAYER, TEXT_LAYER, dxf};
 pub use packet::packet;
 pub use side_view::side_view;
 pub use templates::{CHECK_MM, Paper, STRIP_MM, templates};

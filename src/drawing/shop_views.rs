@@ -25,7 +25,8 @@ pub fn bar_view(e: &Evaluation, own: &BarCuts, what: &str) -> String {
             let middle = x + 0.5 * length;
             let letter = canvas.u(1.25);
             let fits = |text: &str| letter * (text.chars().count() as f64) < *length;
-            let name = names.first().cloned().unwrap_or_default();
+            // Of bars cut alike each has its own piece here.
+            let name = names.join(" / ");
             let size = marked(e.units, *length);
             let (upper, lower) = (f64::midpoint(low, top) + canvas.u(0.5), f64::midpoint(low, top) - canvas.u(2.3));
             if fits(&name) {
@@ -37,7 +38,7 @@ pub fn bar_view(e: &Evaluation, own: &BarCuts, what: &str) -> String {
             x += length + kerf;
         }
     }
-    let words = ["white: pieces, saw cuts between them; dashed: what is left".to_owned()];
+    let words = ["white: pieces, bar after bar by their names, saw cuts between them; dashed: what is left".to_owned()];
     canvas.finish(e, &format!("Bars, {what}"), &words)
 }
 
@@ -84,7 +85,7 @@ pub fn schedule_view(e: &Evaluation, schedule: &Schedule) -> String {
     canvas.text("small", (-canvas.u(2.0), high + canvas.u(1.5)), "end", "working day");
     let words = [
         format!(
-            "{} people, {} rivet tools, {} to {}",
+            "people: {}, rivet tools: {}, {} to {}",
             job.crew.people,
             job.crew.tools,
             clock(job.crew.start_s),

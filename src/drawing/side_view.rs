@@ -189,7 +189,8 @@ fn holes(e: &Evaluation, frame: &Frame) -> Group {
 
 fn cut(e: &Evaluation, frame: &Frame) -> Group {
     let cut = e.raise.cut_mm;
-    Group::new().add(frame.line("cut", (-60.0, cut), (e.survey.length_mm + 60.0, cut)))
+    let (rear, front) = e.raise.roof_ends_mm(&e.survey);
+    Group::new().add(frame.line("cut", (rear - 60.0, cut), (front + 60.0, cut)))
 }
 
 /// Name and size on each sheet, number on each post.

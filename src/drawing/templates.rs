@@ -40,7 +40,7 @@ impl FromStr for Paper {
     }
 }
 
-/// Length of a strip on one page, mm: what both papers hold between their margins, with room for the cut lines' names.
+/// Longest part of a strip on one page, mm: what both papers hold between their margins, with room for the cut lines' names.
 pub const STRIP_MM: f64 = 240.0;
 /// The length that every page is checked by, mm.
 pub const CHECK_MM: f64 = 200.0;
@@ -99,11 +99,23 @@ fn edges(e: &Evaluation, flat: &Flat) -> Vec<Strip> {
         .into_iter()
         .enumerate()
         .map(|(i, edge)| {
+            let line = |mark: &crate::mechanics::forming::Mark| {
+                let own = |l: &&crate::mechanics::forming::ScribeLine| {
+                    l.bottom_mm[0].to_bits() == mark.at_mm[0].to_bits() && l.top_mm[0].to_bits() == mark.at_mm[1].to_bits()
+                };
+                let [low, high] = piece.flat.lines.iter().find(own).map_or([0.0; 2], |l| [l.bottom_mm[1], l.top_mm[1]]);
+                if i == 0 { low } else { high }
+            };
             let at = |bend: &crate::plan::BendLine| if i == 0 { bend.from_mm[0] } else { bend.to_mm[0] };
             let mark = |(bend, mark): (&crate::plan::BendLine, &crate::mechanics::forming::Mark)| Mark {
                 at_mm: at(bend),
                 hole_mm: None,
-                name: format!("{}, {} from the good edge", bend.what, marked(e.units, mark.at_mm[i])),
+                name: format!(
+                    "{}, {} from the good edge; carry it square to the {edge} edge, {} above the base line",
+                    bend.what,
+                    marked(e.units, mark.at_mm[i]),
+                    marked(e.units, line(mark))
+                ),
             };
             let marks: Vec<Mark> = flat.bends.iter().zip(&piece.flat.marks).map(mark).collect();
             // From the good edge to the farthest mark; nothing is marked beyond.
@@ -115,7 +127,7 @@ fn edges(e: &Evaluation, flat: &Flat) -> Vec<Strip> {
                 if at_left { (0.0, (most + BEYOND_MM).min(length)) } else { ((least - BEYOND_MM).max(0.0), length) };
             Strip {
                 title: format!(
-                    "{}, {edge} edge, laid on the outside along a line square to the good edge, which is the {} end of the strip",
+                    "{}, {edge} edge, laid on the outside along the base line, which stands square to the good edge at its lower end; that is the {} end of the strip",
                     flat.id,
                     if at_left { "left" } else { "right" }
                 ),
@@ -131,6 +143,13 @@ struct Part<'a> {
     strip: &'a Strip,
     number: usize,
     of: usize,
+}
+
+impl Part<'_> {
+    /// All parts of a strip are as long as each other.
+    fn length_mm(&self) -> f64 {
+        (self.strip.ends_mm.1 - self.strip.ends_mm.0) / self.of as f64
+    }
 }
 
 fn parts(strips: &[Strip]) -> Vec<Part<'_>> {
@@ -153,8 +172,8 @@ fn svg_line(class: &str, (x0, y0): (f64, f64), (x1, y1): (f64, f64)) -> Markup {
 }
 
 fn part_svg(part: &Part<'_>) -> Markup {
-    let start = part.strip.ends_mm.0 + STRIP_MM * part.number as f64;
-    let length = (part.strip.ends_mm.1 - start).min(STRIP_MM);
+    let length = part.length_mm();
+    let start = part.strip.ends_mm.0 + length * part.number as f64;
     let width = STRIP_MM + 2.0 * ROOM_MM;
     // A mark that the cut goes through is on both pages.
     let own = part.strip.marks.iter().filter(|mark| (start - 3.0..=start + length + 3.0).contains(&mark.at_mm));
@@ -166,13 +185,13 @@ fn part_svg(part: &Part<'_>) -> Markup {
         {
             rect class="strip" x="0" y="6" width=(fine(length)) height=(fine(HIGH_MM - 8.0)) {}
             (svg_line("middle", (0.0, LINE_MM), (length, LINE_MM)))
-            text x="0" y="4" { (printable(&part.strip.title)) ", part " (part.number + 1) " of " (part.of) }
+            text x="1" y="4.5" { (printable(&part.strip.title)) ", part " (part.number + 1) " of " (part.of) }
             @if part.number > 0 {
-                (svg_line("cut", (0.0, 2.0), (0.0, HIGH_MM)))
+                (svg_line("cut", (0.0, 6.0), (0.0, HIGH_MM)))
                 text class="join" x="1" y=(fine(HIGH_MM - 3.2)) { "meets part " (part.number) }
             }
             @if part.number + 1 < part.of {
-                (svg_line("cut", (length, 2.0), (length, HIGH_MM)))
+                (svg_line("cut", (length, 6.0), (length, HIGH_MM)))
                 text class="join" x=(fine(length - 1.0)) y=(fine(HIGH_MM - 3.2)) text-anchor="end" {
                     "meets part " (part.number + 2)
                 }

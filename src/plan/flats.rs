@@ -64,6 +64,8 @@ pub struct Flat {
     pub bends: Vec<BendLine>,
     /// The front of the bus lies to the right of it, or to the left; none across the bus and for jigs.
     pub front_to_right: Option<bool>,
+    /// Distances along it are told from its right edge: the good edge of a cap, the upright edge of a triangle.
+    pub from_right: bool,
     /// What to know.
     pub notes: Vec<String>,
 }
@@ -139,6 +141,7 @@ impl Evaluation {
             holes: holes.map(|((at, z), line)| self.hole([x(at), z - sheet.z0_mm], line)).collect(),
             bends: Vec::new(),
             front_to_right: Some(right),
+            from_right: false,
             notes: Vec::new(),
         }
     }
@@ -153,6 +156,7 @@ impl Evaluation {
             holes: Vec::new(),
             bends: Vec::new(),
             front_to_right: panel.side.map(|side| side == Side::Right),
+            from_right: false,
             notes: Vec::new(),
         };
         let Some(side) = panel.side else {
@@ -165,20 +169,14 @@ impl Evaluation {
             return flat;
         };
         flat.notes.push(BY_NEIGHBOUR.to_owned());
-        let edge = 0.5 * (panel.height_mm - self.raise.height_mm);
-        // A triangle stands on its lower edge; its upright edge lies an edge distance past the post.
-        let (rear, ahead) = match panel.taper_mm {
-            Some(taper) => {
-                let upright = panel.x_mm - taper / 3.0 - 0.5 * (panel.length_mm - taper.abs()) * taper.signum();
-                let point = upright + panel.length_mm * taper.signum();
-                (upright.min(point), Some(taper > 0.0))
-            }
-            None => (panel.x_mm - 0.5 * panel.length_mm, None),
-        };
+        let rear = panel.on_side_mm(side, &self.survey).map_or(0.0, |(rear, _)| rear);
+        let ahead = panel.taper_mm.map(|taper| taper > 0.0);
+        let edge = panel.triangle().map_or(0.0, |own| own.edge_mm);
         let right = side == Side::Right;
         let x = |station: f64| if right { station - rear } else { rear + panel.length_mm - station };
         if let Some(ahead) = ahead {
             let upright = if ahead == right { 0.0 } else { panel.length_mm };
+            flat.from_right = ahead != right;
             flat.outline_mm = vec![[0.0, 0.0], [panel.length_mm, 0.0], [upright, panel.height_mm]];
         }
         let inside = |[x, z]: [f64; 2]| {
@@ -187,11 +185,9 @@ impl Evaluation {
             // Nearer to the slope than an edge distance a hole is the neighbour's.
             let (length, height) = (panel.length_mm, panel.height_mm);
             let from_slope = (1.0 - from_upright / length - z / height) * length * height / length.hypot(height);
-            within && (ahead.is_none() || from_slope >= edge)
+            within && (ahead.is_none() || from_slope >= edge - 1e-6)
         };
-        // Of a triangle the edges told are those of its lower edge: those of the blank begin an edge distance below the rail.
-        let bottom = if ahead.is_some() { self.survey.heights.drip_rail_mm - edge } else { low };
-        let places = self.holes_on(side).map(|((at, z), line)| ([x(at), z - bottom], line));
+        let places = self.holes_on(side).map(|((at, z), line)| ([x(at), z - low], line));
         flat.holes = places.filter(|(at, _)| inside(*at)).map(|(at, line)| self.hole(at, line)).collect();
         flat
     }
@@ -202,41 +198,47 @@ impl Evaluation {
         // Seen from outside, the left of the bus is at the left of its rear and at the right of its front.
         let mirrored = panel.front != (piece.good_edge == Side::Right);
         let (low, high) = panel.edges_mm();
-        let (left, right) = wrap.round_mm();
-        let (straight, in_mm) =
-            (good.end_mm - good.bend_mm, |x: f64| if panel.front { self.survey.length_mm - x } else { x });
-        // From the good edge along the sheet: on the side it begins on, round to the other side, and on that.
-        let mut along: Vec<(f64, f64, &str)> = Vec::new();
+        let in_mm = |x: f64| if panel.front { self.survey.length_mm - x } else { x };
+        let along = piece.flat.along_mm();
+        let start = along.get(1).copied().unwrap_or_default();
+        let edge = good.end_mm - good.reach_mm;
+        // Both edges, each by its own length: its bend's start, the places of its bends' ends or seam, its length round.
+        let ends = [wrap.round_mm(), wrap.upper_round_ends_mm()];
+        let mut holes = Vec::new();
+        let mut add = |i: usize, at: f64, z: f64, line: &str| {
+            let place = on_flat(&piece.flat, &along, i, at, (z - low) / (high - low));
+            holes.extend(place.map(|place| self.hole(place, line)));
+        };
+        let upper = |z: f64| usize::from(z > f64::midpoint(low, high));
         for wing in &wrap.wings {
             for ((x, z), line) in self.holes_on(wing.side) {
                 if (wing.bend_mm..=wing.end_mm).contains(&in_mm(x)) && (low..=high).contains(&z) {
-                    let own = wing.side == piece.good_edge;
-                    let at =
-                        if own { good.end_mm - in_mm(x) } else { straight + left - right + in_mm(x) - wing.bend_mm };
-                    along.push((at, z, line));
+                    let i = upper(z);
+                    let (left, right) = ends[i];
+                    let there = start[i] + left - right + in_mm(x) - wing.bend_mm;
+                    add(i, if wing.side == piece.good_edge { good.end_mm - in_mm(x) } else { there }, z, line);
                 }
             }
         }
-        let edge = good.end_mm - good.reach_mm;
         for ((y, z), line) in self.holes_across(panel.front) {
+            let i = upper(z);
+            let (left, right) = ends[i];
             if (right - edge..=left + edge).contains(&y) && (low..=high).contains(&z) {
-                let at = if piece.good_edge == Side::Left { straight + left - y } else { straight + y - right };
-                along.push((at, z, line));
+                add(i, start[i] + if piece.good_edge == Side::Left { left - y } else { y - right }, z, line);
             }
         }
-        let place = |(at, z, line): (f64, f64, &str)| {
-            Some(self.hole(on_flat(&piece.flat, at, (z - low) / (high - low))?, line))
-        };
         let mut flat = Flat {
             id: panel.id.clone(),
             kind: FlatKind::Cap,
             outline_mm: edge_of(&piece.flat.lines),
-            holes: along.into_iter().filter_map(place).collect(),
+            holes,
             bends: bends(piece),
             front_to_right: None,
+            from_right: mirrored,
             notes: vec![
-                "bend lines are marked, never scribed through the coating; the good edge is where marks are taped from"
+                "distances are told from the good edge; bend lines are marked, never scribed through the coating"
                     .to_owned(),
+                "both edges curve: scribe them through the ordinates of the list \"cap ordinates\"".to_owned(),
             ],
         };
         flat.settle(mirrored);
@@ -289,20 +291,17 @@ fn bends(piece: &CapPiece) -> Vec<BendLine> {
         .collect()
 }
 
-/// The place so far along the lower edge, mm, at a share of the way up to the upper edge.
-fn on_flat(flat: &FlatPattern, along_mm: f64, up: f64) -> Option<[f64; 2]> {
+/// The place so far along the lower (0) or the upper edge (1), mm, at a share of the way from the lower edge to the upper; `along`
+/// has both edges' distances of the lines across.
+fn on_flat(flat: &FlatPattern, along: &[[f64; 2]], edge: usize, at_mm: f64, up: f64) -> Option<[f64; 2]> {
     let between = |a: [f64; 2], b: [f64; 2], t: f64| [a[0] + (b[0] - a[0]) * t, a[1] + (b[1] - a[1]) * t];
-    let mut from = 0.0;
-    for pair in flat.lines.windows(2) {
-        let &[a, b] = pair else { return None };
-        let length = (b.bottom_mm[0] - a.bottom_mm[0]).hypot(b.bottom_mm[1] - a.bottom_mm[1]);
-        if along_mm <= from + length + 1e-6 && length > 0.0 {
-            let t = (along_mm - from) / length;
-            return Some(between(between(a.bottom_mm, b.bottom_mm, t), between(a.top_mm, b.top_mm, t), up));
-        }
-        from += length;
-    }
-    None
+    flat.lines.windows(2).zip(along.windows(2)).find_map(|(lines, along)| {
+        let (&[a, b], &[from, to]) = (lines, along) else { return None };
+        let (from, to) = (from[edge], to[edge]);
+        let t = (at_mm - from) / (to - from);
+        (to > from && at_mm <= to + 1e-6)
+            .then(|| between(between(a.bottom_mm, b.bottom_mm, t), between(a.top_mm, b.top_mm, t), up))
+    })
 }
 
 fn jig_flat(i: usize, jig: &Jig) -> Flat {
@@ -319,6 +318,7 @@ fn jig_flat(i: usize, jig: &Jig) -> Flat {
         holes: jig.places.iter().enumerate().map(hole).collect(),
         bends: Vec::new(),
         front_to_right: None,
+        from_right: false,
         notes: vec![
             "hole 0 is the index hole; width and ends as you have the bar (common practice, no source)".to_owned(),
         ],

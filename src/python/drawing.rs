@@ -68,7 +68,8 @@ impl Drawing {
         &self.svg
     }
 
-    /// The DXF file of a blank or a jig, in mm, real size: layers OUTLINE and HOLES are cut, BENDS is marked. None for others.
+    /// The DXF file of a blank or a jig, in mm, real size: layers OUTLINE and HOLES are cut, BENDS is marked,
+    /// TEXT says what it is. None for others.
     #[getter]
     fn dxf(&self) -> Option<&str> {
         self.dxf.as_deref()

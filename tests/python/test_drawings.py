@@ -84,7 +84,9 @@ def test_dxf_is_sound_and_in_millimetres(cut):
         assert document.units == ezdxf.units.MM
         assert document.header["$MEASUREMENT"] == 1
         layers = {entity.dxf.layer for entity in document.modelspace()}
-        assert layers <= {"OUTLINE", "HOLES", "BENDS"}, name
+        assert layers <= {"OUTLINE", "HOLES", "BENDS", "TEXT"}, name
+        told = document.modelspace().query('TEXT[layer=="TEXT"]')
+        assert [text.dxf.text.split(", seen from outside")[0] for text in told] == [name.split(" ", 1)[1]]
         outlines = document.modelspace().query('LWPOLYLINE[layer=="OUTLINE"]')
         assert [line.closed for line in outlines] == [True], name
 
@@ -120,13 +122,14 @@ def test_dxf_bends_are_the_marks_taped_from_the_good_edge(library):
         own = [row for row in marks if row["piece"] == piece]
         document = read_dxf(library.drawing(f"blank {piece}"))
         bends = document.modelspace().query('LINE[layer=="BENDS"]')
-        # From the good edge at one end of the lower edge: all distances, or all but mirrored.
+        # Seen from outside the left of the bus is at the left of its rear and at the right of its front.
+        pieces = {row["piece"]: row["good_edge"] for row in library.end_caps.pieces.rows()}
+        at_right = (piece.startswith("front")) != (pieces[piece] == "right")
         length = document.modelspace().query("LWPOLYLINE")[0]
         right = max(point[0] for point in length.get_points())
         taped = sorted(row["bottom_mm"] for row in own)
-        drawn = sorted(line.dxf.start.x for line in bends)
-        mirrored = sorted(right - x for x in drawn)
-        assert taped in (pytest.approx(drawn, abs=1e-6), pytest.approx(mirrored, abs=1e-6)), piece
+        drawn = sorted(right - line.dxf.start.x if at_right else line.dxf.start.x for line in bends)
+        assert taped == pytest.approx(drawn, abs=1e-6), piece
 
 
 @pytest.mark.parametrize("paper", ["A4", "Letter"])
@@ -158,14 +161,17 @@ def strips_of(sheet, jigs):
     circles = [c for c in sheet.curves if abs((c["x1"] - c["x0"]) * MM - 3.175) < 0.2]
     for title in titles:
         name, part = re.search(r"jig (J\d+):.*part (\d+) of", title["text"]).groups()
-        start = 240 * (int(part) - 1)
+        of = int(re.search(r"part \d+ of (\d+)", title["text"]).group(1))
+        outline = read_dxf(jigs[name]).modelspace().query("LWPOLYLINE")[0]
+        length = max(point[0] for point in outline.get_points()) / of
+        start = length * (int(part) - 1)
         holes = read_dxf(jigs[name]).modelspace().query("CIRCLE")
-        own = [c for c in circles if title["bottom"] - 2 <= c["top"] <= title["bottom"] + 30 / MM]
+        own = [c for c in circles if title["bottom"] - 2 <= c["top"] <= title["bottom"] + 24 / MM]
         places = sorted((c["x0"] + c["x1"]) / 2 * MM - title["x0"] * MM for c in own)
-        expected = sorted(h.dxf.center.x - start for h in holes if start - 3 <= h.dxf.center.x <= start + 243)
-        # The lettering begins at the strip's edge, to the width of a letter's own margin.
+        expected = sorted(h.dxf.center.x - start for h in holes if start - 3 <= h.dxf.center.x <= start + length + 3)
+        # The lettering begins a millimetre into the strip, to the width of a letter's own margin.
         offset = places[0] - expected[0] if places else 0
-        assert abs(offset) < 0.4
+        assert abs(offset + 1) < 0.4
         assert [p - offset for p in places] == pytest.approx(expected, abs=0.2), (name, part)
         count += len(places)
     return count

@@ -38,6 +38,9 @@ pub struct Wrap {
     pub wings: Vec<Wing>,
     /// Flat sheet on the end face, from the bend or the seam on its left to that on its right, mm left of the middle.
     pub face_mm: (f64, f64),
+    /// Round the corners from bend to bend, or to the seam, along the upper edge, mm: where the sides lean it is shorter than along
+    /// the lower one, by which all else is told.
+    pub upper_round_mm: f64,
 }
 
 impl Wrap {
@@ -53,6 +56,13 @@ impl Wrap {
     /// From where one bend starts, or from the seam, round to the other, along the sheet, mm left of the middle.
     pub fn round_mm(&self) -> (f64, f64) {
         (self.face_mm.0 + self.arc_mm(Side::Left), self.face_mm.1 - self.arc_mm(Side::Right))
+    }
+
+    /// The same along the upper edge.
+    pub fn upper_round_ends_mm(&self) -> (f64, f64) {
+        let (left_mm, right_mm) = self.round_mm();
+        let share = self.upper_round_mm / (left_mm - right_mm);
+        (left_mm * share, right_mm * share)
     }
 
     /// Along the sheet between the rivet lines at its ends, mm.
@@ -100,8 +110,6 @@ pub struct CapSheet {
 /// Plan of the raised band at its ends.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct BandSize {
-    /// Across the bus, mm.
-    pub width_mm: f64,
     /// Up a panel, edges included, mm.
     pub height_mm: f64,
     /// Rear face to the rearmost lengthened post, and front face to the foremost one, mm.
@@ -112,12 +120,24 @@ impl BandSize {
     /// Of a raise of the whole roof.
     pub fn of(survey: &Survey, raise: &Raise, rules: &SheetRules) -> Self {
         let (first_mm, last_mm) = (survey.posts_mm[raise.first_post], survey.posts_mm[raise.last_post]);
-        Self {
-            width_mm: 2.0 * survey.half_width_mm(survey.heights.drip_rail_mm),
-            height_mm: raise.height_mm + 2.0 * rules.edge_mm,
-            gap_mm: [first_mm, survey.length_mm - last_mm],
-        }
+        Self { height_mm: raise.height_mm + 2.0 * rules.edge_mm, gap_mm: [first_mm, survey.length_mm - last_mm] }
     }
+}
+
+/// A panel beside a slope, between its rivet lines.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Triangle {
+    /// Along the bus, mm.
+    pub run_mm: f64,
+    /// Up, mm.
+    pub rise_mm: f64,
+    /// Rivet line to sheet edge on all three sides, mm.
+    pub edge_mm: f64,
+}
+
+/// Radius of the circle within a right triangle, mm: half of what its legs are longer than its third side.
+fn inscribed_mm(run_mm: f64, rise_mm: f64) -> f64 {
+    0.5 * (run_mm + rise_mm - run_mm.hypot(rise_mm))
 }
 
 /// A panel that closes an end of the raised part.
@@ -159,6 +179,11 @@ impl EndPanel {
 
     /// Where it lies on a side, edges included: mm forward of the rear face, from the rear on; none where it does not.
     pub fn on_side_mm(&self, side: Side, survey: &Survey) -> Option<(f64, f64)> {
+        if let Some((triangle, taper)) = self.triangle().zip(self.taper_mm) {
+            let upright_mm = self.x_mm - taper / 3.0 - taper.signum() * triangle.edge_mm;
+            let point_mm = upright_mm + taper.signum() * self.length_mm;
+            return (self.side == Some(side)).then_some((upright_mm.min(point_mm), upright_mm.max(point_mm)));
+        }
         if let Some(wing) = self.wrap.as_ref().and_then(|wrap| wrap.wing(side)) {
             let length_mm = survey.length_mm;
             return Some(if self.front { (length_mm - wing.end_mm, length_mm) } else { (0.0, wing.end_mm) });
@@ -171,14 +196,21 @@ impl EndPanel {
     /// upright here.
     pub fn edges_mm(&self) -> (f64, f64) {
         // The centre of area of a triangle lies a third of its height up.
-        let below = if self.taper_mm.is_some() { 1.0 / 3.0 } else { 0.5 };
-        (self.z_mm - below * self.upright_mm(), self.z_mm + (1.0 - below) * self.upright_mm())
+        let below = self.triangle().map_or(0.5 * self.upright_mm(), |own| own.rise_mm / 3.0 + own.edge_mm);
+        (self.z_mm - below, self.z_mm - below + self.upright_mm())
     }
 
     /// Height of its lower rivet line, mm.
     pub fn lower_line_mm(&self, edge_mm: f64) -> f64 {
-        let below = if self.taper_mm.is_some() { 2.0 / 3.0 } else { 1.0 };
-        self.edges_mm().0 + below * edge_mm
+        self.edges_mm().0 + edge_mm
+    }
+
+    /// The triangle between its rivet lines, and its edge distance; none for other panels.
+    pub fn triangle(&self) -> Option<Triangle> {
+        let run_mm = self.taper_mm?.abs();
+        let rise_mm = run_mm * self.height_mm / self.length_mm;
+        let edge_mm = inscribed_mm(run_mm, rise_mm) * (self.length_mm / run_mm - 1.0);
+        Some(Triangle { run_mm, rise_mm, edge_mm })
     }
 
     /// Area that stays on the bus, m2.
@@ -285,10 +317,12 @@ pub(super) fn end_panels(survey: &Survey, raise: &Raise, rules: &SheetRules, cap
                 }
             }
             if run_mm > 0.0 {
+                // An edge distance past all three sides a triangle is one of the same shape, larger by as much as its circle.
+                let larger = 1.0 + rules.edge_mm / inscribed_mm(run_mm, raise.height_mm);
                 panels.push(EndPanel {
                     id: format!("{end} cheek, {}", side.name()),
-                    length_mm: run_mm + margin_mm,
-                    height_mm: raise.height_mm + margin_mm,
+                    length_mm: run_mm * larger,
+                    height_mm: raise.height_mm * larger,
                     x_mm: station_mm + away * run_mm / 3.0,
                     y_mm,
                     z_mm: drip_mm + raise.height_mm / 3.0,

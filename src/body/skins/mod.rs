@@ -11,7 +11,7 @@ use super::raise::Raise;
 use super::survey::{Side, Survey};
 
 use ends::end_panels;
-pub use ends::{BandSize, CapSheet, EndPanel, STRIP_MM, Wing, Wrap};
+pub use ends::{BandSize, CapSheet, EndPanel, STRIP_MM, Triangle, Wing, Wrap};
 pub use laps::{Lap, LapException, LapKind};
 use laps::{laps, on_posts, shared_mm};
 pub use patches::{Patch, Unpatched};

@@ -17,7 +17,9 @@ use super::super::cut_list::{
 use super::super::drilling::{
     HoleTable, JIG_HEADINGS, OLD_LINE_HEADINGS, jig_rows, jig_tables, line_tables, old_line_rows,
 };
-use super::super::end_caps::{CAP_CORNERS, CAP_MARKS, CAP_PIECES, cap_corners, cap_marks, cap_pieces};
+use super::super::end_caps::{
+    CAP_CORNERS, CAP_MARKS, CAP_ORDINATES, CAP_PIECES, cap_corners, cap_marks, cap_ordinates, cap_pieces,
+};
 use super::super::flatness::{
     ADVICE_HEADINGS, JOINT_HEADINGS, LOAD_HEADINGS, SIZE_HEADINGS, SUCTION_HEADINGS, advice_rows, joint_rows,
     load_rows, size_rows, suction_rows,
@@ -226,6 +228,9 @@ pub(super) static KINDS: &[Kind] = &[
     kind("bend marks", "Bend marks of the end caps", NO_CAPS, |e| {
         part(&CAP_MARKS, e.end_caps.as_ref(), |caps| cap_marks(caps, e.units))
     }),
+    kind("cap ordinates", "Ordinates of the end caps' edges", NO_CAPS, |e| {
+        part(&CAP_ORDINATES, e.end_caps.as_ref(), |caps| cap_ordinates(caps, e.units))
+    }),
     kind("cap corners", "Corners of the end caps", NO_CAPS, |e| {
         part(&CAP_CORNERS, e.end_caps.as_ref(), |caps| cap_corners(caps, e.units))
     }),
@@ -246,7 +251,8 @@ pub(super) static KINDS: &[Kind] = &[
     kind("hours", "Hours by task", "No work.", |e| rows(&TASK_HEADINGS, task_rows(e))),
     kind("quote", "Quote line by line", NO_PRICES, |e| {
         let lines = e.quote.as_ref().map_or(&[][..], |quote| &quote.lines);
-        rows(&QUOTE_HEADINGS, quote_rows(e)).number("amount alone", lines, |line| line.amount.to_f64())
+        rows(&QUOTE_HEADINGS, quote_rows(e))
+            .number("amount, in the quote's currency", lines, |line| line.amount.to_f64())
     }),
     kind("stages", "Quote by stage", NO_PRICES, |e| rows(&STAGE_HEADINGS, stage_rows(e))),
     kind("coats", "Coats of paint", "No coats.", |e| rows(&COAT_HEADINGS, coat_rows(e))),

@@ -78,6 +78,7 @@ pub(super) fn skin(job: &Job<'_>) -> Part {
         (job.list("end caps", Extra::default()))
         @if let Some(caps) = &e.end_caps {
             h4 { "Bend marks" } (job.list("bend marks", Extra { tick: true, fill: &[] }))
+            h4 { "Ordinates of both edges" } (job.list("cap ordinates", Extra::default()))
             h4 { "Corners" } (job.list("cap corners", Extra::default()))
             (lines(&cap_words(caps, e.units)))
         }

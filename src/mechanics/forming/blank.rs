@@ -164,6 +164,26 @@ fn distance(a: [f64; 2], b: [f64; 2]) -> f64 {
 }
 
 impl FlatPattern {
+    /// Distance of each line across from the good edge, along the lower edge and along the upper, mm.
+    pub fn along_mm(&self) -> Vec<[f64; 2]> {
+        let mut so_far = [0.0, 0.0];
+        let mut all: Vec<[f64; 2]> = self.lines.first().map(|_| so_far).into_iter().collect();
+        for pair in self.lines.windows(2) {
+            let &[a, b] = pair else { continue };
+            so_far = [so_far[0] + distance(a.bottom_mm, b.bottom_mm), so_far[1] + distance(a.top_mm, b.top_mm)];
+            all.push(so_far);
+        }
+        all
+    }
+
+    /// Upper edge from where the first bend starts to where the last one ends, or to the far end, mm.
+    pub fn upper_round_mm(&self, to_the_end: bool) -> f64 {
+        let along = self.along_mm();
+        let last = along.len().saturating_sub(if to_the_end { 1 } else { 2 });
+        let at = |i: usize| along.get(i).map_or(0.0, |[_, upper]| *upper);
+        at(last) - at(1)
+    }
+
     /// Area within both edges and both ends, mm2; the edges run straight between the lines across.
     pub fn area_mm2(&self) -> f64 {
         let strip = |pair: &[ScribeLine]| {

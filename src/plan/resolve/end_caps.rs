@@ -148,8 +148,11 @@ fn cap(
         let told = |p: Problem| Problem::contradiction(format!("end_caps.{end}"), &id, p.to_string());
         let flat = r.keep_all(blank.develop().map_err(|problems| problems.into_iter().map(told).collect()))?;
         let (blank_mm, area_m2) = (flat.rectangle_mm, flat.area_mm2() / 1e6);
-        let wings = own.iter().map(|half| half.wing).collect();
-        let wrap = Wrap { upright_mm: height_mm, area_m2, wings, face_mm };
+        let wings: Vec<Wing> = own.iter().map(|half| half.wing).collect();
+        // Beyond the seam of a half lies an edge distance more.
+        let beyond_mm = if wings.len() == 1 { rules.edge_mm } else { 0.0 };
+        let upper_round_mm = flat.upper_round_mm(wings.len() == 1) - beyond_mm;
+        let wrap = Wrap { upright_mm: height_mm, area_m2, wings, face_mm, upper_round_mm };
         Some(PiecePlan { cap: CapSheet { id, front, blank_mm, wrap }, blank })
     };
     let face = |length_mm: f64| Run::Straight { length_mm, lean_mm: 0.0 };
@@ -201,7 +204,13 @@ fn half(
     // Inside faces of the sheet lie on the frame; the survey's width and stations are those outside.
     let taken_mm = bottom_radius_mm + sheet.thickness_mm;
     let leg_mm = reach_mm + common.rules.edge_mm - taken_mm;
-    let half_face_mm = size.width_mm / 2.0 - taken_mm;
+    let (survey, raise) = (common.survey, common.raise);
+    let raised = raise.apply(survey);
+    let half_mm = |z_mm: f64| raised.section.half(side).half_width_mm(z_mm);
+    // What is at the drip rail before the raise is the lower edge of the cap after it, where the body is wider than at its rail.
+    let drip_mm = survey.heights.drip_rail_mm;
+    let lean = (half_mm(drip_mm + raise.height_mm) - half_mm(drip_mm)) / raise.height_mm;
+    let half_face_mm = half_mm(drip_mm) - lean * common.rules.edge_mm - taken_mm;
     for (there_mm, what) in [(leg_mm, "the cap ends on the side"), (half_face_mm, "the middle of the end face is")] {
         if there_mm < 0.0 {
             let written = r.written(&format!("{path}.radius"), &Kind::Length.print(bottom_radius_mm));
@@ -212,11 +221,7 @@ fn half(
             r.problems.push(Problem::contradiction(format!("{path}.radius"), written, problem));
         }
     }
-    let (survey, raise) = (common.survey, common.raise);
-    let raised = raise.apply(survey);
-    let half_mm = |z_mm: f64| raised.section.half(side).half_width_mm(z_mm);
-    let drip_mm = survey.heights.drip_rail_mm;
-    let lean_mm = (half_mm(drip_mm + raise.height_mm) - half_mm(drip_mm)) / raise.height_mm * size.height_mm;
+    let lean_mm = lean * size.height_mm;
     let corner = Corner { bottom_radius_mm, top_radius_mm, angle_deg: 90.0, k: axis.k };
     let leg = Run::Straight { length_mm: leg_mm, lean_mm };
     let arc_mm = bend_allowance_mm(corner.angle_deg, bottom_radius_mm, sheet.thickness_mm, axis.k);
