@@ -343,7 +343,12 @@ fn walk(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Problem>) {
         (Some("string"), value) => walk_string(value, schema, path, problems),
         (Some("integer"), Value::Integer(n)) => {
             let least = schema.get("minimum").and_then(Json::as_f64).unwrap_or(f64::NEG_INFINITY);
-            let most = schema.get("maximum").and_then(Json::as_f64).unwrap_or(f64::INFINITY);
+            // Whatever else is allowed, the number has room.
+            let room = match schema.get("format").and_then(Json::as_str) {
+                Some("uint32") => f64::from(u32::MAX),
+                _ => f64::INFINITY,
+            };
+            let most = schema.get("maximum").and_then(Json::as_f64).unwrap_or(room);
             if (*n as f64) < least || (*n as f64) > most {
                 let most = if most.is_finite() { format!(" to {most}") } else { " or more".to_owned() };
                 problems.push(Problem::out_of_range(path, n, format!("{least}{most}")));

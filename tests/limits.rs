@@ -133,6 +133,10 @@ fn the_longest_lists_are_worked_out_in_time() {
 #[case::rivets("fastening.pitch = \"0.001 mm\"", "fastening.pitch")]
 #[case::windows("survey.windows = 5000", "survey.windows")]
 #[case::crew("crew.hang_people = 1000000000", "crew.hang_people")]
+#[case::pieces(
+    "cutting.sheets = [{ length = \"3 m\", width = \"1 m\", count = 9223372036854775807 }]",
+    "cutting.sheets[0].count"
+)]
 #[case::years("service.years = 1000000000", "service.years")]
 #[case::lifting("skin.people = 9223372036854775807", "skin.people")]
 #[case::spacing("survey.post_spacing = \"1 nm\"", "survey.post_spacing")]

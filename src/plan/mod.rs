@@ -1,5 +1,6 @@
 //! A build plan: its file, its evaluation, and comparisons of several.
 
+mod aligned;
 mod batch;
 mod bows;
 mod choose;

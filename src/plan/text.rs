@@ -3,8 +3,7 @@
 use toml::{Table, Value};
 use toml_edit::{ArrayOfTables, Decor, DocumentMut, Item, RawString, TableLike};
 
-/// More comparisons of old items with new ones than this, and lists are compared item by item in their order.
-const MOST_COMPARED: usize = 1_000_000;
+use super::aligned::aligned;
 
 /// The text with its entries made these; nothing where that is not what it would say.
 pub(super) fn rewritten(source: &str, entries: &Table) -> Option<String> {
@@ -133,7 +132,7 @@ impl Edit {
         let mut before = std::mem::take(&mut tails[0]);
         for (value, was) in new.iter().zip(aligned(old, new)) {
             let kept = was.and_then(|i| Some((i, items.get_mut(i)?.take()?)));
-            let (lead, item) = match kept {
+            let (lead, mut item) = match kept {
                 Some((i, (lead, mut item))) => {
                     if old[i] != *value {
                         self.value(&mut item, &old[i], value);
@@ -143,7 +142,6 @@ impl Edit {
                 None => (line.clone().unwrap_or_else(|| " ".to_owned()), new_value(value)),
             };
             let lead = if array.is_empty() && !lead.contains('\n') { "" } else { lead.as_str() };
-            let mut item = item;
             item.decor_mut().set_prefix(joined(&before, lead));
             array.push_formatted(item);
             before = was.map_or_else(String::new, |i| std::mem::take(&mut tails[i + 1]));
@@ -329,74 +327,6 @@ fn table_at(table: &mut toml_edit::Table, place: isize) -> Option<&mut toml_edit
         Item::ArrayOfTables(inner) => inner.iter_mut().find_map(|inner| table_at(inner, place)),
         _ => None,
     })
-}
-
-/// For each new item the old one that it comes from, in rising order: equal ones, ones of the same name, and between those what is
-/// left, one after another.
-fn aligned(old: &[Value], new: &[Value]) -> Vec<Option<usize>> {
-    let mut from = vec![None; new.len()];
-    let name = |value: &Value| value.get("name").and_then(Value::as_str).map(str::to_owned);
-    let same = |a: &Value, b: &Value| a == b || name(a).is_some_and(|own| name(b) == Some(own));
-    let alike = |(a, b): &(&Value, &Value)| same(a, b);
-    let head = old.iter().zip(new).take_while(alike).count();
-    let tail = old[head..].iter().rev().zip(new[head..].iter().rev()).take_while(alike).count();
-    for j in 0..head {
-        from[j] = Some(j);
-    }
-    for j in 0..tail {
-        from[new.len() - 1 - j] = Some(old.len() - 1 - j);
-    }
-    let (olds, news) = (head..old.len() - tail, head..new.len() - tail);
-    if olds.len().saturating_mul(news.len()) <= MOST_COMPARED {
-        common(old, new, (&olds, &news), &same, &mut from);
-    }
-    // What is left between two that were found.
-    let mut next = olds.start;
-    for j in news.clone() {
-        if let Some(i) = from[j] {
-            next = i + 1;
-            continue;
-        }
-        let until = from[j..news.end].iter().flatten().next().copied().unwrap_or(olds.end);
-        let other = |i: usize| name(&old[i]).is_some() && name(&new[j]).is_some();
-        if next < until && !other(next) {
-            from[j] = Some(next);
-            next += 1;
-        }
-    }
-    from
-}
-
-/// The longest common row of items.
-fn common(
-    old: &[Value],
-    new: &[Value],
-    (olds, news): (&std::ops::Range<usize>, &std::ops::Range<usize>),
-    same: &dyn Fn(&Value, &Value) -> bool,
-    from: &mut [Option<usize>],
-) {
-    let width = news.len() + 1;
-    let mut longest = vec![0_usize; (olds.len() + 1) * width];
-    for i in (0..olds.len()).rev() {
-        for j in (0..news.len()).rev() {
-            longest[i * width + j] = if same(&old[olds.start + i], &new[news.start + j]) {
-                longest[(i + 1) * width + j + 1] + 1
-            } else {
-                longest[(i + 1) * width + j].max(longest[i * width + j + 1])
-            };
-        }
-    }
-    let (mut i, mut j) = (0, 0);
-    while i < olds.len() && j < news.len() {
-        if same(&old[olds.start + i], &new[news.start + j]) {
-            from[news.start + j] = Some(olds.start + i);
-            (i, j) = (i + 1, j + 1);
-        } else if longest[(i + 1) * width + j] >= longest[i * width + j + 1] {
-            i += 1;
-        } else {
-            j += 1;
-        }
-    }
 }
 
 fn are_tables(items: &[Value]) -> bool {

@@ -106,7 +106,10 @@ impl Plan {
         self.0.to_text()
     }
 
-    /// Writes the plan to a file, whole or not at all.
+    /// Writes the plan to a file, whole or not at all, as `to_text` has it.
+    ///
+    /// A process that is killed meanwhile leaves the file as it was, and may leave one beside it that begins with ``.raisedbody-``
+    /// and ends in ``.part``: nothing reads it, and it can be deleted.
     ///
     /// Args:
     ///     path: The file.

@@ -18,8 +18,8 @@ import raisedbody as rb
 
 KILLS = 200
 
-# Pages and plans of several sizes, so that one that is cut off, or is mixed of two, is none of them. Some MB each: most of the time
-# goes into writing.
+# Pages and plans of several sizes, so that one that is cut off, or mixed of two, is none of them. Packets of some MB:
+# most of the time goes into writing.
 WRITER = """
 import sys
 from pathlib import Path

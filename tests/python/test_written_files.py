@@ -12,7 +12,7 @@ WRITERS: dict[str, tuple[str, Callable[[rb.Evaluation, Path, bool], object]]] = 
     "measure-up": ("form.csv", lambda build, path, again: build.plan.measure_up("before cut").write(path, again)),
     "page": ("packet.html", lambda build, path, again: build.packet().write(path, again)),
     "SVG": ("left.svg", lambda build, path, again: build.drawing("left").write(path, again)),
-    "DXF": ("left.dxf", lambda build, path, again: build.drawing("J1").write(path, again)),
+    "DXF": ("jig.dxf", lambda build, path, again: build.drawing("jig J1").write(path, again)),
     "list": ("order.csv", lambda build, path, again: build.write_lists(path.parent, again)),
 }
 
@@ -22,7 +22,7 @@ def test_a_file_that_is_there_is_kept(writer: str, build: rb.Evaluation, tmp_pat
     name, write = WRITERS[writer]
     path = tmp_path / name
     path.write_text("mine")
-    with pytest.raises(rb.PlanFileExistsError, match=name):
+    with pytest.raises(FileExistsError, match=name):
         write(build, path, False)
     assert path.read_text() == "mine"
     assert [other.name for other in tmp_path.iterdir()] == [name], "nor is anything else written"
