@@ -90,7 +90,7 @@ fn lists_have_a_most(#[case] path: &str, #[case] row: &str) {
 
 #[test]
 fn tables_have_a_most() {
-    let entries: String = (0..=MOST_ITEMS).map(|i| format!("k{i} = 1\n")).collect();
+    let entries = (0..=MOST_ITEMS).map(|i| format!("k{i} = 1")).collect::<Vec<_>>().join("\n");
     let most = format!("at most {MOST_ITEMS} entries");
     let value = format!("{} entries", MOST_ITEMS + 1);
     assert_eq!(refused(read(&entries)), Problem::out_of_range("plan", &value, &most));

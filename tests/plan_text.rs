@@ -159,7 +159,7 @@ fn named(text: &str) -> Option<String> {
 
 /// The text with a comment above and beside every entry, and what each stands at.
 fn annotated(source: &str) -> (String, Vec<(String, Vec<Step>)>) {
-    let (mut text, mut comments) = (String::new(), Vec::new());
+    let (mut text, mut comments) = (Vec::new(), Vec::new());
     let (mut section, mut list): (Vec<Step>, Vec<Step>) = (Vec::new(), Vec::new());
     let lines: Vec<&str> = source.lines().collect();
     for (i, line) in lines.iter().enumerate() {
@@ -174,30 +174,30 @@ fn annotated(source: &str) -> (String, Vec<(String, Vec<Step>)>) {
             section = steps(path);
             let own = lines[i + 1..].iter().take_while(|line| !line.starts_with('[')).find_map(|line| named(line));
             section.extend(own.map(Step::Named));
-            text += &format!("{}\n{line} {}\n", note("above", &section), note("behind", &section));
+            text.extend([note("above", &section), format!("{line} {}", note("behind", &section))]);
         } else if let Some(path) = bare.strip_prefix('[').and_then(|rest| rest.strip_suffix(']')) {
             section = steps(path);
-            text += &format!("{}\n{line} {}\n", note("above", &section), note("behind", &section));
+            text.extend([note("above", &section), format!("{line} {}", note("behind", &section))]);
         } else if let Some((key, value)) = bare.split_once(" = ").filter(|_| !line.starts_with([' ', '#'])) {
             let path = [section.as_slice(), &steps(key)].concat();
-            text += &format!("{}\n{line}", note("above", &path));
+            text.push(note("above", &path));
             let open = value.ends_with('[');
-            text += &if open { "\n".to_owned() } else { format!(" {}\n", note("beside", &path)) };
+            text.push(if open { (*line).to_owned() } else { format!("{line} {}", note("beside", &path)) });
             list = path;
         } else if let (Some(name), true, true) = (named(line), line.starts_with("  {"), bare.ends_with("},")) {
             let path = [list.as_slice(), &[Step::Named(name)]].concat();
-            text += &format!("  {}\n{line} {}\n", note("over", &path), note("after", &path));
+            text.extend([format!("  {}", note("over", &path)), format!("{line} {}", note("after", &path))]);
         } else {
-            text += &format!("{line}\n");
+            text.push((*line).to_owned());
         }
     }
-    (text, comments)
+    (text.join("\n") + "\n", comments)
 }
 
 /// Every list and every entry of a table by its path, lists apart.
 fn paths(table: &Table, path: &[String], entries: &mut Vec<Vec<String>>, lists: &mut Vec<Vec<String>>) {
     for (key, value) in table {
-        let inner = [path, &[key.clone()]].concat();
+        let inner = [path, std::slice::from_ref(key)].concat();
         entries.push(inner.clone());
         match value {
             Value::Table(table) => paths(table, &inner, entries, lists),

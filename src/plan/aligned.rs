@@ -14,11 +14,11 @@ pub(super) fn aligned(old: &[Value], new: &[Value]) -> Vec<Option<usize>> {
     let alike = |(a, b): &(&Value, &Value)| same(a, b);
     let head = old.iter().zip(new).take_while(alike).count();
     let tail = old[head..].iter().rev().zip(new[head..].iter().rev()).take_while(alike).count();
-    for j in 0..head {
-        from[j] = Some(j);
+    for (i, from) in from.iter_mut().enumerate().take(head) {
+        *from = Some(i);
     }
-    for j in 0..tail {
-        from[new.len() - 1 - j] = Some(old.len() - 1 - j);
+    for (i, from) in from.iter_mut().rev().enumerate().take(tail) {
+        *from = Some(old.len() - 1 - i);
     }
     let (olds, news) = (head..old.len() - tail, head..new.len() - tail);
     if olds.len().saturating_mul(news.len()) <= MOST_COMPARED {
