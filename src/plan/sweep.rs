@@ -23,6 +23,9 @@ pub const MOST_COMBINATIONS: usize = 1_000_000;
 /// Combinations that one core works through in a row, each taking over from the last what its choices leave as it was.
 const RUN: usize = 128;
 
+/// Values that are held against the whole form between two looks at whether to go on: about a second.
+const LOOK: usize = 4096;
+
 /// An entry of the plan and the values that it takes in turn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Axis {
@@ -286,8 +289,7 @@ impl Plan {
         let count = combinations(&axes)?;
         for axis in &axes {
             for pick in 0..axis.values.len() {
-                // Each is held against the whole form: many take long.
-                if pick % RUN == RUN - 1 {
+                if pick % LOOK == LOOK - 1 {
                     go_on(0, count)?;
                 }
                 let document = Document::from(changed(self.table(), &axis.changes(pick)));
