@@ -13,6 +13,7 @@ use toml::de::{DeTable, DeValue};
 use toml::{Table, Value};
 
 use crate::error::{Error, Placed, Problem, nearest};
+use crate::files::check_length;
 use crate::money::{Amount, Price};
 use crate::quantity::Kind;
 
@@ -22,6 +23,13 @@ pub fn schema_of<T: JsonSchema>() -> Json {
     settings.inline_subschemas = true;
     Json::from(settings.into_generator().into_root_schema_for::<T>())
 }
+
+/// More items than any list of a bus has: windows, rivets' old holes along a line, things fitted out, rows of a catalogue. Lists
+/// are compared with each other further on, so that the time goes with the square of this.
+pub const MOST_ITEMS: usize = 10_000;
+
+/// More than is ever written in one entry, notes among them. Names stand in every table, drawing and page, many times each.
+pub const MOST_LETTERS: usize = 10_000;
 
 /// What a day must look like.
 pub(crate) const DAY: &str = "a day as year-month-day: \"2026-12-01\"";
@@ -50,6 +58,7 @@ impl From<Table> for Document {
 impl Document {
     /// Parses TOML; an error names line and column.
     pub fn parse(text: &str) -> Result<Self, Error> {
+        check_length("text", text)?;
         let lines = Lines::of(text);
         let parsed = DeTable::parse(text).map_err(|e| {
             let (line, column) = lines.place(e.span().map_or(0, |span| span.start));
@@ -232,8 +241,18 @@ pub fn shortened(text: &str) -> String {
     if text.chars().count() > 60 { text.chars().take(57).chain("...".chars()).collect() } else { text.to_owned() }
 }
 
+/// A list, or a table, of more than [`MOST_ITEMS`].
+pub(crate) fn too_many(path: &str, count: usize, what: &str) -> Problem {
+    let path = if path.is_empty() { "plan" } else { path };
+    Problem::out_of_range(path, format!("{count} {what}"), format!("at most {MOST_ITEMS} {what}"))
+}
+
 fn walk_table(table: &Table, schema: &Json, path: &str, problems: &mut Vec<Problem>) {
     let properties = schema.get("properties").and_then(Json::as_object);
+    if table.len() > MOST_ITEMS {
+        problems.push(too_many(path, table.len(), "entries"));
+        return;
+    }
     for (key, value) in table {
         let inner = join(path, key);
         if let Some(schema) = properties.and_then(|p| p.get(key)) {
@@ -242,7 +261,9 @@ fn walk_table(table: &Table, schema: &Json, path: &str, problems: &mut Vec<Probl
             walk(value, schema, &inner, problems);
         } else {
             let known = properties.into_iter().flat_map(|p| p.keys().map(String::as_str));
-            problems.push(Problem::UnknownKey { path: inner, nearest: nearest(key, known).map(str::to_owned) });
+            let key = shortened(key);
+            let nearest = nearest(&key, known).map(str::to_owned);
+            problems.push(Problem::UnknownKey { path: join(path, &key), nearest });
         }
     }
     for name in schema.get("required").and_then(Json::as_array).into_iter().flatten().filter_map(Json::as_str) {
@@ -290,7 +311,7 @@ fn walk(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Problem>) {
             Some(text) if words.contains(&text) => {}
             Some(text) => problems.push(Problem::UnknownName {
                 path: path.to_owned(),
-                value: text.to_owned(),
+                value: shortened(text),
                 what: "choice".to_owned(),
                 nearest: Some(
                     nearest(text, words.iter().copied()).map_or_else(|| words.join("\" or \""), str::to_owned),
@@ -309,6 +330,9 @@ fn walk(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Problem>) {
     let table = value.is_table() && types.contains(&"object");
     match (if table { Some("object") } else { types.first().copied() }, value) {
         (Some("object"), Value::Table(table)) => walk_table(table, schema, path, problems),
+        (Some("array"), Value::Array(items)) if items.len() > MOST_ITEMS => {
+            problems.push(too_many(path, items.len(), "items"));
+        }
         (Some("array"), Value::Array(items)) => {
             if let Some(inner) = schema.get("items") {
                 for (i, item) in items.iter().enumerate() {
@@ -319,7 +343,12 @@ fn walk(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Problem>) {
         (Some("string"), value) => walk_string(value, schema, path, problems),
         (Some("integer"), Value::Integer(n)) => {
             let least = schema.get("minimum").and_then(Json::as_f64).unwrap_or(f64::NEG_INFINITY);
-            let most = schema.get("maximum").and_then(Json::as_f64).unwrap_or(f64::INFINITY);
+            // Whatever else is allowed, the number has room.
+            let room = match schema.get("format").and_then(Json::as_str) {
+                Some("uint32") => f64::from(u32::MAX),
+                _ => f64::INFINITY,
+            };
+            let most = schema.get("maximum").and_then(Json::as_f64).unwrap_or(room);
             if (*n as f64) < least || (*n as f64) > most {
                 let most = if most.is_finite() { format!(" to {most}") } else { " or more".to_owned() };
                 problems.push(Problem::out_of_range(path, n, format!("{least}{most}")));
@@ -368,7 +397,11 @@ fn walk_string(value: &Value, schema: &Json, path: &str, problems: &mut Vec<Prob
         problems.push(unreadable(problem));
         return;
     };
-    if let Some(kind) = kind {
+    // No letter is shorter than a byte.
+    let letters = if text.len() > MOST_LETTERS { text.chars().count() } else { 0 };
+    if letters > MOST_LETTERS {
+        problems.push(Problem::out_of_range(path, format!("{letters} letters"), format!("at most {MOST_LETTERS}")));
+    } else if let Some(kind) = kind {
         if let Err(e) = kind.parse(text) {
             problems.push(unreadable(e.to_string()));
         }

@@ -8,6 +8,7 @@ pub mod catalogue;
 pub mod check;
 pub mod drawing;
 pub mod error;
+pub mod files;
 pub mod form;
 pub mod mechanics;
 pub mod money;

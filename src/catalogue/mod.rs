@@ -154,11 +154,7 @@ impl Rows {
 
     /// Reads a catalogue file.
     pub fn read(path: &Path) -> Result<Self, Error> {
-        let text = std::fs::read_to_string(path).map_err(|source| Error::File {
-            action: "read",
-            path: path.to_owned(),
-            source,
-        })?;
+        let text = crate::files::read_text(path)?;
         Self::parse(&text)
     }
 }

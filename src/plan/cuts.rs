@@ -133,7 +133,7 @@ impl Plan {
             };
             raise.insert("ends".to_owned(), Value::String(ends.to_owned()));
         }
-        Self::from_document(document)
+        Self::from_document(document, self.source.clone())
     }
 }
 

@@ -4,6 +4,7 @@ use crate::body::squareness::{Layout, Reading, Readings, Squareness, Stage, Stat
 use crate::body::survey::Side;
 use crate::check::Standing;
 use crate::error::{Error, Placed, Problem};
+use crate::files::{check_length, read_text};
 use crate::quantity::{Kind, ShopUnits, inches_64};
 
 use super::evaluate::side_names;
@@ -162,9 +163,7 @@ impl MeasureUp {
     /// # Errors
     /// A file that cannot be read, or everything wrong with its rows at once.
     pub fn read_csv(&self, path: impl AsRef<std::path::Path>) -> Result<Readings, Error> {
-        let path = path.as_ref();
-        let fail = |source| Error::File { action: "read", path: path.to_owned(), source };
-        self.parse_csv(&std::fs::read_to_string(path).map_err(fail)?)
+        self.parse_csv(&read_text(path.as_ref())?)
     }
 
     /// As [`read_csv`](Self::read_csv), from the text of a file. Commas, semicolons or tabs part the columns.
@@ -172,6 +171,7 @@ impl MeasureUp {
     /// # Errors
     /// Columns that are missing, and everything wrong with the rows at once.
     pub fn parse_csv(&self, text: &str) -> Result<Readings, Error> {
+        check_length("readings", text)?;
         let text = text.trim_start_matches('\u{feff}');
         let header = text.lines().next().unwrap_or_default();
         let most = |a: &u8, b: &u8| header.matches(char::from(*a)).count().cmp(&header.matches(char::from(*b)).count());

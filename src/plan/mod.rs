@@ -1,5 +1,6 @@
 //! A build plan: its file, its evaluation, and comparisons of several.
 
+mod aligned;
 mod batch;
 mod bows;
 mod choose;
@@ -38,6 +39,7 @@ mod schedule;
 mod skin_loads;
 mod splices;
 mod sweep;
+mod text;
 mod thinned;
 
 use std::path::Path;
@@ -48,10 +50,12 @@ use toml::{Table, Value};
 
 use crate::catalogue::{Catalogue, Rows};
 use crate::error::{Error, Problem};
+use crate::files::read_text;
 use crate::form::{Document, schema_of};
 use crate::shop::odds::Cause;
 use crate::shop::price_book::PriceBook;
 
+pub use crate::files::write_whole;
 pub use batch::{Depth, JobColumn, QuotedJob, job_numbers};
 pub use bows::{BowAnswer, BowShape, BowSummary};
 pub use choose::{Aim, Choice, Chosen, HardLimit, Objective, Stop, not_beaten};
@@ -89,6 +93,8 @@ pub use sweep::{Axis, MOST_COMBINATIONS, Sweep};
 #[derive(Debug, Clone)]
 pub struct Plan {
     document: Document,
+    /// The text that it was read from, before any change: what is written keeps the planner's own words where it can.
+    source: Option<Arc<str>>,
     file: file::File,
     catalogue: Arc<Catalogue>,
     resolved: Arc<resolve::Resolved>,
@@ -113,12 +119,7 @@ impl Plan {
     /// A file that cannot be read, text that is not TOML, or every independent problem of the plan at once.
     pub fn read(path: impl AsRef<Path>) -> Result<Self, Error> {
         let path = path.as_ref();
-        let text = std::fs::read_to_string(path).map_err(|source| Error::File {
-            action: "read",
-            path: path.to_owned(),
-            source,
-        })?;
-        Self::from_text(&text, path.parent().unwrap_or(Path::new(".")))
+        Self::from_text(&read_text(path)?, path.parent().unwrap_or(Path::new(".")))
     }
 
     /// Reads a plan from its text; catalogue files and a price book are looked for in the folder `beside`.
@@ -134,10 +135,10 @@ impl Plan {
         let mut document = Document::parse(text)?;
         inline_catalogue_files(&mut document, beside)?;
         inline_price_book(&mut document, beside)?;
-        Self::from_document(document)
+        Self::from_document(document, Some(text.into()))
     }
 
-    fn from_document(document: Document) -> Result<Self, Error> {
+    fn from_document(document: Document, source: Option<Arc<str>>) -> Result<Self, Error> {
         if let Some(found) = document.table.get("schema").and_then(Value::as_integer)
             && found > file::SCHEMA
         {
@@ -165,7 +166,7 @@ impl Plan {
         let catalogue = with_own(&file);
         let resolved = resolve::resolve(&file, &document, &catalogue)
             .map_err(|problems| Error::Input(document.placed(problems)))?;
-        Ok(Self { document, file, catalogue, resolved: Arc::new(resolved) })
+        Ok(Self { document, source, file, catalogue, resolved: Arc::new(resolved) })
     }
 
     /// The plan as written.
@@ -184,8 +185,23 @@ impl Plan {
     }
 
     /// The plan as TOML text that reads back as an equal plan.
+    ///
+    /// A plan that was read, and those made from it, keep the planner's comments, order, blank lines and spelling of values wherever
+    /// nothing was changed. A comment goes with the entry that it stands above or beside; one that a blank line parts from an entry
+    /// that was taken out stays. Rows of catalogue files and prices of a book are part of the plan and stand in its text.
+    ///
+    /// # Example
+    /// ```
+    /// use raisedbody::plan::Plan;
+    /// let text = std::fs::read_to_string("examples/mobile_library.toml").unwrap();
+    /// let plan = Plan::from_text(&text, ".".as_ref()).unwrap();
+    /// assert_eq!(plan.to_text(), text);
+    /// let wider = plan.replace(&"vehicle.body_width = \"2.50 m\"".parse().unwrap()).unwrap();
+    /// assert_eq!(wider.to_text(), text.replace("body_width = \"2.44 m\"", "body_width = \"2.50 m\""));
+    /// ```
     pub fn to_text(&self) -> String {
-        self.document.table.to_string()
+        let kept = self.source.as_deref().and_then(|source| text::rewritten(source, &self.document.table));
+        kept.unwrap_or_else(|| self.document.table.to_string())
     }
 
     /// Writes the plan: a neighbour file first, then renamed, so that the file is whole or not there.
@@ -210,7 +226,7 @@ impl Plan {
         let mut document = Document::from(changed(&self.document.table, changes));
         inline_catalogue_files(&mut document, Path::new("."))?;
         inline_price_book(&mut document, Path::new("."))?;
-        Self::from_document(document)
+        Self::from_document(document, self.source.clone())
     }
 
     /// This plan with an entry, or a whole part, taken out.
@@ -235,7 +251,7 @@ impl Plan {
                 "the plan has no such entry; name one that it has by its path, such as end_caps or shop.prime_time";
             return Err(Problem::contradiction("path", path, problem).into());
         }
-        Self::from_document(document)
+        Self::from_document(document, self.source.clone())
     }
 
     /// What may turn out otherwise than quoted, as [`odds`](crate::shop::odds::odds) takes it.
@@ -362,26 +378,4 @@ fn append_rows(all: &mut Table, more: &Table) {
             }
         }
     }
-}
-
-/// Writes a file whole or not at all: into a neighbour, then renamed over the name.
-///
-/// # Errors
-/// The file exists and `overwrite` is false, or the system refuses.
-pub fn write_whole(path: &Path, bytes: &[u8], overwrite: bool) -> Result<(), Error> {
-    use std::io::Write as _;
-    let fail = |source| Error::File { action: "write", path: path.to_owned(), source };
-    let folder = match path.parent() {
-        Some(folder) if !folder.as_os_str().is_empty() => folder,
-        _ => Path::new("."),
-    };
-    let mut builder = tempfile::Builder::new();
-    // As any new file: what the user's own mask leaves of "all may read and write".
-    #[cfg(unix)]
-    builder.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = builder.tempfile_in(folder).map_err(fail)?;
-    file.write_all(bytes).map_err(fail)?;
-    file.as_file().sync_all().map_err(fail)?;
-    let kept = if overwrite { file.persist(path) } else { file.persist_noclobber(path) };
-    kept.map(|_| ()).map_err(|e| fail(e.error))
 }

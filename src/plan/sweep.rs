@@ -1,5 +1,6 @@
 //! A plan over a grid of choices: every combination of the values of some entries, and the numbers that each comes to.
 
+use std::collections::BTreeMap;
 use std::ops::Range;
 
 use rayon::prelude::*;
@@ -22,6 +23,9 @@ pub const MOST_COMBINATIONS: usize = 1_000_000;
 /// Combinations that one core works through in a row, each taking over from the last what its choices leave as it was.
 const RUN: usize = 128;
 
+/// Values that are held against the whole form between two looks at whether to go on: about a second.
+const LOOK: usize = 4096;
+
 /// An entry of the plan and the values that it takes in turn.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Axis {
@@ -39,11 +43,22 @@ impl Axis {
         if values.is_empty() {
             return Err(Problem::missing(format!("axes, {path}"), "give at least one value").into());
         }
-        for (i, value) in values.iter().enumerate() {
-            if values.iter().take(i).any(|other| other == value) {
+        if values.len() > MOST_COMBINATIONS {
+            let allowed = format!("at most {MOST_COMBINATIONS}");
+            return Err(
+                Problem::out_of_range(format!("axes, {path}"), format!("{} values", values.len()), allowed).into()
+            );
+        }
+        // Compared with those that look alike; what lists and mappings hold may stand in another order.
+        let mut seen: BTreeMap<String, Vec<&Value>> = BTreeMap::new();
+        for value in &values {
+            let plain = !(value.is_array() || value.is_table());
+            let alike = seen.entry(if plain { label(value) } else { String::new() }).or_default();
+            if alike.contains(&value) {
                 let problem = "this value is given twice; give each once";
                 return Err(Problem::contradiction(format!("axes, {path}"), label(value), problem).into());
             }
+            alike.push(value);
         }
         Ok(Self { values, ..axis })
     }
@@ -271,7 +286,16 @@ impl Plan {
         axes: Vec<Axis>,
         mut go_on: impl FnMut(usize, usize) -> Result<(), E>,
     ) -> Result<Sweep, E> {
-        let count = self.combinations(&axes)?;
+        let count = combinations(&axes)?;
+        for axis in &axes {
+            for pick in 0..axis.values.len() {
+                if pick % LOOK == LOOK - 1 {
+                    go_on(0, count)?;
+                }
+                let document = Document::from(changed(self.table(), &axis.changes(pick)));
+                Error::from_problems(document.problems(plan_schema()))?;
+            }
+        }
         let every = |own: &[usize]| {
             let own: Vec<Axis> = own.iter().filter_map(|&i| axes.get(i)).cloned().collect();
             let combinations: usize = own.iter().map(|axis| axis.values.len()).product();
@@ -306,28 +330,22 @@ impl Plan {
         let rows = rows.into_iter().map(|(_, row)| row).collect();
         Ok(Sweep { plan: self.clone(), axes, rows })
     }
+}
 
-    /// How many combinations there are, where they can be made at all.
-    fn combinations(&self, axes: &[Axis]) -> Result<usize, Error> {
-        if axes.is_empty() {
-            return Err(Problem::missing("axes", "name at least one entry and the values that it takes").into());
-        }
-        if let Some(problem) = overlap("axes", axes) {
-            return Err(problem.into());
-        }
-        for axis in axes {
-            for pick in 0..axis.values.len() {
-                let document = Document::from(changed(self.table(), &axis.changes(pick)));
-                Error::from_problems(document.problems(plan_schema()))?;
-            }
-        }
-        let count = axes.iter().try_fold(1_usize, |count, axis| count.checked_mul(axis.values.len()));
-        match count.filter(|count| *count <= MOST_COMBINATIONS) {
-            Some(count) => Ok(count),
-            None => {
-                let given = axes.iter().map(|axis| axis.values.len().to_string()).collect::<Vec<_>>().join(" x ");
-                Err(Problem::out_of_range("axes", given, format!("at most {MOST_COMBINATIONS} combinations")).into())
-            }
+/// How many combinations there are, where there is room for them.
+fn combinations(axes: &[Axis]) -> Result<usize, Error> {
+    if axes.is_empty() {
+        return Err(Problem::missing("axes", "name at least one entry and the values that it takes").into());
+    }
+    if let Some(problem) = overlap("axes", axes) {
+        return Err(problem.into());
+    }
+    let count = axes.iter().try_fold(1_usize, |count, axis| count.checked_mul(axis.values.len()));
+    match count.filter(|count| *count <= MOST_COMBINATIONS) {
+        Some(count) => Ok(count),
+        None => {
+            let given = axes.iter().map(|axis| axis.values.len().to_string()).collect::<Vec<_>>().join(" x ");
+            Err(Problem::out_of_range("axes", given, format!("at most {MOST_COMBINATIONS} combinations")).into())
         }
     }
 }

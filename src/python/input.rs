@@ -8,6 +8,7 @@ use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscr
 use toml::{Table, Value};
 
 use crate::error::{Error, Placed, Problem};
+use crate::form::{MOST_ITEMS, too_many};
 use crate::quantity::Kind;
 
 use super::errors::quantity_error;
@@ -41,6 +42,9 @@ impl<'py> FromPyObject<'_, 'py> for Pair<'py> {
     }
 }
 
+/// The most values that one list brings: an iterator may have no end, and ten million numbers take a second to read.
+const MOST_VALUES: usize = 10_000_000;
+
 /// Several things in a row: a list, a tuple, an array of quantities.
 pub(super) struct Several<T>(pub Vec<T>);
 
@@ -55,8 +59,13 @@ impl<'py, T: FromPyObjectOwned<'py>> FromPyObject<'_, 'py> for Several<T> {
         if obj.is_instance_of::<PyString>() {
             return Err(PyTypeError::new_err(format!("a list is asked for, not one text; write [{}]", obj.repr()?)));
         }
-        let items = obj.try_iter()?.map(|item| item?.extract().map_err(Into::into));
-        Ok(Self(items.collect::<PyResult<_>>()?))
+        let items = obj.try_iter()?.take(MOST_VALUES + 1).map(|item| item?.extract().map_err(Into::into));
+        let items: Vec<T> = items.collect::<PyResult<_>>()?;
+        if items.len() > MOST_VALUES {
+            let allowed = format!("at most {MOST_VALUES} values at once; hand them over in parts");
+            return Err(Problem::out_of_range("values", format!("more than {MOST_VALUES}"), allowed).into());
+        }
+        Ok(Self(items))
     }
 }
 
@@ -344,8 +353,13 @@ pub(super) fn entry(value: &Bound<'_, PyAny>, path: &str, depth: usize) -> PyRes
         return Ok(Value::Float(value.extract()?));
     }
     if let Ok(items) = value.cast::<PySequence>() {
-        let mut list = Vec::new();
-        for (i, item) in items.try_iter()?.enumerate() {
+        let count = items.len()?;
+        if count > MOST_ITEMS {
+            // Before anything is made of them: a range takes no memory, its numbers do.
+            return Err(too_many(path, count, "items").into());
+        }
+        let mut list = Vec::with_capacity(count);
+        for (i, item) in items.try_iter()?.take(count).enumerate() {
             list.push(entry(&item?, &format!("{path}[{i}]"), depth + 1)?);
         }
         return Ok(Value::Array(list));

@@ -91,12 +91,25 @@ impl Plan {
         Ok(Dict(schema.cast_into::<PyDict>()?))
     }
 
-    /// The plan as TOML text that reads back as an equal plan; comments are not kept.
+    /// The plan as TOML text that reads back as an equal plan.
+    ///
+    /// A plan that was read, and those made from it, keep the planner's comments, order, blank lines and spelling of values
+    /// wherever nothing was changed. A comment goes with the entry that it stands above or beside. Rows of catalogue files and
+    /// prices of a book are part of the plan and stand in its text.
+    ///
+    /// Example:
+    ///     >>> from raisedbody import Plan
+    ///     >>> plan = Plan.read("examples/mobile_library.toml")
+    ///     >>> plan.replace(vehicle={"track": "1.96 m"}).to_text().splitlines()[0]
+    ///     '# A travelling library, invented for this example: every figure below is made up.'
     fn to_text(&self) -> String {
         self.0.to_text()
     }
 
-    /// Writes the plan to a file, whole or not at all.
+    /// Writes the plan to a file, whole or not at all, as `to_text` has it.
+    ///
+    /// A process that is killed meanwhile leaves the file as it was, and may leave one beside it that begins with ``.raisedbody-``
+    /// and ends in ``.part``: nothing reads it, and it can be deleted.
     ///
     /// Args:
     ///     path: The file.

@@ -189,11 +189,7 @@ impl PriceBook {
 
     /// The same, with the entries as written.
     pub(crate) fn read_entries(path: &Path) -> Result<(Self, Table), Error> {
-        let text = std::fs::read_to_string(path).map_err(|source| Error::File {
-            action: "read",
-            path: path.to_owned(),
-            source,
-        })?;
+        let text = crate::files::read_text(path)?;
         let document = Document::parse(&text)?;
         let book: Self = document.read(&schema_of::<Self>())?;
         if let Some(other) = &book.book {

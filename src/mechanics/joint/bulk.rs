@@ -53,8 +53,9 @@ const ARRAYS: usize = 13;
 /// Cells worked at a time: their inputs fit the first-level cache.
 const BLOCK: usize = 256;
 
-/// Most cells of one call; their results take 10 GB. An endless request is an error, not the end of the program.
-const MOST_CELLS: usize = 1_000_000_000;
+/// Most cells of one call; their results take 1 GB, and a core some six seconds. An endless request is an error, not the end of the
+/// program.
+const MOST_CELLS: usize = 100_000_000;
 
 /// Cells handed to a thread at a time.
 const SHARE: usize = 16 * 1024;
