@@ -46,7 +46,9 @@ def main() -> None:
     print()
     print(comparison)
     others = "packet.html, templates.html, letter.html, measure-up forms, evaluation.txt, hand_calculation.txt"
-    print(f"\nwritten to {OUT}/: {len(build.drawings)} drawings, {len(build.lists)} lists, {len(tables)} tables, {others}")
+    print(
+        f"\nwritten to {OUT}/: {len(build.drawings)} drawings, {len(build.lists)} lists, {len(tables)} tables, {others}"
+    )
 
 
 if __name__ == "__main__":

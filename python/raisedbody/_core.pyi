@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Page", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
+__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "Drawing", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Page", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
 
 __version__: Final[str]
 
@@ -1181,6 +1181,67 @@ class DiagonalTension:
         """
 
 @final
+class Drawing:
+    """
+    A drawing: `Evaluation.drawing` makes it. It shows itself in a notebook. Cannot be changed.
+
+    Args:
+        name: What it is asked for by.
+        title: What it shows, in words.
+        svg: The SVG document.
+        dxf: The DXF file of what is cut by it, if any.
+
+    Example:
+        >>> import raisedbody as rb
+        >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
+        >>> blank = build.drawing("blank L-A1")
+        >>> blank.title, blank.dxf is not None
+        ('blank L-A1', True)
+    """
+    def __eq__(self, value: object, /) -> bool: ...
+    def __hash__(self, /) -> int: ...
+    def __ne__(self, value: object, /) -> bool: ...
+    def __new__(cls, /, name: str, title: str, svg: str, dxf: str | None = None) -> Drawing: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
+    def __repr__(self, /) -> str: ...
+    def __str__(self, /) -> str: ...
+    def _repr_svg_(self, /) -> str: ...
+    @property
+    def dxf(self, /) -> str | None:
+        """
+        The DXF file of a blank or a jig, in mm, real size: layers OUTLINE and HOLES are cut, BENDS is marked,
+        TEXT says what it is. None for others.
+        """
+    @property
+    def name(self, /) -> str:
+        """
+        What it is asked for by.
+        """
+    @property
+    def svg(self, /) -> str:
+        """
+        The SVG document.
+        """
+    @property
+    def title(self, /) -> str:
+        """
+        What it shows, in words.
+        """
+    def write(self, /, path: str | PathLike[str], overwrite: bool = False) -> None:
+        """
+        Writes the drawing to a file, whole or not at all.
+
+        Args:
+            path: The file; its ending says what it becomes: ``.svg``, or ``.dxf`` for blanks and jigs.
+            overwrite: Whether a file of that name is replaced.
+
+        Raises:
+            InputError: Another ending, or ``.dxf`` for a drawing by which nothing is cut.
+            PlanFileExistsError: The file is there and `overwrite` is false (also a `FileExistsError`).
+            PlanFileError: The file cannot be written (also an `OSError`).
+        """
+
+@final
 class DrillChoice:
     """
     The drill for a rivet's hole; `choose_drill` makes it. Cannot be changed.
@@ -1535,18 +1596,26 @@ class Evaluation:
             >>> bool(details["treat"][details["detail"] == "cut edge"].all())
             True
         """
-    def drawing(self, side: str, /) -> str:
+    def drawing(self, name: str, /) -> Drawing:
         """
-        A side as seen from outside, as SVG.
+        A drawing: to scale, with its dimensions, sides and blanks as seen from outside.
 
         Args:
-            side: ``"left"`` or ``"right"``, facing forward.
+            name: One of `drawings`.
 
         Returns:
-            The SVG document.
+            The drawing; it shows itself in a notebook.
 
         Raises:
-            InputError: There is no such side.
+            InputError: There is no drawing of this name.
+        """
+    @property
+    def drawings(self, /) -> tuple[str, ...]:
+        """
+        Names of all drawings, for `drawing`: ``"left"``, ``"right"``, ``"rear"``, ``"front"``, ``"cross-section"``,
+        ``"supports"``, ``"frame"``, ``"laps left"``, ``"laps right"``, ``"blank "`` with the name of a sheet or panel, ``"line "``
+        with that of a rivet line, ``"jig "`` with that of a jig, ``"cut "`` with that of a stock sheet, ``"bars inserts"``,
+        ``"bars backing tube"``, ``"schedule"``. What the plan says nothing of has none.
         """
     @property
     def drilling(self, /) -> Drilling:
@@ -1877,6 +1946,26 @@ class Evaluation:
     def tasks(self, /) -> Table:
         """
         Work: name, quantity, unit, labour_h, standing of the time for one unit.
+        """
+    def templates(self, /, *, paper: str = "A4") -> Page:
+        """
+        Paper templates in full size: every drilling jig, and the bend marks of every end cap, as strips over several pages, each
+        with a length to check by a steel rule. Print at 100 %.
+
+        Args:
+            paper: ``"A4"`` or ``"Letter"``, lying on its long side.
+
+        Returns:
+            The page; a sentence in place of strips where the plan has neither jigs nor caps.
+
+        Raises:
+            InputError: Another paper.
+
+        Example:
+            >>> import raisedbody as rb
+            >>> build = rb.Plan.read("examples/workshop_bus.toml").evaluate()
+            >>> build.templates(paper="Letter").name
+            'Workshop bus, templates in full size, Letter'
         """
     @property
     def thinned(self, /) -> Table:
@@ -5766,7 +5855,7 @@ class SheetCuts:
         Every cut in order: first (its sheet), cut (counted from 1), part (empty for the sheet), line (``"along"`` or
         ``"across"``), stop_mm (size of what comes off), length_mm (of the cut), words (with the stop as the shop reads it).
         """
-    def drawing(self, row: SupportsIndex, /) -> str:
+    def drawing(self, row: SupportsIndex, /) -> Drawing:
         """
         A row of `sheets` as SVG.
 
@@ -5774,7 +5863,7 @@ class SheetCuts:
             row: Its place in `sheets`, counted from 0.
 
         Returns:
-            The SVG document.
+            The drawing; it shows itself in a notebook.
 
         Raises:
             InputError: There is no such row.

@@ -64,8 +64,15 @@ def draw_limits(ax: Axes, shown: Iterable[tuple[str, Column]], limits: Mapping[s
                 continue
             draw = ax.axvline if axis == "x" else ax.axhline
             words, _, unit = label(name).partition(", ")
+            told = f"{bound:g}" if unit in ("", "ratio") else f"{bound:g} {unit}"
             line = "-." if sign == "≤" else (0, (5, 2, 1, 2, 1, 2))
-            draw(bound, color="black", linestyle=line, linewidth=1.2, label=f"limit: {words} {sign} {bound:g} {unit}".rstrip())
+            draw(
+                bound,
+                color="black",
+                linestyle=line,
+                linewidth=1.2,
+                label=f"limit: {words} {sign} {told}",
+            )
 
 
 def finish(ax: Axes, *, below: bool = False, **legend: Any) -> Axes:  # noqa: ANN401 - whatever matplotlib takes

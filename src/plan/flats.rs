@@ -200,7 +200,7 @@ impl Evaluation {
         let (low, high) = panel.edges_mm();
         let in_mm = |x: f64| if panel.front { self.survey.length_mm - x } else { x };
         let along = piece.flat.along_mm();
-        let start = along.get(1).copied().unwrap_or_default();
+        let (start, far) = (along.get(1).copied().unwrap_or_default(), along.last().copied().unwrap_or_default());
         let edge = good.end_mm - good.reach_mm;
         // Both edges, each by its own length: its bend's start, the places of its bends' ends or seam, its length round.
         let ends = [wrap.round_mm(), wrap.upper_round_ends_mm()];
@@ -213,10 +213,9 @@ impl Evaluation {
         for wing in &wrap.wings {
             for ((x, z), line) in self.holes_on(wing.side) {
                 if (wing.bend_mm..=wing.end_mm).contains(&in_mm(x)) && (low..=high).contains(&z) {
-                    let i = upper(z);
-                    let (left, right) = ends[i];
-                    let there = start[i] + left - right + in_mm(x) - wing.bend_mm;
-                    add(i, if wing.side == piece.good_edge { good.end_mm - in_mm(x) } else { there }, z, line);
+                    // From the sheet's own end on each side: there it lies on its post.
+                    let (i, from_end) = (upper(z), wing.end_mm - in_mm(x));
+                    add(i, if wing.side == piece.good_edge { from_end } else { far[i] - from_end }, z, line);
                 }
             }
         }

@@ -149,7 +149,7 @@ def test_templates_print_in_full_size(browser, library, tmp_path, paper):
             # The length to check, 200 mm, to a fifth of a millimetre.
             assert any(abs((r["x1"] - r["x0"]) * MM - 200) < 0.2 for r in bars), bars
             measured += strips_of(sheet, jigs)
-            assert all(0 <= w["x0"] and w["x1"] <= sheet.width for w in sheet.extract_words())
+            assert all(w["x0"] >= 0 and w["x1"] <= sheet.width for w in sheet.extract_words())
     assert measured > 100
 
 

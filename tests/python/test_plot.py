@@ -79,7 +79,7 @@ def test_numbers_of_one_unit_stand_side_by_side(gauges: rb.Comparison) -> None:
     both = ("front_axle_margin_kg", "rear_axle_margin_kg")
     ax = rb.plot.comparison(gauges, *both, limits={"rear_axle_margin_kg": (0, None)})
     assert ax.get_xlabel() == "kg"
-    assert legend(ax) == ["limit: rear axle margin ≥ 0", "front axle margin", "rear axle margin"]
+    assert legend(ax) == ["limit: rear axle margin ≥ 0 kg", "front axle margin", "rear axle margin"]
     assert [span[1] for span in spans(ax)] == [mass for name in both for mass in gauges.table[name]]
 
 
@@ -160,7 +160,7 @@ def test_a_sweep_along_many_values_has_the_unit_on_the_axis(library: rb.Plan) ->
     assert ax.lines[1].get_ydata().tolist() == swept.table[ends[0]][::-1].tolist()
     assert ax.lines[0].get_ydata().tolist() == swept.table[ends[1]][::-1].tolist()
     assert len(ax.collections) == 1  # the band
-    assert line(ax, "limit: cg height after high ≤ 1400".replace("cg", "CG"))[1] == [1400, 1400]
+    assert line(ax, "limit: cg height after high ≤ 1400 mm".replace("cg", "CG"))[1] == [1400, 1400]
     assert rb.plot.sweep(swept, "raise.height", "price_total").get_ylabel() == "price, USD"
 
 
@@ -197,8 +197,8 @@ def test_a_choice_shows_options_limits_and_what_they_rule_out(sweep: rb.Sweep) -
     ax = rb.plot.choice(choice, "skin_mass_kg", "joint_utilisation_aisi_ratio", by="skin.gauge")
     assert (ax.get_xlabel(), ax.get_ylabel()) == ("skin mass, kg", "joint utilisation AISI, ratio")
     assert line(ax, "limit: joint utilisation AISI ≤ 0.9")[1] == [0.9, 0.9]
-    assert line(ax, "limit: skin mass ≥ 170")[0] == [170, 170]
-    assert line(ax, "limit: skin mass ≤ 300")[0] == [300, 300]
+    assert line(ax, "limit: skin mass ≥ 170 kg")[0] == [170, 170]
+    assert line(ax, "limit: skin mass ≤ 300 kg")[0] == [300, 300]
     options = [own for own in ax.lines if str(own.get_label()).startswith("gauge")]
     drawn = sorted((x, y) for own in options for x, y in zip(own.get_xdata(), own.get_ydata(), strict=True))
     table = choice.table
