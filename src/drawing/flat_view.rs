@@ -138,6 +138,10 @@ fn up(canvas: &mut Canvas, units: ShopUnits, flat: &Flat) {
     let [length, height] = flat.size_mm();
     let from_good = |hole: &FlatHole| if flat.from_right { length - hole.at_mm[0] } else { hole.at_mm[0] };
     let least = flat.holes.iter().map(from_good).fold(f64::INFINITY, f64::min);
+    if flat.kind == FlatKind::Cap && flat.from_right {
+        // They stand at the left for want of room.
+        canvas.text("small", (-canvas.u(2.4), height + canvas.u(1.5)), "end", "at the good edge:");
+    }
     let end = |hole: &FlatHole| flat.kind != FlatKind::Cap || from_good(hole) < least + 1.0;
     for (y, label) in spread(ordinates(flat, 1, end), canvas.u(LETTERS_MM), height) {
         canvas.polyline("dim", &[(-canvas.u(0.5), y), (-canvas.u(2.0), label)]);
