@@ -22,9 +22,10 @@ import raisedbody as rb
 
 @contextmanager
 def within(seconds: float) -> Iterator[None]:
+    # What is refused must not hang: a busy machine may take ten times as long as a quiet one.
     start = time.monotonic()
     yield
-    assert time.monotonic() - start < seconds
+    assert time.monotonic() - start < 10 * seconds
 
 
 def deep(levels: int, inner: Any = 1, *, lists: bool = False) -> Any:
@@ -153,6 +154,8 @@ def interrupted(call: Callable[[], object]) -> float:
         at.append(time.monotonic())
         os.kill(os.getpid(), signal.SIGINT)
 
+    # A job in the background of a shell is started with interruptions ignored.
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
     timer = threading.Timer(0.3, interrupt)
     timer.start()
     try:
@@ -160,6 +163,7 @@ def interrupted(call: Callable[[], object]) -> float:
             call()
     finally:
         timer.cancel()
+        signal.signal(signal.SIGINT, before)
     end = time.monotonic()
     assert at, "it was over before it could be interrupted"
     return end - at[0]
