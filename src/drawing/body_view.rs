@@ -159,7 +159,7 @@ pub fn section_view(e: &Evaluation) -> String {
     for side in Side::BOTH {
         let edge = |z: f64| apart - side.sign() * e.raised.half_width_on_mm(&e.survey, side, z);
         let inward = side.sign() * canvas.u(2.0);
-        let (low, high) = (cut, cut + rise);
+        let (low, high) = (cut - e.raise.overlap_mm, cut + rise + e.raise.overlap_mm);
         canvas.polygon(
             "new",
             &[(edge(low), low), (edge(high), high), (edge(high) + inward, high), (edge(low) + inward, low)],

@@ -21,7 +21,6 @@ const STYLE: &str = "
 .drawing .part { fill: #fff; stroke: #111; stroke-width: .12em; stroke-linejoin: round; }
 .drawing .old { fill: none; stroke: #555; stroke-width: .085em; stroke-dasharray: .53em .36em; }
 .drawing .sheet { fill: #e3edf6; stroke: #1b4f8f; stroke-width: .095em; }
-.drawing .under { fill: none; stroke: #1b4f8f; stroke-width: .06em; stroke-dasharray: .2em .2em; }
 .drawing .window { fill: #fff; stroke: #222; stroke-width: .085em; }
 .drawing .gone { fill: none; stroke: #777; stroke-width: .053em; stroke-dasharray: .21em .23em; }
 .drawing .cut { fill: none; stroke: #b03a00; stroke-width: .095em; stroke-dasharray: .95em .27em .17em .27em; }

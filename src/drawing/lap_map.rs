@@ -50,7 +50,7 @@ fn middle(e: &Evaluation, lap: &Lap, places: &[(&str, Place)]) -> Option<(f64, f
         (Some(over), Some(under), LapKind::Upright) => Some((shared(over.0, under.0), shared(over.1, under.1))),
         (Some(over), Some(under), _) => Some((aside(over.0, under.0), shared(over.1, under.1))),
         // What stays of the body: rails above or below, the old side below, something beside.
-        // Over what stays lies its front edge's neighbour behind it, under what stays the one ahead.
+        // What stays lies beneath a sheet's rear edge, and over its front edge.
         (Some(own), None, LapKind::Upright) => {
             Some((on_post.unwrap_or_else(|| beside(&lap.over, own, false)), shared(own.1, own.1)))
         }

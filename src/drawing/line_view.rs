@@ -100,7 +100,7 @@ fn draw(e: &Evaluation, drawn: &Drawn<'_>) -> String {
     canvas.finish(e, &format!("Rivet line {}", drawn.name), &words)
 }
 
-/// The old holes where they are, those off the line drawn off it.
+/// The old holes that take no rivet, along the line; how far each is off it the table of the line tells.
 fn old_holes(canvas: &mut Canvas, e: &Evaluation, old: &OldLine, drawn: &Drawn<'_>, radius: f64) {
     for (hole, fate) in old.line.holes.iter().zip(&old.plan.fates) {
         let x = hole.along_mm - old.line.stretch_mm.0 + drawn.from_mm;
