@@ -15,6 +15,9 @@ WHEEL_TARGET := target/wheel
 MATURIN := $(PYTHON) -m maturin
 
 WITHOUT_PYTHON := tests/without-python/Cargo.toml
+FUZZ := fuzz/Cargo.toml
+# Seconds that each fuzz target is run for.
+FUZZ_SECONDS ?= 60
 # A Rust test with Python inside must find libpython and the packages of .venv.
 WITH_PYTHON = \
 	LD_LIBRARY_PATH="$$($(PYTHON) -c 'import sysconfig; print(sysconfig.get_config_var("LIBDIR"))')$${LD_LIBRARY_PATH:+:$$LD_LIBRARY_PATH}" \
@@ -95,18 +98,20 @@ bench: wheel develop ## Time the core, weigh the wheel, time the import
 format: venv ## Format Rust and Python
 	cargo fmt
 	cargo fmt --manifest-path $(WITHOUT_PYTHON)
+	cargo fmt --manifest-path $(FUZZ)
 	$(PYTHON) -m ruff check --fix .
 	$(PYTHON) -m ruff format .
 
 # ---- check
 
 .PHONY: test
-test: lint docs test-rust test-python ## All checks and tests, as CI runs them
+test: lint docs test-rust test-python test-release test-fuzz ## All checks and tests, as CI runs them
 
 .PHONY: lint
 lint: venv ## Formatting, lints and the layers of src/
 	cargo fmt --check
 	cargo fmt --check --manifest-path $(WITHOUT_PYTHON)
+	cargo fmt --check --manifest-path $(FUZZ)
 	$(PYTHON) -m ruff check .
 	$(PYTHON) -m ruff format --check .
 	@echo "only src/python/ may name pyo3 or numpy; only the line of that module in src/lib.rs its feature:"
@@ -115,6 +120,7 @@ lint: venv ## Formatting, lints and the layers of src/
 	cargo clippy --all-targets -- -D warnings
 	cargo clippy --all-targets --all-features -- -D warnings
 	cargo clippy --no-deps --manifest-path $(WITHOUT_PYTHON) --target-dir target -- -D warnings
+	cargo clippy --no-deps --manifest-path $(FUZZ) --target-dir target -- -D warnings
 
 .PHONY: docs
 docs: develop ## The Rust documentation and the site in target/site, without a warning
@@ -138,3 +144,20 @@ test-python: develop ## Stubs, types, Python tests and notebooks
 	$(PYTHON) -m mypy
 	$(PYTHON) tests/python/typed_use.py
 	$(PYTHON) -m pytest
+
+.PHONY: test-release
+test-release: develop ## Wheel, source archive and crate, built and used in clean places; licences
+	$(PYTHON) -m pytest tests/release
+
+.PHONY: test-fuzz
+test-fuzz: venv ## Each fuzz target for some seconds
+	if command -v "$${CXX:-c++}" >/dev/null; then $(PYTHON) fuzz/run.py --seconds 10; \
+	else echo "no C++ compiler: the fuzz targets are not run"; fi
+
+.PHONY: fuzz
+fuzz: venv ## Each fuzz target for FUZZ_SECONDS (60)
+	$(PYTHON) fuzz/run.py --seconds $(FUZZ_SECONDS)
+
+.PHONY: coverage
+coverage: venv ## Lines that the Rust tests run, and public functions that none runs (needs cargo-tarpaulin)
+	$(PYTHON) tests/coverage.py

@@ -353,7 +353,7 @@ fn inline_price_book(document: &mut Document, beside: &Path) -> Result<(), Error
         value: name.clone(),
         problem: format!("in {name}: {e}"),
     };
-    let (_, mut all) = match PriceBook::read_entries(&beside.join(name)) {
+    let (_, mut all) = match read_text(&beside.join(name)).and_then(|text| PriceBook::with_entries(&text)) {
         Err(e @ (Error::Syntax { .. } | Error::Input(_))) => return Err(unreadable(&e).into()),
         other => other?,
     };

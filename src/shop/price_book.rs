@@ -184,13 +184,20 @@ impl PriceBook {
     /// # Errors
     /// A file that cannot be read, text that is not TOML, or every problem of its form.
     pub fn read(path: &Path) -> Result<Self, Error> {
-        Self::read_entries(path).map(|(book, _)| book)
+        Self::parse(&crate::files::read_text(path)?)
+    }
+
+    /// Reads a price book's text.
+    ///
+    /// # Errors
+    /// Text that is not TOML, or every problem of its form.
+    pub fn parse(text: &str) -> Result<Self, Error> {
+        Self::with_entries(text).map(|(book, _)| book)
     }
 
     /// The same, with the entries as written.
-    pub(crate) fn read_entries(path: &Path) -> Result<(Self, Table), Error> {
-        let text = crate::files::read_text(path)?;
-        let document = Document::parse(&text)?;
+    pub(crate) fn with_entries(text: &str) -> Result<(Self, Table), Error> {
+        let document = Document::parse(text)?;
         let book: Self = document.read(&schema_of::<Self>())?;
         if let Some(other) = &book.book {
             let problem = "a price book names no other book; write its prices here";

@@ -1,5 +1,6 @@
 //! Laps that tests are made of.
 
+pub mod anything;
 pub mod bars;
 
 use raisedbody::catalogue::Catalogue;
