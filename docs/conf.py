@@ -15,7 +15,7 @@ release = raisedbody.__version__
 
 extensions = ["myst_nb", "sphinx.ext.autodoc", "sphinx.ext.napoleon"]
 # `make docs` builds from the top of the repository, where the notebooks are and links between files hold.
-include_patterns = ["docs/**", "notebooks/*.ipynb", "BENCHMARKS.md", "CHANGELOG.md", "DEVELOPERS.md"]
+include_patterns = ["docs/**", "notebooks/*.ipynb", "BENCHMARKS.md", "CHANGELOG.md", "DEVELOPERS.md", "RELIABILITY.md"]
 root_doc = "docs/index"
 
 # Docstrings: Google style, types from the signatures, single backticks lead to what they name.

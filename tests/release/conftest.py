@@ -44,7 +44,7 @@ def sdist() -> Path:
 
 @pytest.fixture(scope="session")
 def crate() -> Path:
-    # Packed, unpacked and built again from what was packed.
-    run("cargo", "package", "--locked", "--allow-dirty", "--quiet")
+    # Packed, unpacked and built again from what was packed; in a target folder that has the dependencies built already.
+    run("cargo", "package", "--locked", "--allow-dirty", "--quiet", CARGO_TARGET_DIR=str(ROOT / "target"))
     version = tomllib.loads((ROOT / "Cargo.toml").read_text())["package"]["version"]
     return ROOT / "target" / "package" / f"raisedbody-{version}.crate"
