@@ -117,6 +117,8 @@ lint: venv ## Formatting, lints and the layers of src/
 	@echo "only src/python/ may name pyo3 or numpy; only the line of that module in src/lib.rs its feature:"
 	! grep -rniE 'pyo3|numpy' src --include='*.rs' | grep -v '^src/python/'
 	test "$$(grep -rcF 'feature = "python"' src --include='*.rs' | grep -v ':0$$')" = src/lib.rs:1
+	@echo "only src/python/interrupts.rs leaves Python for the core: ctrl-C and forked children are seen to there:"
+	! grep -rn '\.detach(' src/python | grep -v '^src/python/interrupts.rs:'
 	cargo clippy --all-targets -- -D warnings
 	cargo clippy --all-targets --all-features -- -D warnings
 	cargo clippy --no-deps --manifest-path $(WITHOUT_PYTHON) --target-dir target -- -D warnings

@@ -1,5 +1,6 @@
 //! What can be wrong with an input: every problem names its field, the value as written, what is allowed, and the fix.
 
+use std::borrow::Cow;
 use std::fmt;
 use std::path::PathBuf;
 
@@ -10,7 +11,7 @@ use thiserror::Error;
 #[non_exhaustive]
 pub enum Problem {
     /// A key that the form does not have.
-    #[error("{path}: no such entry{}", suggest(.nearest.as_deref()))]
+    #[error("{}: no such entry{}", short(.path), suggest(.nearest.as_deref()))]
     UnknownKey {
         /// Where.
         path: String,
@@ -18,7 +19,7 @@ pub enum Problem {
         nearest: Option<String>,
     },
     /// An entry that must be there.
-    #[error("{path}: missing; {fix}")]
+    #[error("{}: missing; {fix}", short(.path))]
     Missing {
         /// Where.
         path: String,
@@ -26,7 +27,7 @@ pub enum Problem {
         fix: String,
     },
     /// A value that cannot be read.
-    #[error("{path}: {problem}")]
+    #[error("{}: {}", short(.path), middle_out(.problem, LONGEST_TOLD))]
     Unreadable {
         /// Where.
         path: String,
@@ -36,7 +37,7 @@ pub enum Problem {
         problem: String,
     },
     /// A value outside what is allowed.
-    #[error("{path}: {value} is out of range; allowed: {allowed}")]
+    #[error("{}: {} is out of range; allowed: {allowed}", short(.path), short(.value))]
     OutOfRange {
         /// Where.
         path: String,
@@ -46,7 +47,7 @@ pub enum Problem {
         allowed: String,
     },
     /// A name that is in no list known here.
-    #[error("{path}: unknown {what} \"{value}\"{}", suggest(.nearest.as_deref()))]
+    #[error("{}: unknown {what} \"{}\"{}", short(.path), short(.value), suggest(.nearest.as_deref()))]
     UnknownName {
         /// Where.
         path: String,
@@ -58,7 +59,7 @@ pub enum Problem {
         nearest: Option<String>,
     },
     /// Two values that cannot both be right.
-    #[error("{path}: {value}: {problem}")]
+    #[error("{}: {}: {}", short(.path), short(.value), middle_out(.problem, LONGEST_TOLD))]
     Contradiction {
         /// Where.
         path: String,
@@ -67,6 +68,28 @@ pub enum Problem {
         /// What it contradicts and how to mend it.
         problem: String,
     },
+}
+
+/// Letters of a value that a message tells: it is shown again to be found, not to be read whole.
+const LONGEST_SHOWN: usize = 200;
+
+/// Letters of what is wrong with it: the longest lists of what may be written are shorter.
+const LONGEST_TOLD: usize = 4000;
+
+/// A value or a path as a message shows it: a long one without its middle.
+pub(crate) fn short(text: &str) -> Cow<'_, str> {
+    middle_out(text, LONGEST_SHOWN)
+}
+
+fn middle_out(text: &str, longest: usize) -> Cow<'_, str> {
+    // No text has more letters than bytes.
+    if text.len() <= longest || text.chars().count() <= longest {
+        return Cow::Borrowed(text);
+    }
+    let count = text.chars().count();
+    let half = longest / 2;
+    let at = |letter: usize| text.char_indices().nth(letter).map_or(text.len(), |(place, _)| place);
+    Cow::Owned(format!("{} … {} letters … {}", &text[..at(half)], count - 2 * half, &text[at(count - half)..]))
 }
 
 fn suggest(nearest: Option<&str>) -> String {
@@ -179,6 +202,10 @@ pub fn by_name<T: Copy>(
 
 /// The name most like `word`, if any is like it at all.
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    // What is far longer than any name is like none, and would take long to be held against all of them.
+    if word.len() > LONGEST_SHOWN {
+        return None;
+    }
     let lower = word.to_lowercase();
     known
         .into_iter()
@@ -218,7 +245,7 @@ impl From<Problem> for Placed {
 #[non_exhaustive]
 pub enum Error {
     /// A file could not be read or written.
-    #[error("cannot {action} {}: {source}", path.display())]
+    #[error("cannot {action} {}: {source}", short(&path.display().to_string()))]
     File {
         /// `read` or `write`.
         action: &'static str,

@@ -18,6 +18,7 @@ mod python;
 pub mod quantity;
 pub mod shared;
 pub mod shop;
+pub mod stop;
 
 pub use error::Error;
 

@@ -186,3 +186,22 @@ fn the_schema_is_checked(#[case] entry: &str, #[case] message: &str) {
     let text = LIBRARY.replace("schema = 1", entry);
     assert_eq!(read(&text).unwrap_err().to_string(), message);
 }
+
+#[test]
+fn a_message_does_not_carry_a_megabyte_back() {
+    let long = "é".repeat(1_000_000);
+    let problem = Problem::unknown_name("skin.coating", "coating", &long, ["G90", "A40"]);
+    let text = problem.to_string();
+    assert!(text.starts_with("skin.coating: unknown coating \"éé"), "{text}");
+    assert!(text.contains("é … 999800 letters … é"), "{text}");
+    assert!(text.chars().count() < 400, "{text}");
+    // The value itself is kept as it was written.
+    assert_eq!(problem.value(), Some(long.as_str()));
+    // No name is like it, and none is looked for.
+    assert!(matches!(problem, Problem::UnknownName { nearest: None, .. }));
+    let path = Problem::out_of_range(long, 3, "0 to 2").to_string();
+    assert!(path.chars().count() < 400 && path.ends_with("3 is out of range; allowed: 0 to 2"), "{path}");
+    // What is not long is told whole.
+    let short = Problem::out_of_range("skin.gauge", "9".repeat(200), "0 to 40").to_string();
+    assert!(short.contains(&"9".repeat(200)), "{short}");
+}

@@ -94,6 +94,7 @@ mod space_frame;
 mod splices;
 mod squareness;
 mod stability;
+mod stop;
 mod survey_contradictions;
 mod sweep;
 mod takeoff;

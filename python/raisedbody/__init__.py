@@ -119,6 +119,7 @@ from raisedbody._core import (
 from raisedbody.batch import quote_batch
 from raisedbody.exceptions import (
     InputError,
+    InternalError,
     LapLoopError,
     PlanFileError,
     PlanSyntaxError,
@@ -162,6 +163,7 @@ __all__ = [
     "HoleLinePlan",
     "InputError",
     "InterRivet",
+    "InternalError",
     "Jigs",
     "Lap",
     "LapChecks",

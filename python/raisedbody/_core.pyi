@@ -8,7 +8,7 @@ from raisedbody.quantity import DataFrame, Quantity
 from raisedbody.table import Table
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "Drawing", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Page", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
+__all__ = ["__version__", "BarCuts", "Bend", "BlindRivet", "Body", "CapBlank", "Check", "Choice", "Comparison", "Corner", "Coupons", "CurvedBuckling", "Cut", "CutList", "Cuts", "DentComparison", "DiagonalTension", "Drawing", "DrillChoice", "Drilling", "EffectiveSection", "EndCaps", "Evaluation", "Frame", "FrameLoad", "FrameResult", "Frustum", "GalvanicPair", "GroupForces", "HoleLine", "HoleLineFit", "HoleLinePlan", "InterRivet", "Jigs", "Lap", "LengthChoice", "Lift", "Mass", "MeasureUp", "Odds", "Page", "Panel", "PanelBow", "PanelBuckling", "PanelFrequency", "PanelHeat", "Plan", "PlasticBounds", "Quote", "Report", "Reports", "RivetGroup", "RollSetting", "Schedule", "Seam", "SeamBenchmark", "SeamEfficiency", "Section", "Sheet", "SheetCuts", "SolAir", "SpaceFrame", "SpaceFrameResult", "SpaceLoad", "Spacing", "Splices", "Springback", "Squareness", "Sweep", "Task", "TestResult", "Tested", "ThreeRoll", "Turned", "Wander", "_panic", "_panic_place", "cartridges_count", "catalogue_table", "check_laps", "choose_drill", "choose_length", "compare", "duplex_life", "effective_width", "first_year_losses", "hanging_order", "head_clearance", "hole_checks", "inches", "jigs", "layer_lives", "least_bend_radius_mm", "losses_over_years", "paint_durability", "parse", "prying_ratio", "rivet_diameter_checks", "sealant_volume_l", "skin_strips", "sol_air", "spreading_rate_ft2_gal", "spreading_rate_m2_l", "suction_per_rivet_n", "unpainted_allowed", "wander", "wet_film_um", "yearly_cost"]
 
 __version__: Final[str]
 
@@ -630,9 +630,12 @@ class Choice:
 
     Printed, it lists the options with what keeps each from being better.
     """
+    def __copy__(self, /) -> Choice: ...
+    def __deepcopy__(self, _memo: Any, /) -> Choice: ...
     def __eq__(self, value: object, /) -> bool: ...
     def __len__(self, /) -> int: ...
     def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
     @property
@@ -797,7 +800,7 @@ class Coupons:
             InputError: Fewer than 3 results of unknown scatter; a coupon beyond the limits of the correction; a normal value
                 that is not above nought.
         """
-    def characteristic_en_1993_1_3(self, /, eta_k: SupportsFloat | SupportsIndex = 0.7) -> TestResult:
+    def characteristic_en_1993_1_3(self, /, eta_k: "SupportsFloat | SupportsIndex" = 0.7) -> TestResult:
         """
         Characteristic value, EN 1993-1-3:2006 A.6.3: mean less k s from 4 results, a reduced mean from fewer.
 
@@ -807,7 +810,7 @@ class Coupons:
         Raises:
             InputError: Two or three results more than 10 % from their mean; what `characteristic` raises.
         """
-    def design(self, /, distribution: str = "log-normal", scatter: SupportsFloat | SupportsIndex | None = None, eta_d: SupportsFloat | SupportsIndex = 1.0) -> TestResult:
+    def design(self, /, distribution: str = "log-normal", scatter: SupportsFloat | SupportsIndex | None = None, eta_d: "SupportsFloat | SupportsIndex" = 1.0) -> TestResult:
         """
         Design value straight from the tests, EN 1990:2002 Annex D, D7.3 (from memory): no partial factor comes on top.
 
@@ -2071,7 +2074,7 @@ class FrameLoad:
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     @staticmethod
-    def node(node: SupportsIndex, *, x_n: SupportsFloat | SupportsIndex = 0.0, y_n: SupportsFloat | SupportsIndex = 0.0, moment_n_mm: SupportsFloat | SupportsIndex = 0.0) -> FrameLoad:
+    def node(node: SupportsIndex, *, x_n: "SupportsFloat | SupportsIndex" = 0.0, y_n: "SupportsFloat | SupportsIndex" = 0.0, moment_n_mm: "SupportsFloat | SupportsIndex" = 0.0) -> FrameLoad:
         """
         On a node.
 
@@ -2082,7 +2085,7 @@ class FrameLoad:
             moment_n_mm: Anticlockwise, N mm.
         """
     @staticmethod
-    def point(member: SupportsIndex, *, at: SupportsFloat | SupportsIndex, x_n: SupportsFloat | SupportsIndex = 0.0, y_n: SupportsFloat | SupportsIndex = 0.0) -> FrameLoad:
+    def point(member: SupportsIndex, *, at: SupportsFloat | SupportsIndex, x_n: "SupportsFloat | SupportsIndex" = 0.0, y_n: "SupportsFloat | SupportsIndex" = 0.0) -> FrameLoad:
         """
         At a point of a member.
 
@@ -2093,7 +2096,7 @@ class FrameLoad:
             y_n: Along y, upwards, N.
         """
     @staticmethod
-    def spread(member: SupportsIndex, *, start: SupportsFloat | SupportsIndex = 0.0, end: SupportsFloat | SupportsIndex = 1.0, x_n_mm: SupportsFloat | SupportsIndex = 0.0, y_n_mm: SupportsFloat | SupportsIndex = 0.0) -> FrameLoad:
+    def spread(member: SupportsIndex, *, start: "SupportsFloat | SupportsIndex" = 0.0, end: "SupportsFloat | SupportsIndex" = 1.0, x_n_mm: "SupportsFloat | SupportsIndex" = 0.0, y_n_mm: "SupportsFloat | SupportsIndex" = 0.0) -> FrameLoad:
         """
         Spread evenly over a member or part of it, per length of the member.
 
@@ -2188,7 +2191,7 @@ class Frustum:
         """
         Angle of the flat, degrees.
         """
-    def ordinates(self, /, parts: SupportsIndex = 12) -> Table:
+    def ordinates(self, /, parts: "SupportsIndex" = 12) -> Table:
         """
         Ordinates to scribe both edges through.
 
@@ -2823,7 +2826,7 @@ class InterRivet:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, *, thickness: str | Quantity, fy: str | Quantity, modulus: str | Quantity | None = None, fixity: str | None = None, coefficient: SupportsFloat | SupportsIndex | None = None, effective_length: SupportsFloat | SupportsIndex | None = None, poisson: SupportsFloat | SupportsIndex | None = 0.3) -> InterRivet: ...
+    def __new__(cls, /, *, thickness: str | Quantity, fy: str | Quantity, modulus: str | Quantity | None = None, fixity: str | None = None, coefficient: SupportsFloat | SupportsIndex | None = None, effective_length: SupportsFloat | SupportsIndex | None = None, poisson: "SupportsFloat | SupportsIndex | None" = 0.3) -> InterRivet: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     @property
@@ -3000,7 +3003,7 @@ class Lap:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, middle: Sheet | None = None, rows: SupportsIndex = 1, row_spacing: str | Quantity | None = None, panel_edge: bool = False, steady_tension: bool = False, lower_anchor: str = "equal parts", holes_may_stretch: bool = False, handbook_bearing: tuple[str | Quantity, str | Quantity] | None = None) -> Lap: ...
+    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, middle: Sheet | None = None, rows: "SupportsIndex" = 1, row_spacing: str | Quantity | None = None, panel_edge: bool = False, steady_tension: bool = False, lower_anchor: str = "equal parts", holes_may_stretch: bool = False, handbook_bearing: tuple[str | Quantity, str | Quantity] | None = None) -> Lap: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     def check(self, /, shear: str | Quantity | None = None, tension: str | Quantity | None = None, method: str = "EN 1993-1-3") -> Report:
@@ -4673,7 +4676,7 @@ class Quote:
         price book, or the trade), quantity, unit, unit_price, amount, currency, from (where the quantity comes from), note (a
         break or a least charge that decided).
         """
-    def odds(self, /, *, draws: SupportsIndex = 100000, seed: SupportsIndex = 1, progress: bool | Callable[..., Any] | None = None) -> Odds:
+    def odds(self, /, *, draws: "SupportsIndex" = 100000, seed: "SupportsIndex" = 1, progress: bool | Callable[..., Any] | None = None) -> Odds:
         """
         Draws the quote over and over, by what the plan's ``odds`` say may turn out otherwise. Other threads run meanwhile, and it can
         be interrupted.
@@ -5156,7 +5159,7 @@ class Seam:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, rows: SupportsIndex = 1, bearing: str | None = None, tested: TestResult | None = None) -> Seam: ...
+    def __new__(cls, /, *, outer: Sheet, inner: Sheet, rivet: BlindRivet, pitch: str | Quantity, edge: str | Quantity, rows: "SupportsIndex" = 1, bearing: str | None = None, tested: TestResult | None = None) -> Seam: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     @property
@@ -6084,7 +6087,7 @@ class SpaceLoad:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, node: SupportsIndex, *, x_n: SupportsFloat | SupportsIndex = 0.0, y_n: SupportsFloat | SupportsIndex = 0.0, z_n: SupportsFloat | SupportsIndex = 0.0, moment_x_n_mm: SupportsFloat | SupportsIndex = 0.0, moment_y_n_mm: SupportsFloat | SupportsIndex = 0.0, moment_z_n_mm: SupportsFloat | SupportsIndex = 0.0) -> SpaceLoad: ...
+    def __new__(cls, /, node: SupportsIndex, *, x_n: "SupportsFloat | SupportsIndex" = 0.0, y_n: "SupportsFloat | SupportsIndex" = 0.0, z_n: "SupportsFloat | SupportsIndex" = 0.0, moment_x_n_mm: "SupportsFloat | SupportsIndex" = 0.0, moment_y_n_mm: "SupportsFloat | SupportsIndex" = 0.0, moment_z_n_mm: "SupportsFloat | SupportsIndex" = 0.0) -> SpaceLoad: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
 
@@ -6331,7 +6334,7 @@ class Springback:
     """
     def __eq__(self, value: object, /) -> bool: ...
     def __ne__(self, value: object, /) -> bool: ...
-    def __new__(cls, /, *, thickness: str | Quantity, fy: str | Quantity, modulus: str | Quantity, poisson: SupportsFloat | SupportsIndex | None = 0.3) -> Springback: ...
+    def __new__(cls, /, *, thickness: str | Quantity, fy: str | Quantity, modulus: str | Quantity, poisson: "SupportsFloat | SupportsIndex | None" = 0.3) -> Springback: ...
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     def final_mm(self, radius: str | Quantity, /) -> float:
@@ -6512,6 +6515,8 @@ class Sweep:
     """
     Every combination of the values of some entries, and what each comes to; `Plan.sweep` makes it. Cannot be changed.
 
+    It pickles as the plan and what varies, and is worked out again where it is read.
+
     Example:
         >>> import raisedbody as rb
         >>> sweep = rb.Plan.read("examples/workshop_bus.toml").sweep({"skin.gauge": [16, 18, 20]})
@@ -6520,9 +6525,12 @@ class Sweep:
         >>> sweep.plan(0).to_dict()["skin"]["gauge"]
         16
     """
+    def __copy__(self, /) -> Sweep: ...
+    def __deepcopy__(self, _memo: Any, /) -> Sweep: ...
     def __eq__(self, value: object, /) -> bool: ...
     def __len__(self, /) -> int: ...
     def __ne__(self, value: object, /) -> bool: ...
+    def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     @property
     def axes(self, /) -> tuple[str, ...]:
@@ -6686,7 +6694,7 @@ class TestResult:
     def __reduce__(self, /) -> tuple[Any, ...]: ...
     def __repr__(self, /) -> str: ...
     def _repr_html_(self, /) -> str: ...
-    def design(self, /, eta_d: SupportsFloat | SupportsIndex = 1.0, gamma_m: SupportsFloat | SupportsIndex = 1.25) -> TestResult:
+    def design(self, /, eta_d: "SupportsFloat | SupportsIndex" = 1.0, gamma_m: "SupportsFloat | SupportsIndex" = 1.25) -> TestResult:
         """
         From characteristic to design, EN 1990:2002 D7.2: eta_d times the value over gamma_m.
 
@@ -7052,6 +7060,23 @@ class Wander:
         The values by name, each ending in its unit.
         """
 
+def _panic(said: str, /, *, in_worker: bool = False) -> None:
+    """
+    Gives up as the core does by a fault of its own, so that what a user then sees can be tried.
+
+    Args:
+        said: The words that it gives up with.
+        in_worker: Whether in a thread of the pool, instead of the caller's.
+
+    Raises:
+        InternalError: Always.
+    """
+
+def _panic_place(said: str, /) -> str | None:
+    """
+    Where the core gave up with these words, the last time that it did; None where it is not known.
+    """
+
 def cartridges_count(sealant: str | Quantity, content: str | Quantity) -> int:
     """
     Whole cartridges that hold so much sealant.
@@ -7242,7 +7267,7 @@ def duplex_life(zinc_years: tuple[SupportsFloat | SupportsIndex, SupportsFloat |
         (75.0, 75.0)
     """
 
-def effective_width(width: str | Quantity, thickness: str | Quantity, stress: str | Quantity, *, psi: SupportsFloat | SupportsIndex = 1.0, edge: str = "internal") -> Table:
+def effective_width(width: str | Quantity, thickness: str | Quantity, stress: str | Quantity, *, psi: "SupportsFloat | SupportsIndex" = 1.0, edge: str = "internal") -> Table:
     """
     The effective width of one flat wall, by EN 1993-1-5 and by AISI S100 beside it; both from memory, both for steel.
 

@@ -1,7 +1,7 @@
 """What this package raises.
 
 Everything is a `RaisedbodyError`. A bad input is an `InputError` and so a `ValueError` too; a file that cannot be read
-or written is a `PlanFileError` and so an `OSError` too.
+or written is a `PlanFileError` and so an `OSError` too. An `InternalError` is a fault of the package itself.
 """
 
 from __future__ import annotations
@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "InputError",
+    "InternalError",
     "LapLoopError",
     "PlanFileError",
     "PlanFileExistsError",
@@ -85,6 +86,66 @@ class Problem:
 class RaisedbodyError(Exception):
     """Base of all errors of this package."""
 
+    # Python lets a class change its base only among classes without slots of their own; see `InternalError`.
+    __slots__ = ()
+
+
+class InternalError(RaisedbodyError):
+    """A fault of this package, not of what it was given.
+
+    The call that raised it gave nothing. What earlier calls returned still holds, and further calls work. Whatever is
+    wrong with an input has an error of its own that names it; this one is to be reported.
+
+    Args:
+        said: What the core gave up with.
+        place: File and line of the core; where it is left out, that of the last fault that said the same, if any.
+
+    Attributes:
+        said: What the core gave up with.
+        place: File and line of the core; None where it is not known.
+        version: The version of this package.
+
+    Example:
+        >>> fault = InternalError("index out of bounds", "src/plan/order.rs:12")
+        >>> "gave up at src/plan/order.rs:12: index out of bounds" in str(fault)
+        True
+    """
+
+    # The class that the core raises takes this one as its base when it is loaded (src/python/panics.rs).
+    __slots__ = ()
+
+    said: str
+    place: str | None
+    version: str
+
+    def __init__(self, said: str, place: str | None = None) -> None:
+        """Keep what is known of the fault."""
+        from raisedbody import _core
+
+        place = _core._panic_place(said) if place is None else place
+        super().__init__(said, place)
+        self.said = said
+        self.place = place
+        self.version = _core.__version__
+
+    def __str__(self) -> str:
+        """What happened, whose fault it is, what still holds and how to report it."""
+        if self.said.endswith(_REPORT):
+            return self.said  # it went through a function of the caller's and back into the core
+        at = "" if self.place is None else f" at {self.place}"
+        return f"raisedbody {self.version} gave up{at}: {self.said}\n{_REPORT}"
+
+    def __reduce__(self) -> tuple[Any, ...]:
+        """Pickle with the place, which the reader's process does not know."""
+        return InternalError, (self.said, self.place), self.__dict__
+
+
+_REPORT = (
+    "This is a fault of raisedbody, not of your input. The call gave nothing; what earlier calls returned still holds, "
+    "and further calls work. To report it, keep the input (the plan file, or the call and its arguments) and send it "
+    "with this whole message to the maintainers."
+)
+
 
 class InputError(RaisedbodyError, ValueError):
     """An input that can be read but not used. All its independent problems are listed at once.
@@ -113,6 +174,17 @@ class InputError(RaisedbodyError, ValueError):
         super().__init__(message)
         self.problems = tuple(row if isinstance(row, Problem) else Problem(*row) for row in problems)
 
+    def add_note(self, note: str, /) -> None:
+        """Keep a note. The core passes on the name of an argument by one, which becomes part of the first field."""
+        field = self.problems[0].field if len(self.problems) == 1 else ""
+        if note.startswith(_ARGUMENT) and (field is None or field.startswith("[")):
+            own = self.problems[0]
+            field = note[len(_ARGUMENT) :].removesuffix("'") + (field or "")
+            self.problems = (Problem(field, own.value, own.message, own.line, own.column),)
+            self.args = (f"{field}: {own.message}",)
+        else:
+            super().add_note(note)
+
     @property
     def field(self) -> str | None:
         """Path of the entry that the first problem is about."""
@@ -126,6 +198,10 @@ class InputError(RaisedbodyError, ValueError):
     def __reduce__(self) -> tuple[Any, ...]:
         """Pickle with the problems."""
         return type(self), (str(self), self.problems), self.__dict__
+
+
+_ARGUMENT = "while processing '"
+"""How pyo3 begins the note that names an argument."""
 
 
 class QuantityError(InputError):

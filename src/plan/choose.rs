@@ -3,6 +3,7 @@
 
 use crate::check::significant;
 use crate::error::{Error, Problem, nearest};
+use crate::stop::look;
 
 use super::sweep::{Sweep, label};
 
@@ -140,6 +141,7 @@ pub fn not_beaten(rows: &[Vec<f64>]) -> Vec<usize> {
     let mut kept: Vec<&Vec<f64>> = Vec::new();
     let mut rows = Vec::new();
     for (row, own) in sorted {
+        look();
         let equal = kept.last().is_some_and(|last| order(last, own).is_eq());
         if equal {
             rows.push(row);
@@ -193,6 +195,7 @@ impl Sweep {
         // In the running, and what only a limit keeps out; each with what is wanted of it, all made small.
         let (mut within, mut over) = (Vec::new(), Vec::new());
         for row in 0..self.len() {
+            look();
             if self.row(row).is_none_or(Result::is_err) {
                 choice.impossible += 1;
                 continue;

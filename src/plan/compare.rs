@@ -5,6 +5,7 @@ use rust_decimal::Decimal;
 use crate::check::Verdict;
 use crate::error::{Error, Problem};
 use crate::shop::quote::{Basis, Quote};
+use crate::stop::look;
 
 use super::metrics::Metric;
 use super::{Evaluation, Plan};
@@ -48,7 +49,11 @@ pub fn compare(plans: &[(&str, &Plan)]) -> Result<Comparison, Error> {
             return Err(Problem::contradiction("plans", name, "two plans have this name; give each its own").into());
         }
     }
-    let evaluations: Vec<Evaluation> = plans.iter().map(|(_, plan)| plan.evaluate()).collect::<Result<_, _>>()?;
+    let evaluate = |(_, plan): &(&str, &Plan)| {
+        look();
+        plan.evaluate()
+    };
+    let evaluations: Vec<Evaluation> = plans.iter().map(evaluate).collect::<Result<_, _>>()?;
     Ok(Comparison {
         names: plans.iter().map(|(name, _)| (*name).to_owned()).collect(),
         differences: differences(plans),

@@ -17,6 +17,7 @@ use crate::shop::cutting::sheets::{SheetEffort, SheetJob, SheetPlan, cut_sheets}
 use crate::shop::cutting::{bar_cut_count, sheet_cut_count};
 use crate::shop::hours::ShopCuts;
 use crate::shop::quote::{FromStock, StockLine};
+use crate::stop::look;
 
 use super::cut_asked::{Asked, ShopOf, bars_asked, blanks, sheets_asked, square};
 use super::cut_cards::BarCard;
@@ -142,8 +143,9 @@ pub struct CutList {
     pub backing: Option<BarCuts>,
 }
 
-/// An evaluation is never stopped half-way: the effort bounds it.
+/// An evaluation has no best list so far: it is stopped as a whole or not at all.
 fn on() -> bool {
+    look();
     true
 }
 

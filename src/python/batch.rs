@@ -9,6 +9,7 @@ use toml::Value;
 use crate::plan::{self as core, Depth, JobColumn, QuotedJob, job_numbers};
 
 use super::input::{ValuesByPath, entry};
+use super::interrupts::away;
 use super::output::Columns;
 use super::sweep::Progress;
 
@@ -69,7 +70,7 @@ pub(super) fn quote_jobs(
     let jobs = Jobs::from(jobs);
     let depth = if whole { Depth::Whole } else { Depth::Quote };
     let tell = |done: usize, of: usize| progress.tell("quotes", done, of);
-    let mut quoted = py.detach(|| plan.quote_jobs(&jobs.columns, jobs.count, depth, tell))?;
+    let mut quoted = away(py, || plan.quote_jobs(&jobs.columns, jobs.count, depth, tell))??;
     for (row, why) in jobs.bad {
         if let Some(own) = quoted.get_mut(row) {
             *own = Err(why);

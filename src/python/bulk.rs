@@ -1,12 +1,21 @@
 //! `check_laps`: the checks of many laps at once, over arrays that broadcast.
 
 use numpy::ndarray::ArrayD;
-use numpy::{AllowTypeChange, IntoPyArray, PyArrayLikeDyn, ndarray::ArrayViewD};
+use numpy::{
+    AllowTypeChange, IntoPyArray, PyArrayDescrMethods, PyArrayLikeDyn, PyUntypedArray, PyUntypedArrayMethods,
+    ndarray::ArrayViewD,
+};
+use pyo3::exceptions::{PyOverflowError, PyTypeError, PyValueError};
 use pyo3::prelude::*;
 #[cfg(feature = "stubs")]
 use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name};
 
+use crate::error::Problem;
 use crate::mechanics::joint::{Choices, Method, bulk};
+
+use super::errors::of_argument;
+use super::input::{Real, Tuple, shown};
+use super::interrupts::away;
 
 /// An array of numbers, or anything that makes one.
 pub(super) struct FloatsIn<'py>(PyArrayLikeDyn<'py, f64, AllowTypeChange>);
@@ -18,7 +27,19 @@ impl<'py> FromPyObject<'_, 'py> for FloatsIn<'py> {
     const INPUT_TYPE: PyStaticExpr = name!("numpy.typing", "ArrayLike");
 
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
-        obj.extract().map(Self)
+        // NumPy would drop the imaginary part.
+        if obj.cast::<PyUntypedArray>().is_ok_and(|array| array.dtype().kind() == b'c') {
+            return Err(PyTypeError::new_err("real numbers are asked for; not an array of complex ones"));
+        }
+        obj.extract().map(Self).map_err(|error: PyErr| {
+            let py = obj.py();
+            if error.is_instance_of::<PyOverflowError>(py) || error.is_instance_of::<PyValueError>(py) {
+                let problem =
+                    format!("no numbers can be made of this ({error}); give a number, or an array of numbers");
+                return of_argument(Problem::Unreadable { path: String::new(), value: shown(&obj), problem });
+            }
+            error
+        })
     }
 }
 
@@ -124,7 +145,7 @@ pub(super) fn check_laps(
     steady_tension: bool,
     lower_anchor: &str,
     holes_may_stretch: bool,
-    handbook_bearing_mpa: Option<(f64, f64)>,
+    handbook_bearing_mpa: Option<Tuple<(Real, Real)>>,
     aluminium_rivets: bool,
     method: &str,
 ) -> PyResult<Outcomes> {
@@ -150,9 +171,9 @@ pub(super) fn check_laps(
             steady_tension,
             lower_anchor: lower_anchor.parse()?,
             holes_may_stretch,
-            handbook_bearing_mpa: handbook_bearing_mpa.map(|(near, far)| [near, far]),
+            handbook_bearing_mpa: handbook_bearing_mpa.map(|Tuple((near, far))| [near.0, far.0]),
         },
     };
-    let core = py.detach(|| bulk::check(method, &inputs))?;
+    let core = away(py, || bulk::check(method, &inputs))??;
     Ok(Outcomes { method, core })
 }

@@ -9,7 +9,7 @@ use crate::mechanics::joint::Format;
 use crate::mechanics::joint::by_test::{self as core, ConnectionKind, Distribution, Scatter, TestLevel};
 use crate::quantity::Kind;
 
-use super::input::{Arguments, Quantity, Several};
+use super::input::{Arguments, Quantity, Real, Several, real};
 use super::joint::{call_with, given, rebuilt};
 use super::lap::Lap;
 use super::output::{Dict, Many, Recipe};
@@ -158,8 +158,8 @@ impl Coupons {
     ///     InputError: Fewer than 3 results of unknown scatter; a coupon beyond the limits of the correction; a normal value
     ///         that is not above nought.
     #[pyo3(signature = (distribution = "log-normal", scatter = None))]
-    fn characteristic(&self, distribution: &str, scatter: Option<f64>) -> PyResult<TestResult> {
-        self.result(Asked::Characteristic(distribution.parse()?, scatter))
+    fn characteristic(&self, distribution: &str, scatter: Option<Real>) -> PyResult<TestResult> {
+        self.result(Asked::Characteristic(distribution.parse()?, scatter.map(|own| own.0)))
     }
 
     /// Design value straight from the tests, EN 1990:2002 Annex D, D7.3 (from memory): no partial factor comes on top.
@@ -171,9 +171,14 @@ impl Coupons {
     ///
     /// Raises:
     ///     InputError: Fewer than 4 results of unknown scatter; what `characteristic` raises.
-    #[pyo3(signature = (distribution = "log-normal", scatter = None, eta_d = 1.0))]
-    fn design(&self, distribution: &str, scatter: Option<f64>, eta_d: f64) -> PyResult<TestResult> {
-        self.result(Asked::Design(distribution.parse()?, scatter, eta_d))
+    #[pyo3(signature = (distribution = "log-normal", scatter = None, eta_d: "SupportsFloat | SupportsIndex" = 1.0))]
+    fn design(
+        &self,
+        distribution: &str,
+        scatter: Option<Real>,
+        #[pyo3(from_py_with = real)] eta_d: f64,
+    ) -> PyResult<TestResult> {
+        self.result(Asked::Design(distribution.parse()?, scatter.map(|own| own.0), eta_d))
     }
 
     /// Characteristic value, EN 1993-1-3:2006 A.6.3: mean less k s from 4 results, a reduced mean from fewer.
@@ -183,8 +188,8 @@ impl Coupons {
     ///
     /// Raises:
     ///     InputError: Two or three results more than 10 % from their mean; what `characteristic` raises.
-    #[pyo3(signature = (eta_k = 0.7))]
-    fn characteristic_en_1993_1_3(&self, eta_k: f64) -> PyResult<TestResult> {
+    #[pyo3(signature = (eta_k: "SupportsFloat | SupportsIndex" = 0.7))]
+    fn characteristic_en_1993_1_3(&self, #[pyo3(from_py_with = real)] eta_k: f64) -> PyResult<TestResult> {
         self.result(Asked::CharacteristicEn1993(eta_k))
     }
 
@@ -335,8 +340,12 @@ impl TestResult {
     ///
     /// Raises:
     ///     InputError: A value that is not characteristic; a factor out of range.
-    #[pyo3(signature = (eta_d = 1.0, gamma_m = 1.25))]
-    fn design(&self, eta_d: f64, gamma_m: f64) -> PyResult<Self> {
+    #[pyo3(signature = (eta_d: "SupportsFloat | SupportsIndex" = 1.0, gamma_m: "SupportsFloat | SupportsIndex" = 1.25))]
+    fn design(
+        &self,
+        #[pyo3(from_py_with = real)] eta_d: f64,
+        #[pyo3(from_py_with = real)] gamma_m: f64,
+    ) -> PyResult<Self> {
         let core = self.core.design(eta_d, gamma_m).map_err(|problems| Arguments::default().refused(problems))?;
         Ok(Self { divided: Some((eta_d, gamma_m)), core, ..self.clone() })
     }

@@ -11,7 +11,7 @@ use crate::error::Problem;
 use crate::mechanics::forming as core;
 use crate::quantity::{Kind, inches_64};
 
-use super::input::{Arguments, Quantity, Several};
+use super::input::{Arguments, Quantity, Real, Several};
 use super::joint::{call_with, given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
 
@@ -226,9 +226,10 @@ impl CapBlank {
         height: Quantity<'_>,
         tape_error: Quantity<'_>,
         leans: Option<Several<Quantity<'_>>>,
-        k: Option<f64>,
+        k: Option<Real>,
         material: &str,
     ) -> PyResult<Self> {
+        let k = k.map(|own| own.0);
         let mut given = Arguments::default();
         let thickness_mm = given.quantity("thickness", Kind::Length, &thickness)?;
         let height_mm = given.quantity("height", Kind::Length, &height)?;

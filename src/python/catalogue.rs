@@ -6,7 +6,7 @@ use crate::catalogue::{Catalogue, Rows, SectionShape, SurfaceState};
 use crate::error::{Problem, nearest};
 use crate::quantity::{Kind, Length, inches_64};
 
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, Real};
 use super::output::Columns;
 
 fn unknown(path: &str, what: &str, value: &str, known: &[&str]) -> PyErr {
@@ -378,10 +378,6 @@ pub(super) fn parse(text: Quantity<'_>, kind: &str) -> PyResult<f64> {
 ///     '4-1/4 in'
 #[pyfunction]
 #[pyo3(signature = (length_mm, /))]
-pub(super) fn inches(length_mm: f64) -> PyResult<String> {
-    if length_mm.is_finite() {
-        Ok(inches_64(length_mm))
-    } else {
-        Err(Problem::out_of_range("length_mm", length_mm, "a finite number").into())
-    }
+pub(super) fn inches(length_mm: Real) -> String {
+    inches_64(length_mm.0)
 }

@@ -12,6 +12,7 @@ use crate::drawing::{html, text};
 use crate::error::Problem;
 use crate::plan as core;
 
+use super::interrupts::away;
 use super::output::{Columns, Dict, Many, Recipe};
 use super::plan::Plan;
 
@@ -64,7 +65,7 @@ impl<'py> FromPyObject<'_, 'py> for Plans {
 #[pyo3(signature = (plans, /))]
 pub(super) fn compare(py: Python<'_>, plans: Plans) -> PyResult<Comparison> {
     let named: Vec<(&str, &core::Plan)> = plans.0.iter().map(|(name, plan)| (name.as_str(), &plan.0)).collect();
-    let comparison = py.detach(|| core::compare(&named))?;
+    let comparison = away(py, || core::compare(&named))??;
     Ok(Comparison { plans: plans.0, core: comparison })
 }
 

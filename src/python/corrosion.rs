@@ -8,12 +8,14 @@ use crate::mechanics::corrosion::{Climate, Layer, Rates, first_year, lives_by_re
 use crate::money::{MoneyError, Per, Price};
 use crate::quantity::Kind;
 use crate::shop::life_cost::{Spending, cost_per_year};
+use crate::stop::look;
 
 use rust_decimal::prelude::ToPrimitive as _;
 
 use super::bulk::FloatsIn;
-use super::input::{Arguments, Pair, Quantity};
+use super::input::{Arguments, Pair, Quantity, Real};
 
+use super::interrupts::away;
 use super::output::Columns;
 
 /// First year's loss of steel, zinc, copper and aluminium in the climate of a place, by ISO 9223.
@@ -174,6 +176,7 @@ pub(super) fn layer_lives(
 #[pyfunction]
 #[pyo3(signature = (years, *, category = None, rate = None, metal = "zinc"))]
 pub(super) fn losses_over_years(
+    py: Python<'_>,
     years: FloatsIn<'_>,
     category: Option<&str>,
     rate: Option<Pair<'_>>,
@@ -183,11 +186,13 @@ pub(super) fn losses_over_years(
     let metal = by_name("metal", "metal", metal, &MetalLost::ALL, MetalLost::words)?;
     let rates = rates(&mut given, category, rate.as_ref(), metal)?;
     given.readable()?;
-    let mut rows = Vec::new();
-    for &at in years.view() {
-        let loss = loss_range(rates, at, metal).map_err(|problem| given.refused(vec![problem]))?;
-        rows.push((at, loss));
-    }
+    let years = years.view();
+    let loss = |&at: &f64| {
+        look();
+        loss_range(rates, at, metal).map(|loss| (at, loss))
+    };
+    let rows = away(py, || years.iter().map(loss).collect::<Result<Vec<_>, _>>())?;
+    let rows = rows.map_err(|problem| given.refused(vec![problem]))?;
     Ok(Columns::of(rows)
         .number("years", |(at, _)| *at)
         .number("least_um", |(_, loss)| loss.least_um)
@@ -223,8 +228,8 @@ pub(super) fn losses_over_years(
 pub(super) fn yearly_cost(
     first: &str,
     renewal: Option<&str>,
-    life_years: Option<f64>,
-    horizon_years: f64,
+    life_years: Option<Real>,
+    horizon_years: Real,
     discount: Option<Quantity<'_>>,
 ) -> PyResult<Columns> {
     let mut given = Arguments::default();
@@ -237,8 +242,8 @@ pub(super) fn yearly_cost(
         return Err(Problem::contradiction("renewal", again, problem).into());
     }
     let amount = |price: Price| price.money.amount.to_f64().unwrap_or(f64::NAN);
-    let spending = Spending { first: amount(start), renewal: amount(again), horizon_years, discount };
-    let cost = cost_per_year(spending, life_years).map_err(|problem| given.refused(vec![problem]))?;
+    let spending = Spending { first: amount(start), renewal: amount(again), horizon_years: horizon_years.0, discount };
+    let cost = cost_per_year(spending, life_years.map(|own| own.0)).map_err(|problem| given.refused(vec![problem]))?;
     Ok(Columns::of([cost])
         .number("per_year", |cost| cost.per_year)
         .text("currency", |_| start.money.currency.code())

@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use pyo3::exceptions::PyIndexError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
@@ -11,6 +10,7 @@ use crate::body::raise::Ends;
 use crate::drawing::{cut_day, html};
 use crate::plan::{self as core, RANKED_BY};
 
+use super::input::Nth;
 use super::output::{Columns, Dict, Many, Recipe};
 use super::plan::Plan;
 
@@ -115,11 +115,9 @@ impl Cuts {
         self.core.all.len()
     }
 
-    fn __getitem__(&self, index: isize) -> PyResult<Cut> {
+    fn __getitem__(&self, index: Nth) -> PyResult<Cut> {
         let len = self.core.all.len();
-        let place = if index < 0 { len.checked_add_signed(index) } else { usize::try_from(index).ok() };
-        let place = place.filter(|place| *place < len);
-        place.map(|place| self.cut(place)).ok_or_else(|| PyIndexError::new_err(format!("there are {len} cuts")))
+        Ok(self.cut(index.within(len, &format!("a choice of {len} cuts"))?))
     }
 
     fn __str__(&self) -> String {

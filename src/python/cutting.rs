@@ -19,7 +19,8 @@ use crate::shop::cutting::steps::{step_faults, steps};
 
 use super::drawing::Drawing;
 use super::evaluation::part_of;
-use super::input::{Arguments, Entries, Quantity, Several, keywords};
+use super::input::{Arguments, Entries, Quantity, Several, Whole, keywords};
+use super::interrupts::away;
 use super::joint::{given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe, dictionary};
 use super::plan::Plan;
@@ -136,7 +137,7 @@ impl SheetCuts {
             "units" = units,
         );
         let rows = keywords(&rows)?;
-        let core = py.detach(|| plan::sheet_cuts(&rows, &go_on))?;
+        let core = away(py, || plan::sheet_cuts(&rows, &go_on))??;
         Ok(Self { origin: Origin::Rows(rows), core })
     }
 
@@ -277,7 +278,8 @@ impl SheetCuts {
     /// Raises:
     ///     InputError: There is no such row.
     #[pyo3(signature = (row, /))]
-    fn drawing(&self, row: i64) -> PyResult<Drawing> {
+    fn drawing(&self, row: Whole<i64>) -> PyResult<Drawing> {
+        let row = row.0;
         let cards = self.core.cards();
         let card = usize::try_from(row).ok().and_then(|row| cards.get(row));
         let card = card.ok_or_else(|| {
@@ -380,7 +382,7 @@ impl BarCuts {
             "units" = units,
         );
         let rows = keywords(&rows)?;
-        let core = py.detach(|| plan::bar_cuts(&rows, &go_on))?;
+        let core = away(py, || plan::bar_cuts(&rows, &go_on))??;
         Ok(Self { origin: Origin::Rows(rows), core })
     }
 

@@ -9,6 +9,7 @@ use crate::drawing as core;
 use crate::error::Problem;
 use crate::plan::write_whole;
 
+use super::interrupts::away;
 use super::output::{Recipe, quoted};
 
 /// A drawing: `Evaluation.drawing` makes it. It shows itself in a notebook. Cannot be changed.
@@ -97,7 +98,7 @@ impl Drawing {
                 return Err(Problem::contradiction("path", path.display(), problem).into());
             }
         };
-        Ok(py.detach(|| write_whole(&path, text.as_bytes(), overwrite))?)
+        Ok(away(py, || write_whole(&path, text.as_bytes(), overwrite))??)
     }
 
     fn _repr_svg_(&self) -> &str {

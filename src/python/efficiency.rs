@@ -8,7 +8,7 @@ use crate::mechanics::joint::efficiency as core;
 use crate::quantity::Kind;
 
 use super::by_test::TestResult;
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, Whole, whole};
 use super::joint::{BlindRivet, Sheet, call_with, given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
 use super::report::check_columns;
@@ -82,7 +82,7 @@ impl Seam {
 #[pymethods]
 impl Seam {
     #[new]
-    #[pyo3(signature = (*, outer, inner, rivet, pitch, edge, rows = 1, bearing = None, tested = None))]
+    #[pyo3(signature = (*, outer, inner, rivet, pitch, edge, rows: "SupportsIndex" = 1, bearing = None, tested = None))]
     #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
         outer: PyRef<'_, Sheet>,
@@ -90,14 +90,14 @@ impl Seam {
         rivet: PyRef<'_, BlindRivet>,
         pitch: Quantity<'_>,
         edge: Quantity<'_>,
-        rows: i64,
+        #[pyo3(from_py_with = whole)] rows: i64,
         bearing: Option<&str>,
         tested: Option<PyRef<'_, TestResult>>,
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let pitch_mm = given.quantity("pitch", Kind::Length, &pitch)?;
         let edge_mm = given.quantity("edge", Kind::Length, &edge)?;
-        let rows = given.count("rows", rows);
+        let rows = given.count("rows", Whole(rows));
         given.readable()?;
         // No other level than the characteristic one stands beside un-factored rules.
         let tested_n = tested.as_ref().map(|result| result.core().characteristic_n()).transpose();

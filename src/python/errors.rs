@@ -2,7 +2,7 @@
 
 use pyo3::PyErr;
 
-use crate::error::{Error, Placed, Problem};
+use crate::error::{Error, Placed, Problem, short};
 
 mod exceptions {
     pyo3::import_exception!(raisedbody.exceptions, InputError);
@@ -18,7 +18,7 @@ type Row = (Option<String>, Option<String>, String, Option<usize>, Option<usize>
 fn row(placed: &Placed) -> Row {
     let path = placed.problem.path();
     let text = placed.problem.to_string();
-    let message = text.strip_prefix(path).and_then(|rest| rest.strip_prefix(": ")).unwrap_or(&text);
+    let message = text.strip_prefix(&*short(path)).and_then(|rest| rest.strip_prefix(": ")).unwrap_or(&text);
     let field = Some(path).filter(|path| !path.is_empty());
     (
         field.map(str::to_owned),
@@ -53,6 +53,13 @@ impl From<Problem> for PyErr {
     fn from(problem: Problem) -> Self {
         Error::from(problem).into()
     }
+}
+
+/// A problem of an argument whose name pyo3 knows and adds to the error (`InputError.add_note` takes it as the field).
+pub(super) fn of_argument(problem: Problem) -> PyErr {
+    let (_, value, message, line, column) = row(&Placed::from(problem));
+    let unnamed: Row = (None, value, message.clone(), line, column);
+    exceptions::InputError::new_err((message, vec![unnamed]))
 }
 
 /// Laps in a loop, by name: each laps over the next, and the last over the first.

@@ -14,6 +14,7 @@ use super::drawing::Drawing;
 use super::end_caps::EndCaps;
 use super::flatness;
 use super::hole_line::{Drilling, HoleLinePlan};
+use super::interrupts::away;
 use super::lift::Lift;
 use super::mass::Mass;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
@@ -546,7 +547,7 @@ impl Evaluation {
     ///     InputError: There is no drawing of this name.
     #[pyo3(signature = (name, /))]
     fn drawing(&self, py: Python<'_>, name: &str) -> PyResult<Drawing> {
-        Ok(py.detach(|| drawing(&self.core, name).and_then(Drawing::of))?)
+        Ok(away(py, || drawing(&self.core, name).and_then(Drawing::of))??)
     }
 
     /// The job packet: one page that holds all that the job needs on paper, from the verdicts to the blank records. It stands
@@ -560,9 +561,9 @@ impl Evaluation {
     ///     >>> build = rb.Plan.read("examples/mobile_library.toml").evaluate()
     ///     >>> build.packet().name
     ///     'Travelling library, job packet'
-    fn packet(&self, py: Python<'_>) -> Page {
-        let html = py.detach(|| packet(&self.plan.0, &self.core));
-        Page::of(format!("{}, job packet", self.core.name), html)
+    fn packet(&self, py: Python<'_>) -> PyResult<Page> {
+        let html = away(py, || packet(&self.plan.0, &self.core))?;
+        Ok(Page::of(format!("{}, job packet", self.core.name), html))
     }
 
     /// Paper templates in full size: every drilling jig, and the bend marks of every end cap, as strips over several pages, each
@@ -585,7 +586,7 @@ impl Evaluation {
     #[pyo3(signature = (*, paper = "A4"))]
     fn templates(&self, py: Python<'_>, paper: &str) -> PyResult<Page> {
         let paper: Paper = paper.parse()?;
-        let html = py.detach(|| templates(&self.core, paper));
+        let html = away(py, || templates(&self.core, paper))?;
         Ok(Page::of(format!("{}, templates in full size, {}", self.core.name, paper.name()), html))
     }
 
@@ -628,7 +629,7 @@ impl Evaluation {
     ///     PlanFileError: A file cannot be written (also an `OSError`).
     #[pyo3(signature = (folder, overwrite = false))]
     fn write_lists(&self, py: Python<'_>, folder: PathBuf, overwrite: bool) -> PyResult<()> {
-        py.detach(|| lists::write(&self.core, &folder, overwrite))?;
+        away(py, || lists::write(&self.core, &folder, overwrite))??;
         Ok(())
     }
 

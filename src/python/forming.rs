@@ -8,7 +8,7 @@ use crate::check::significant;
 use crate::mechanics::forming as core;
 use crate::quantity::Kind;
 
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, Real, Whole, optional_real, whole};
 use super::joint::{call_with, given, rebuilt};
 use super::output::{Columns, Dict, Recipe};
 use super::report::check_columns;
@@ -77,9 +77,10 @@ impl Bend {
         thickness: Quantity<'_>,
         radius: Quantity<'_>,
         angle: Quantity<'_>,
-        k: Option<f64>,
+        k: Option<Real>,
         material: &str,
     ) -> PyResult<Self> {
+        let k = k.map(|own| own.0);
         let mut given = Arguments::default();
         let thickness_mm = given.quantity("thickness", Kind::Length, &thickness)?;
         let radius_mm = given.quantity("radius", Kind::Length, &radius)?;
@@ -278,8 +279,13 @@ impl Springback {
 #[pymethods]
 impl Springback {
     #[new]
-    #[pyo3(signature = (*, thickness, fy, modulus, poisson = 0.3))]
-    fn new(thickness: Quantity<'_>, fy: Quantity<'_>, modulus: Quantity<'_>, poisson: Option<f64>) -> PyResult<Self> {
+    #[pyo3(signature = (*, thickness, fy, modulus, poisson: "SupportsFloat | SupportsIndex | None" = 0.3))]
+    fn new(
+        thickness: Quantity<'_>,
+        fy: Quantity<'_>,
+        modulus: Quantity<'_>,
+        #[pyo3(from_py_with = optional_real)] poisson: Option<f64>,
+    ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let core = core::Springback {
             thickness_mm: given.quantity("thickness", Kind::Length, &thickness)?,
@@ -737,10 +743,10 @@ impl Frustum {
     ///
     /// Raises:
     ///     InputError: Parts outside 1 to 1000.
-    #[pyo3(signature = (parts = 12))]
-    fn ordinates(&self, parts: i64) -> PyResult<Columns> {
+    #[pyo3(signature = (parts: "SupportsIndex" = 12))]
+    fn ordinates(&self, #[pyo3(from_py_with = whole)] parts: i64) -> PyResult<Columns> {
         let mut given = Arguments::default();
-        let count = given.count("parts", parts);
+        let count = given.count("parts", Whole(parts));
         crate::mechanics::sheet::in_range("parts", Some(f64::from(count)), (1.0, 1000.0), "")
             .map_err(|problem| given.refused(vec![problem]))?;
         Ok(Columns::of(self.core.points(count as usize))

@@ -9,7 +9,8 @@ use crate::error::Problem;
 use crate::mechanics::frame::{self as core, Load, Member, Support};
 
 use super::bulk::FloatsIn;
-use super::input::{Arguments, Several};
+use super::input::{Arguments, Real, Several, Whole, real};
+use super::interrupts::away;
 use super::joint::{given, rebuilt};
 use super::output::{Columns, Dict, Recipe};
 
@@ -33,9 +34,14 @@ impl FrameLoad {
     ///     y_n: Along y, upwards, N.
     ///     moment_n_mm: Anticlockwise, N mm.
     #[staticmethod]
-    #[pyo3(signature = (node, *, x_n = 0.0, y_n = 0.0, moment_n_mm = 0.0))]
-    fn node(node: usize, x_n: f64, y_n: f64, moment_n_mm: f64) -> Self {
-        Self(Load::Node { node, x_n, y_n, moment_n_mm })
+    #[pyo3(signature = (node, *, x_n: "SupportsFloat | SupportsIndex" = 0.0, y_n: "SupportsFloat | SupportsIndex" = 0.0, moment_n_mm: "SupportsFloat | SupportsIndex" = 0.0))]
+    fn node(
+        node: Whole<u32>,
+        #[pyo3(from_py_with = real)] x_n: f64,
+        #[pyo3(from_py_with = real)] y_n: f64,
+        #[pyo3(from_py_with = real)] moment_n_mm: f64,
+    ) -> Self {
+        Self(Load::Node { node: node.index(), x_n, y_n, moment_n_mm })
     }
 
     /// Spread evenly over a member or part of it, per length of the member.
@@ -47,9 +53,17 @@ impl FrameLoad {
     ///     x_n_mm: Along x, N/mm.
     ///     y_n_mm: Along y, upwards, N/mm.
     #[staticmethod]
-    #[pyo3(signature = (member, *, start = 0.0, end = 1.0, x_n_mm = 0.0, y_n_mm = 0.0))]
-    fn spread(member: usize, start: f64, end: f64, x_n_mm: f64, y_n_mm: f64) -> Self {
-        Self(Load::Spread { member, from: start, to: end, x_n_mm, y_n_mm })
+    #[pyo3(signature = (
+        member, *, start: "SupportsFloat | SupportsIndex" = 0.0, end: "SupportsFloat | SupportsIndex" = 1.0, x_n_mm: "SupportsFloat | SupportsIndex" = 0.0, y_n_mm: "SupportsFloat | SupportsIndex" = 0.0
+    ))]
+    fn spread(
+        member: Whole<u32>,
+        #[pyo3(from_py_with = real)] start: f64,
+        #[pyo3(from_py_with = real)] end: f64,
+        #[pyo3(from_py_with = real)] x_n_mm: f64,
+        #[pyo3(from_py_with = real)] y_n_mm: f64,
+    ) -> Self {
+        Self(Load::Spread { member: member.index(), from: start, to: end, x_n_mm, y_n_mm })
     }
 
     /// At a point of a member.
@@ -60,9 +74,14 @@ impl FrameLoad {
     ///     x_n: Along x, N.
     ///     y_n: Along y, upwards, N.
     #[staticmethod]
-    #[pyo3(signature = (member, *, at, x_n = 0.0, y_n = 0.0))]
-    fn point(member: usize, at: f64, x_n: f64, y_n: f64) -> Self {
-        Self(Load::Point { member, at, x_n, y_n })
+    #[pyo3(signature = (member, *, at, x_n: "SupportsFloat | SupportsIndex" = 0.0, y_n: "SupportsFloat | SupportsIndex" = 0.0))]
+    fn point(
+        member: Whole<u32>,
+        at: Real,
+        #[pyo3(from_py_with = real)] x_n: f64,
+        #[pyo3(from_py_with = real)] y_n: f64,
+    ) -> Self {
+        Self(Load::Point { member: member.index(), at: at.0, x_n, y_n })
     }
 
     fn __repr__(&self) -> String {
@@ -137,6 +156,11 @@ pub(super) struct Frame {
     sprung: BTreeMap<usize, f64>,
 }
 
+/// Places in a list.
+pub(super) fn indices(given: &Several<Whole<u32>>) -> Vec<usize> {
+    given.0.iter().map(|own| own.index()).collect()
+}
+
 /// One value for each member.
 pub(super) fn each(name: &str, values: &FloatsIn<'_>, count: usize) -> Result<Vec<f64>, Problem> {
     let view = values.view();
@@ -175,14 +199,16 @@ impl Frame {
     #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
         nodes_mm: FloatsIn<'_>,
-        members: Several<(usize, usize)>,
+        members: Several<(Whole<u32>, Whole<u32>)>,
         area_mm2: FloatsIn<'_>,
         second_moment_mm4: FloatsIn<'_>,
         modulus_mpa: FloatsIn<'_>,
-        pinned: Several<usize>,
-        fixed: Several<usize>,
-        sprung_n_mm_rad: BTreeMap<usize, f64>,
+        pinned: Several<Whole<u32>>,
+        fixed: Several<Whole<u32>>,
+        sprung_n_mm_rad: BTreeMap<Whole<u32>, Real>,
     ) -> PyResult<Self> {
+        let [pinned, fixed] = [pinned, fixed].map(|all| indices(&all));
+        let sprung: BTreeMap<usize, f64> = sprung_n_mm_rad.into_iter().map(|(node, k)| (node.index(), k.0)).collect();
         let places = nodes_mm.view();
         if places.ndim() != 2 || places.shape()[1] != 2 {
             let problem = "give one row of two numbers, x and y, for each node";
@@ -195,18 +221,18 @@ impl Frame {
         let modulus = each("modulus_mpa", &modulus_mpa, count)?;
         let sizes = area.into_iter().zip(second).zip(modulus);
         let own = members.0.into_iter().zip(sizes).map(|((from, to), ((area, second), modulus))| Member {
-            from,
-            to,
+            from: from.index(),
+            to: to.index(),
             area_mm2: area,
             second_moment_mm4: second,
             modulus_mpa: modulus,
         });
-        let supports = pinned.0.iter().map(|&node| Support::pinned(node));
-        let supports = supports.chain(fixed.0.iter().map(|&node| Support::fixed(node)));
-        let supports = supports.chain(sprung_n_mm_rad.iter().map(|(&node, &k)| Support::sprung(node, k)));
-        let held = |i: usize| match i.checked_sub(pinned.0.len()) {
+        let supports = pinned.iter().map(|&node| Support::pinned(node));
+        let supports = supports.chain(fixed.iter().map(|&node| Support::fixed(node)));
+        let supports = supports.chain(sprung.iter().map(|(&node, &k)| Support::sprung(node, k)));
+        let held = |i: usize| match i.checked_sub(pinned.len()) {
             None => format!("pinned[{i}]"),
-            Some(i) if i < fixed.0.len() => format!("fixed[{i}]"),
+            Some(i) if i < fixed.len() => format!("fixed[{i}]"),
             Some(_) => "sprung_n_mm_rad".to_owned(),
         };
         let core = core::Frame::new(nodes, own.collect(), supports.collect()).map_err(|problems| {
@@ -216,7 +242,7 @@ impl Frame {
             });
             Arguments::default().refused(named.collect())
         })?;
-        Ok(Self { core, pinned: pinned.0, fixed: fixed.0, sprung: sprung_n_mm_rad })
+        Ok(Self { core, pinned, fixed, sprung })
     }
 
     /// Directions in which its nodes can move.
@@ -237,9 +263,10 @@ impl Frame {
     /// Raises:
     ///     InputError: A load that cannot be; a frame that can move without bending, or that buckles under the load.
     #[pyo3(signature = (loads, *, second_order = false))]
-    fn solve(&self, loads: Several<PyRef<'_, FrameLoad>>, second_order: bool) -> PyResult<FrameResult> {
+    fn solve(&self, py: Python<'_>, loads: Several<PyRef<'_, FrameLoad>>, second_order: bool) -> PyResult<FrameResult> {
         let loads: Vec<Load> = loads.0.iter().map(|load| load.0).collect();
-        let solved = if second_order { self.core.second_order(&loads) } else { self.core.solve(&loads) };
+        let frame = &self.core;
+        let solved = away(py, || if second_order { frame.second_order(&loads) } else { frame.solve(&loads) })?;
         let core = solved.map_err(|problems| {
             // A load's places along its member are its start and end here.
             let named = problems.into_iter().map(|problem| {
@@ -336,7 +363,8 @@ impl FrameResult {
     ///
     /// Raises:
     ///     InputError: No such member, or a place that is not on it.
-    fn at<'py>(&self, py: Python<'py>, member: usize, part: f64) -> PyResult<Dict<'py>> {
+    fn at<'py>(&self, py: Python<'py>, member: Whole<u32>, part: Real) -> PyResult<Dict<'py>> {
+        let (member, part) = (member.index(), part.0);
         let count = self.core.members.len();
         let Some(actions) = self.core.members.get(member) else {
             return Err(Problem::out_of_range("member", member, format!("0 to {}", count - 1)).into());

@@ -8,7 +8,7 @@ use crate::error::Problem;
 use crate::mechanics::joint::group as core;
 use crate::quantity::Kind;
 
-use super::input::{Arguments, OneOrEach, Pair, Quantity, Several};
+use super::input::{Arguments, OneOrEach, Pair, Quantity, Several, Whole};
 use super::joint::{call_with, given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
 
@@ -478,7 +478,7 @@ pub(super) fn suction_per_rivet_n(
     suction: Quantity<'_>,
     rib_spacing: Quantity<'_>,
     pitch: Quantity<'_>,
-    spans: Option<i64>,
+    spans: Option<Whole<i64>>,
 ) -> PyResult<f64> {
     let mut given = Arguments::default();
     let suction_mpa = given.quantity("suction", Kind::Pressure, &suction)?;

@@ -14,7 +14,8 @@ use crate::plan;
 use crate::quantity::{Kind, inches_64};
 
 use super::evaluation::part_of;
-use super::input::{Arguments, OneOrEach, Quantity, Several};
+use super::input::{Arguments, OneOrEach, Quantity, Real, Several, Whole};
+use super::interrupts::away;
 use super::joint::{given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
 use super::plan::Plan;
@@ -108,7 +109,7 @@ impl HoleLine {
     #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
         holes: Several<(Quantity<'_>, Quantity<'_>)>,
-        spoilt: Option<Several<i64>>,
+        spoilt: Option<Several<Whole<i64>>>,
         along_error: Quantity<'_>,
         off_error: OneOrEach<'_>,
         old_metal: &str,
@@ -135,7 +136,7 @@ impl HoleLine {
                 off_error_mm: None,
             });
         }
-        for (i, index) in spoilt.into_iter().flat_map(|Several(all)| all).enumerate() {
+        for (i, index) in spoilt.into_iter().flat_map(|Several(all)| all).map(|own| own.0).enumerate() {
             match usize::try_from(index).ok().and_then(|index| measured.get_mut(index)) {
                 Some(hole) => hole.spoilt = true,
                 None => {
@@ -271,14 +272,14 @@ impl HoleLine {
         py: Python<'_>,
         spacing_worth: Quantity<'_>,
         jump_worth: Quantity<'_>,
-        plug_worth: f64,
+        plug_worth: Real,
     ) -> PyResult<HoleLinePlan> {
         let mut given = Arguments::default();
         let spacing_worth_mm = given.quantity("spacing_worth", Kind::Length, &spacing_worth)?;
         let jump_worth_mm = given.quantity("jump_worth", Kind::Length, &jump_worth)?;
         given.readable()?;
-        let trade = Trade { spacing_worth_mm, jump_worth_mm, plug_worth };
-        let core = py.detach(|| self.core.plan(trade)).map_err(|problems| given.refused_as(&NAMES, problems))?;
+        let trade = Trade { spacing_worth_mm, jump_worth_mm, plug_worth: plug_worth.0 };
+        let core = away(py, || self.core.plan(trade))?.map_err(|problems| given.refused_as(&NAMES, problems))?;
         Ok(HoleLinePlan { line: self.clone(), trade, core })
     }
 
@@ -925,7 +926,7 @@ impl Jigs {
 ///     (<Jigs: 1 for 2 gaps>, ['4-43/64 in', '9-11/32 in', '14-1/64 in'])
 #[pyfunction]
 #[pyo3(signature = (gaps, *, tolerance))]
-pub(super) fn jigs(gaps: Several<(String, Quantity<'_>, i64)>, tolerance: Quantity<'_>) -> PyResult<Jigs> {
+pub(super) fn jigs(gaps: Several<(String, Quantity<'_>, Whole<i64>)>, tolerance: Quantity<'_>) -> PyResult<Jigs> {
     let mut given = Arguments::default();
     let mut all = Vec::with_capacity(gaps.0.len());
     for (i, (line, length, spaces)) in gaps.0.iter().enumerate() {

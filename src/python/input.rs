@@ -1,17 +1,17 @@
 //! What Python hands over: quantities as text or as objects with a unit, and plan entries.
 
-use pyo3::exceptions::{PyException, PyTypeError};
+use pyo3::exceptions::{PyException, PyIndexError, PyOverflowError, PyTypeError, PyValueError};
 use pyo3::prelude::*;
 use pyo3::types::{PyBool, PyDict, PyFloat, PyInt, PyMapping, PySequence, PyString};
 #[cfg(feature = "stubs")]
 use pyo3::{inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript, type_hint_union};
 use toml::{Table, Value};
 
-use crate::error::{Error, Placed, Problem};
+use crate::error::{Error, Placed, Problem, short};
 use crate::form::{MOST_ITEMS, too_many};
 use crate::quantity::Kind;
 
-use super::errors::quantity_error;
+use super::errors::{of_argument, quantity_error};
 
 /// A quantity as the caller wrote it: text with its unit, or an object with `to(unit)` and `magnitude`.
 pub(super) struct Quantity<'py>(Bound<'py, PyAny>);
@@ -42,6 +42,155 @@ impl<'py> FromPyObject<'_, 'py> for Pair<'py> {
     }
 }
 
+/// A whole number type that arguments are taken as.
+pub(super) trait WholeType {
+    /// What fits it.
+    const ALLOWED: &'static str;
+}
+
+impl WholeType for i64 {
+    const ALLOWED: &'static str = "a whole number of at most 18 digits";
+}
+
+impl WholeType for u32 {
+    const ALLOWED: &'static str = "a whole number from 0 to 4294967295";
+}
+
+impl WholeType for u64 {
+    const ALLOWED: &'static str = "a whole number from 0 to 18446744073709551615";
+}
+
+/// A whole number: what does not fit is refused by the argument's name, where pyo3 would raise an `OverflowError`.
+#[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub(super) struct Whole<T>(pub T);
+
+impl<'py, T: WholeType + FromPyObjectOwned<'py, Error = PyErr>> FromPyObject<'_, 'py> for Whole<T> {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = T::INPUT_TYPE;
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        obj.extract().map(Self).map_err(|error| unfit(&obj, error, T::ALLOWED))
+    }
+}
+
+impl Whole<u32> {
+    /// The place in a list that it is.
+    pub fn index(self) -> usize {
+        self.0 as usize
+    }
+}
+
+/// A place in a list as Python counts it, from the end where it is below nought.
+pub(super) struct Nth(isize);
+
+impl FromPyObject<'_, '_> for Nth {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = isize::INPUT_TYPE;
+
+    fn extract(obj: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
+        match obj.extract() {
+            Err(error) if PyErr::is_instance_of::<PyOverflowError>(&error, obj.py()) => Ok(Self(isize::MAX)),
+            read => read.map(Self),
+        }
+    }
+}
+
+impl Nth {
+    /// The place from the start, where a list of this length has it; `of` tells the list: "a report of 3 checks".
+    pub fn within(&self, length: usize, of: &str) -> PyResult<usize> {
+        let from_start = if self.0 < 0 { self.0.checked_add_unsigned(length) } else { Some(self.0) };
+        let found = from_start.and_then(|i| usize::try_from(i).ok()).filter(|&i| i < length);
+        found.ok_or_else(|| PyIndexError::new_err(format!("{of} has none at {}", self.0)))
+    }
+}
+
+/// A number without a unit, never infinite and never NaN: those are refused by the argument's name.
+#[derive(Clone, Copy, PartialEq)]
+pub(super) struct Real(pub f64);
+
+impl FromPyObject<'_, '_> for Real {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = f64::INPUT_TYPE;
+
+    fn extract(obj: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
+        const ALLOWED: &str = "a finite number";
+        let number: f64 = obj.extract().map_err(|error| unfit(&obj, error, ALLOWED))?;
+        if number.is_finite() { Ok(Self(number)) } else { Err(of_argument(Problem::out_of_range("", number, ALLOWED))) }
+    }
+}
+
+/// A [`Real`] of a parameter whose default is to be read in its signature, which a type of its own would hide.
+pub(super) fn real(obj: &Bound<'_, PyAny>) -> PyResult<f64> {
+    obj.extract::<Real>().map(|own| own.0)
+}
+
+/// As [`real`]; None where it is None.
+pub(super) fn optional_real(obj: &Bound<'_, PyAny>) -> PyResult<Option<f64>> {
+    if obj.is_none() { Ok(None) } else { real(obj).map(Some) }
+}
+
+/// A [`Whole`] of a parameter whose default is to be read in its signature.
+pub(super) fn whole<'py, T: WholeType + FromPyObjectOwned<'py, Error = PyErr>>(obj: &Bound<'py, PyAny>) -> PyResult<T> {
+    obj.extract::<Whole<T>>().map(|own| own.0)
+}
+
+/// A tuple: one of another length is of the wrong kind, where pyo3 would raise a `ValueError` of no field.
+pub(super) struct Tuple<T>(pub T);
+
+impl<'py, T: FromPyObjectOwned<'py, Error = PyErr>> FromPyObject<'_, 'py> for Tuple<T> {
+    type Error = PyErr;
+
+    #[cfg(feature = "stubs")]
+    const INPUT_TYPE: PyStaticExpr = T::INPUT_TYPE;
+
+    fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
+        obj.extract().map(Self).map_err(|error| of_kind(obj.py(), error))
+    }
+}
+
+/// A plain `ValueError` as the `TypeError` that it is: a tuple of the wrong length.
+fn of_kind(py: Python<'_>, error: PyErr) -> PyErr {
+    if error.get_type(py).is(py.get_type::<PyValueError>()) {
+        PyTypeError::new_err(error.value(py).to_string())
+    } else {
+        error
+    }
+}
+
+/// An error with the name of an argument or a place in it, told as pyo3 tells the names of arguments.
+pub(super) fn named(py: Python<'_>, error: PyErr, name: &str) -> PyErr {
+    let note = format!("while processing '{name}'");
+    error.value(py).call_method1("add_note", (note,)).map_or_else(|failed| failed, |_| error)
+}
+
+/// A value as messages show it: a long one without its middle, and one that cannot be printed by its type.
+pub(super) fn shown(value: &Bound<'_, PyAny>) -> String {
+    short(&written(value)).into_owned()
+}
+
+/// A value as the caller wrote it.
+fn written(value: &Bound<'_, PyAny>) -> String {
+    // Too many digits, a list in a list without end, a type that fails at it.
+    let unprintable =
+        |_| value.get_type().name().map_or_else(|_| String::new(), |name| format!("<unprintable {name}>"));
+    value.str().map_or_else(unprintable, |text| text.to_string_lossy().into_owned())
+}
+
+/// The error of a number that was not taken: one that is too large has a field, a value and what is allowed.
+fn unfit(given: &Bound<'_, PyAny>, error: PyErr, allowed: &str) -> PyErr {
+    if error.is_instance_of::<PyOverflowError>(given.py()) {
+        of_argument(Problem::out_of_range("", shown(given), allowed))
+    } else {
+        error
+    }
+}
+
 /// The most values that one list brings: an iterator may have no end, and ten million numbers take a second to read.
 const MOST_VALUES: usize = 10_000_000;
 
@@ -57,9 +206,14 @@ impl<'py, T: FromPyObjectOwned<'py>> FromPyObject<'_, 'py> for Several<T> {
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
         // A text would be taken letter by letter.
         if obj.is_instance_of::<PyString>() {
-            return Err(PyTypeError::new_err(format!("a list is asked for, not one text; write [{}]", obj.repr()?)));
+            let quoted = obj.repr()?.to_string_lossy().into_owned();
+            let problem = format!("a list is asked for, not one text; write [{}]", short(&quoted));
+            return Err(PyTypeError::new_err(problem));
         }
-        let items = obj.try_iter()?.take(MOST_VALUES + 1).map(|item| item?.extract().map_err(Into::into));
+        // The argument's name comes in front of this.
+        let at = |i: usize, error: PyErr| named(obj.py(), of_kind(obj.py(), error), &format!("[{i}]"));
+        let items = obj.try_iter()?.take(MOST_VALUES + 1).enumerate();
+        let items = items.map(|(i, item)| item?.extract::<T>().map_err(|error| at(i, error.into())));
         let items: Vec<T> = items.collect::<PyResult<_>>()?;
         if items.len() > MOST_VALUES {
             let allowed = format!("at most {MOST_VALUES} values at once; hand them over in parts");
@@ -184,7 +338,7 @@ impl Arguments {
                 second_kind.name(),
                 first_kind.examples()[0],
                 second_kind.examples()[0],
-                given.0.repr()?
+                shown(&given.0)
             )));
         };
         Ok([
@@ -199,14 +353,14 @@ impl Arguments {
     }
 
     /// A number of things. What no count can be comes to its nearest bound, for the core to refuse.
-    pub fn count(&mut self, name: &str, given: i64) -> u32 {
+    pub fn count(&mut self, name: &str, Whole(given): Whole<i64>) -> u32 {
         self.written.push((name.to_owned(), given.to_string()));
         u32::try_from(given.max(0)).unwrap_or(u32::MAX)
     }
 
     /// A quantity of any of these kinds; the first is the one that messages ask for.
     pub fn one_of(&mut self, name: &str, kinds: &[Kind], given: &Quantity<'_>) -> PyResult<Option<(Kind, f64)>> {
-        let written = given.0.str()?.to_string();
+        let written = written(&given.0);
         let read = read(name, kinds, &given.0, &written);
         self.written.push((name.to_owned(), written));
         match read? {
@@ -290,7 +444,7 @@ fn read(name: &str, kinds: &[Kind], value: &Bound<'_, PyAny>, written: &str) -> 
             match number_in(value, kind.unit()) {
                 Ok(number) => return Ok(Ok((kind, number))),
                 Err(error) if error.is_instance_of::<PyException>(value.py()) => {
-                    problem = problem.or(Some(error.value(value.py()).str()?.to_string()));
+                    problem = problem.or(Some(shown(error.value(value.py()))));
                 }
                 Err(error) => return Err(error),
             }
@@ -303,7 +457,8 @@ fn read(name: &str, kinds: &[Kind], value: &Bound<'_, PyAny>, written: &str) -> 
     let example = kinds.first().map_or("", |kind| kind.examples()[0]);
     let kind_of_value = value.get_type().name()?;
     Err(PyTypeError::new_err(format!(
-        "{name}: a {words} is text with its unit, for example \"{example}\", or a quantity object; not {kind_of_value}"
+        "{}: a {words} is text with its unit, for example \"{example}\", or a quantity object; not {kind_of_value}",
+        short(name)
     )))
 }
 
@@ -315,7 +470,8 @@ fn table(entries: &Bound<'_, PyMapping>, path: &str, depth: usize) -> PyResult<T
     for item in entries.items()?.iter() {
         let (key, value): (Bound<'_, PyAny>, Bound<'_, PyAny>) = item.extract()?;
         let Ok(key) = key.extract::<String>() else {
-            return Err(PyTypeError::new_err(format!("an entry's name is text, not {}", key.repr()?)));
+            let place = if path.is_empty() { String::new() } else { format!("{path}: ") };
+            return Err(PyTypeError::new_err(format!("{place}an entry's name is text, not {}", shown(&key))));
         };
         let inner = if path.is_empty() { key.clone() } else { format!("{path}.{key}") };
         table.insert(key, entry(&value, &inner, depth + 1)?);
@@ -347,7 +503,7 @@ pub(super) fn entry(value: &Bound<'_, PyAny>, path: &str, depth: usize) -> PyRes
         return Ok(Value::Integer(number));
     }
     if value.is_instance_of::<PyInt>() {
-        return Err(Problem::out_of_range(path, value, "a whole number of at most 18 digits").into());
+        return Err(Problem::out_of_range(path, shown(value), "a whole number of at most 18 digits").into());
     }
     if value.is_instance_of::<PyFloat>() {
         return Ok(Value::Float(value.extract()?));
@@ -379,7 +535,7 @@ fn quantity_text(value: &Bound<'_, PyAny>, path: &str) -> PyResult<String> {
             Err(error) => return Err(error),
         }
     }
-    let written = value.str()?.to_string();
+    let written = shown(value);
     let problem = format!("{written} is no quantity that a plan holds");
     Err(quantity_error(vec![Problem::Unreadable { path: path.to_owned(), value: written, problem }]))
 }

@@ -7,7 +7,7 @@ use crate::catalogue::Catalogue;
 use crate::mechanics::{joint as core, sheet};
 use crate::quantity::Kind;
 
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, Whole};
 use super::output::{Dict, Recipe};
 
 /// Reads like the call, and is the recipe for pickling: a class and its keyword arguments.
@@ -86,7 +86,7 @@ impl Sheet {
     #[new]
     #[pyo3(signature = (*, gauge = None, thickness = None, coating = None, grade = None, fy = None, fu = None))]
     fn new(
-        gauge: Option<u32>,
+        gauge: Option<Whole<u32>>,
         thickness: Option<Quantity<'_>>,
         coating: Option<String>,
         grade: Option<String>,
@@ -95,7 +95,7 @@ impl Sheet {
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let order = sheet::SheetOrder {
-            gauge,
+            gauge: gauge.map(|own| own.0),
             thickness_mm: given.optional("thickness", Kind::Length, thickness.as_ref())?,
             coating,
             grade,

@@ -12,7 +12,7 @@ use crate::mechanics::joint::{self as core, Choices, Demand, Loads, Method};
 use crate::quantity::Kind;
 
 use super::by_test::Tested;
-use super::input::{Arguments, Quantity, Several};
+use super::input::{Arguments, Quantity, Real, Several, Tuple, Whole, whole};
 use super::joint::{BlindRivet, Sheet, call_with, given, rebuilt};
 use super::output::{Dict, Recipe};
 use super::report::{Answer, How, Report, Reports};
@@ -135,7 +135,7 @@ fn line_load(
 impl Lap {
     #[new]
     #[pyo3(signature = (
-        *, outer, inner, rivet, pitch, edge, middle = None, rows = 1, row_spacing = None, panel_edge = false,
+        *, outer, inner, rivet, pitch, edge, middle = None, rows: "SupportsIndex" = 1, row_spacing = None, panel_edge = false,
         steady_tension = false, lower_anchor = "equal parts", holes_may_stretch = false, handbook_bearing = None
     ))]
     #[allow(clippy::too_many_arguments, clippy::fn_params_excessive_bools, reason = "each is a keyword in Python")]
@@ -146,21 +146,21 @@ impl Lap {
         pitch: Quantity<'_>,
         edge: Quantity<'_>,
         middle: Option<PyRef<'_, Sheet>>,
-        rows: i64,
+        #[pyo3(from_py_with = whole)] rows: i64,
         row_spacing: Option<Quantity<'_>>,
         panel_edge: bool,
         steady_tension: bool,
         lower_anchor: &str,
         holes_may_stretch: bool,
-        handbook_bearing: Option<(Quantity<'_>, Quantity<'_>)>,
+        handbook_bearing: Option<Tuple<(Quantity<'_>, Quantity<'_>)>>,
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
         let pitch_mm = given.quantity("pitch", Kind::Length, &pitch)?;
         let edge_mm = given.quantity("edge", Kind::Length, &edge)?;
         let row_spacing_mm = given.optional("row_spacing", Kind::Length, row_spacing.as_ref())?;
-        let rows = given.count("rows", rows);
+        let rows = given.count("rows", Whole(rows));
         let handbook_bearing_mpa = match &handbook_bearing {
-            Some((near, far)) => Some([
+            Some(Tuple((near, far))) => Some([
                 given.quantity("handbook_bearing", Kind::Pressure, near)?,
                 given.quantity("handbook_bearing", Kind::Pressure, far)?,
             ]),
@@ -328,7 +328,7 @@ impl Lap {
         methods: Several<String>,
         shear: Option<Quantity<'_>>,
         tension: Option<Quantity<'_>>,
-        load_factor: Option<f64>,
+        load_factor: Option<Real>,
     ) -> PyResult<Reports> {
         let methods: Vec<Method> = methods.0.iter().map(|name| name.parse()).collect::<Result<_, Problem>>()?;
         let mut given = Arguments::default();
@@ -338,8 +338,8 @@ impl Lap {
             return Err(Problem::missing("methods", "name at least one rule set, such as \"EN 1993-1-3\"").into());
         };
         let factored = match load_factor {
-            Some(factor) if (1.0..=10.0).contains(&factor) => demand.times(factor),
-            Some(factor) => return Err(Problem::out_of_range("load_factor", factor, "1 to 10").into()),
+            Some(Real(factor)) if (1.0..=10.0).contains(&factor) => demand.times(factor),
+            Some(Real(factor)) => return Err(Problem::out_of_range("load_factor", factor, "1 to 10").into()),
             None => {
                 if let Some(other) = methods.iter().find(|m| m.level() != first.level()) {
                     let levels =

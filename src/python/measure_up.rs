@@ -15,7 +15,8 @@ use crate::error::{Error, Problem};
 use crate::plan::{self, WrittenReading, write_whole};
 use crate::quantity::Kind;
 
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, named, shown};
+use super::interrupts::away;
 use super::output::{Columns, Dict, Many, Recipe, quoted};
 use super::plan::Plan;
 use super::report::check_columns;
@@ -68,8 +69,9 @@ impl<'py> ReadingsIn<'py> {
             other => other,
         };
         if self.0.is_instance_of::<PyString>() || self.0.hasattr("__fspath__")? {
-            let path: PathBuf = self.0.extract()?;
-            return Ok(self.0.py().detach(|| form.read_csv(path)).map_err(of_argument)?);
+            let py = self.0.py();
+            let path: PathBuf = self.0.extract().map_err(|error| named(py, error, argument))?;
+            return Ok(away(py, || form.read_csv(path))?.map_err(of_argument)?);
         }
         let mapping = self.0.cast::<PyMapping>();
         let columns = match &mapping {
@@ -96,7 +98,7 @@ impl<'py> ReadingsIn<'py> {
         for item in mapping.items()?.iter() {
             let (key, value): (Bound<'_, PyAny>, Bound<'_, PyAny>) = item.extract()?;
             let Ok(name) = key.extract::<String>() else {
-                return Err(PyTypeError::new_err(format!("{argument}: a reading's name is text, not {}", key.repr()?)));
+                return Err(PyTypeError::new_err(format!("{argument}: a reading's name is text, not {}", shown(&key))));
             };
             if blank(&value)? {
                 continue;
@@ -299,7 +301,7 @@ impl MeasureUp {
                 return Err(Problem::contradiction("path", path.display(), problem).into());
             }
         };
-        Ok(py.detach(|| write_whole(&path, text.as_bytes(), overwrite))?)
+        Ok(away(py, || write_whole(&path, text.as_bytes(), overwrite))??)
     }
 
     /// Reads a filled-in file; blanks are left out.
@@ -315,7 +317,7 @@ impl MeasureUp {
     ///     InputError: Columns that are missing, readings of another stage, unknown names, names twice, what is no length;
     ///         all of it with its line.
     fn read(&self, py: Python<'_>, path: PathBuf) -> PyResult<Columns> {
-        let readings = py.detach(|| self.core.read_csv(Path::new(&path)))?;
+        let readings = away(py, || self.core.read_csv(Path::new(&path)))??;
         Ok(table(&self.core, &readings))
     }
 
@@ -353,7 +355,7 @@ impl MeasureUp {
     fn fit(&self, py: Python<'_>, readings: ReadingsIn<'_>, before: ReadingsIn<'_>) -> PyResult<Squareness> {
         let after = readings.read("readings", &self.core)?;
         let before = before.read("before", &self.core.at(Stage::BeforeCut))?;
-        let fitted = py.detach(|| self.core.fit(&after, &before))?;
+        let fitted = away(py, || self.core.fit(&after, &before))??;
         Ok(Squareness { measure_up: self.clone(), after, before, core: fitted })
     }
 

@@ -30,6 +30,7 @@ mod grip;
 mod group;
 mod hole_line;
 mod input;
+mod interrupts;
 mod joint;
 mod lap;
 mod lift;
@@ -39,6 +40,7 @@ mod output;
 mod page;
 mod paint;
 mod panel;
+mod panics;
 mod plan;
 mod quote;
 mod report;
@@ -53,6 +55,14 @@ mod turned;
 
 #[pyo3::pymodule]
 mod _core {
+    use pyo3::prelude::*;
+
+    #[pymodule_init]
+    fn init(py: Python<'_>) -> PyResult<()> {
+        super::interrupts::loaded();
+        super::panics::install(py)
+    }
+
     #[pymodule_export]
     #[allow(non_upper_case_globals, reason = "the name that Python expects")]
     const __version__: &str = env!("CARGO_PKG_VERSION");
@@ -119,6 +129,8 @@ mod _core {
         CurvedBuckling, DentComparison, DiagonalTension, Panel, PanelBow, PanelBuckling, PanelFrequency, PanelHeat,
         SolAir, sol_air,
     };
+    #[pymodule_export]
+    use super::panics::{give_up, panic_place};
     #[pymodule_export]
     use super::plan::Plan;
     #[pymodule_export]

@@ -218,7 +218,8 @@ pub(super) fn dictionary<'py>(py: Python<'py>, table: &Table) -> PyResult<Bound<
     Ok(dict)
 }
 
-fn plain<'py>(py: Python<'py>, value: &Value) -> PyResult<Bound<'py, PyAny>> {
+/// A value of a plan as Python has it.
+pub(super) fn plain<'py>(py: Python<'py>, value: &Value) -> PyResult<Bound<'py, PyAny>> {
     match value {
         Value::String(text) => text.into_bound_py_any(py),
         Value::Integer(number) => number.into_bound_py_any(py),

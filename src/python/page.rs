@@ -8,6 +8,7 @@ use pyo3::types::PyTuple;
 use crate::error::Problem;
 use crate::plan::write_whole;
 
+use super::interrupts::away;
 use super::output::{Recipe, quoted};
 
 /// A page of HTML that stands alone, to be looked at in any browser and printed: no script, nothing from outside.
@@ -75,7 +76,7 @@ impl Page {
         if ending != "html" {
             return Err(Problem::contradiction("path", path.display(), "a page is HTML: give it .html").into());
         }
-        Ok(py.detach(|| write_whole(&path, self.html.as_bytes(), overwrite))?)
+        Ok(away(py, || write_whole(&path, self.html.as_bytes(), overwrite))??)
     }
 
     fn __str__(&self) -> &str {

@@ -10,7 +10,7 @@ use crate::mechanics::paint::{Bead, Coat, EDITION, FilmDurability};
 use crate::plan::Evaluation;
 use crate::quantity::{Kind, ft2_gal};
 
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, Real, Tuple};
 use super::output::Columns;
 
 /// The problems of several arguments that a function has none or too many of.
@@ -332,16 +332,17 @@ pub(super) fn paint_durability(category: &str, film: Quantity<'_>) -> PyResult<C
 #[pyfunction]
 #[pyo3(signature = (zinc_years, paint_years, category))]
 pub(super) fn duplex_life(
-    zinc_years: (f64, Option<f64>),
-    paint_years: (f64, Option<f64>),
+    zinc_years: Tuple<(Real, Option<Real>)>,
+    paint_years: Tuple<(Real, Option<Real>)>,
     category: &str,
 ) -> PyResult<Columns> {
+    let plain = |Tuple((shortest, longest)): Tuple<(Real, Option<Real>)>| (shortest.0, longest.map(|own| own.0));
     let own = |problem: Problem| match problem.path() {
         "zinc" => problem.with_path("zinc_years"),
         "paint" => problem.with_path("paint_years"),
         _ => problem,
     };
-    let life = core::duplex_life(zinc_years, paint_years, category).map_err(own)?;
+    let life = core::duplex_life(plain(zinc_years), plain(paint_years), category).map_err(own)?;
     let rows = std::iter::once(&life.vehicle).chain(&life.sources).enumerate();
     Ok(Columns::of(rows)
         .text("name", |(_, row)| &row.name)

@@ -12,7 +12,7 @@ use crate::mechanics::sheet::in_range;
 use crate::quantity::Kind;
 
 use super::forming::to_dict;
-use super::input::{Arguments, Quantity};
+use super::input::{Arguments, Quantity, Real};
 use super::joint::{call_with, given, rebuilt};
 use super::output::{Dict, Recipe};
 
@@ -375,9 +375,10 @@ impl Panel {
         radius: Option<Quantity<'_>>,
         material: &str,
         modulus: Option<Quantity<'_>>,
-        poisson: Option<f64>,
-        expansion_um_m_k: Option<f64>,
+        poisson: Option<Real>,
+        expansion_um_m_k: Option<Real>,
     ) -> PyResult<Self> {
+        let (poisson, expansion_um_m_k) = (poisson.map(|own| own.0), expansion_um_m_k.map(|own| own.0));
         let mut given = Arguments::default();
         let a_mm = given.quantity("a", Kind::Length, &a)?;
         let b_mm = given.quantity("b", Kind::Length, &b)?;
@@ -776,14 +777,16 @@ impl Panel {
         upright_area: Quantity<'_>,
         fy: Quantity<'_>,
         fu: Quantity<'_>,
-        flange_restraint: f64,
-        upright_restraint: f64,
+        flange_restraint: Real,
+        upright_restraint: Real,
         upright_eccentricity: Option<Quantity<'_>>,
         upright_gyration: Option<Quantity<'_>>,
         flange_area: Option<Quantity<'_>>,
-        c2: Option<f64>,
+        c2: Option<Real>,
     ) -> PyResult<DiagonalTension> {
         const MM2: f64 = 1e6;
+        let (flange_restraint, upright_restraint) = (flange_restraint.0, upright_restraint.0);
+        let c2 = c2.map(|own| own.0);
         let mut given = Arguments::default();
         let shear_n = given.quantity("shear", Kind::Force, &shear)?;
         let depth_mm = given.quantity("depth", Kind::Length, &depth)?;
@@ -960,10 +963,11 @@ pub(super) fn sol_air(
     air: Quantity<'_>,
     irradiance: Quantity<'_>,
     surface: Option<&str>,
-    absorptance: Option<f64>,
+    absorptance: Option<Real>,
     attitude: &str,
     film: Option<Quantity<'_>>,
 ) -> PyResult<SolAir> {
+    let absorptance = absorptance.map(|own| own.0);
     let mut given = Arguments::default();
     let air_deg_c = given.quantity("air", Kind::Temperature, &air)?;
     let irradiance_w_m2 = given.quantity("irradiance", Kind::Irradiance, &irradiance)?;

@@ -12,7 +12,8 @@ use crate::plan as core;
 use super::batch;
 use super::cuts::{Cut, Cuts};
 use super::evaluation::Evaluation;
-use super::input::{Entries, ValuesByPath, keywords};
+use super::input::{Entries, ValuesByPath, keywords, named};
+use super::interrupts::away;
 use super::measure_up::MeasureUp;
 use super::output::{Columns, Dict, Recipe, dictionary, quoted};
 use super::sweep::{Axes, Progress, Sweep};
@@ -56,7 +57,7 @@ impl Plan {
     ///     InputError: Something in the plan cannot be used; `problems` lists all of it, with line and column.
     #[staticmethod]
     fn read(py: Python<'_>, path: PathBuf) -> PyResult<Self> {
-        Ok(Self(py.detach(|| core::Plan::read(path))?))
+        Ok(Self(away(py, || core::Plan::read(path))??))
     }
 
     /// Reads a plan from its TOML text.
@@ -75,7 +76,7 @@ impl Plan {
     #[staticmethod]
     #[pyo3(signature = (text, folder = PathBuf::from(".")))]
     fn from_text(py: Python<'_>, text: &str, folder: PathBuf) -> PyResult<Self> {
-        Ok(Self(py.detach(|| core::Plan::from_text(text, &folder))?))
+        Ok(Self(away(py, || core::Plan::from_text(text, &folder))??))
     }
 
     /// The JSON Schema (draft 2020-12) of the plan file, for editors and other programs.
@@ -120,7 +121,7 @@ impl Plan {
     ///     PlanFileError: The file cannot be written (also an `OSError`).
     #[pyo3(signature = (path, overwrite = false))]
     fn write(&self, py: Python<'_>, path: PathBuf, overwrite: bool) -> PyResult<()> {
-        Ok(py.detach(|| self.0.write(path, overwrite))?)
+        Ok(away(py, || self.0.write(path, overwrite))??)
     }
 
     /// A plan with some entries changed: mappings are merged entry by entry, everything else is replaced.
@@ -154,10 +155,11 @@ impl Plan {
         entries: Option<&Bound<'_, PyDict>>,
     ) -> PyResult<Self> {
         let mut plan = self.clone();
-        let changes = changes.map(|changes| changes.table()).transpose()?;
+        let changes =
+            changes.map(|changes| changes.table()).transpose().map_err(|error| named(py, error, "changes"))?;
         let entries = entries.map(keywords).transpose()?;
         for table in changes.into_iter().chain(entries) {
-            plan = Self(py.detach(|| plan.0.replace(&table))?);
+            plan = Self(away(py, || plan.0.replace(&table))??);
         }
         Ok(plan)
     }
@@ -180,7 +182,7 @@ impl Plan {
     ///     False
     #[pyo3(signature = (path, /))]
     fn without(&self, py: Python<'_>, path: &str) -> PyResult<Self> {
-        Ok(Self(py.detach(|| self.0.without(path))?))
+        Ok(Self(away(py, || self.0.without(path))??))
     }
 
     /// Works the plan out: layout, masses, checks, order, hours, price. Other threads run meanwhile.
@@ -191,7 +193,7 @@ impl Plan {
     /// Raises:
     ///     InputError: A catalogue row of the plan's own cannot be used.
     fn evaluate(&self, py: Python<'_>) -> PyResult<Evaluation> {
-        let evaluation = py.detach(|| self.0.evaluate())?;
+        let evaluation = away(py, || self.0.evaluate())??;
         Ok(Evaluation::new(self.clone(), evaluation))
     }
 
@@ -213,7 +215,7 @@ impl Plan {
     ///     >>> plan.cuts().own.rank
     ///     1
     fn cuts(&self, py: Python<'_>) -> PyResult<Cuts> {
-        let cuts = py.detach(|| self.0.cuts())?;
+        let cuts = away(py, || self.0.cuts())??;
         Ok(Cuts::new(self.clone(), cuts))
     }
 
@@ -269,7 +271,7 @@ impl Plan {
     #[pyo3(signature = (axes, /, *, progress = None))]
     fn sweep(&self, py: Python<'_>, axes: Axes, progress: Option<Progress>) -> PyResult<Sweep> {
         let mut progress = progress.unwrap_or_default();
-        let core = py.detach(|| self.0.sweep(axes.0, |done, of| progress.tell("combinations", done, of)))?;
+        let core = away(py, || self.0.sweep(axes.0, |done, of| progress.tell("combinations", done, of)))??;
         Ok(Sweep::new(core))
     }
 

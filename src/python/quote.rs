@@ -11,6 +11,8 @@ use crate::shop::odds::{self as core, Cause, Shape};
 use crate::shop::quote as priced;
 
 use super::evaluation::Evaluation;
+use super::input::{Real, whole};
+use super::interrupts::away;
 use super::output::{Columns, Dict, Many, Recipe};
 use super::sweep::Progress;
 
@@ -166,8 +168,14 @@ impl Quote {
     ///     >>> odds = rb.Plan.read("examples/mobile_library.toml").evaluate().quote.odds(draws=10_000)
     ///     >>> odds.price(0.5) < odds.price(0.9)
     ///     True
-    #[pyo3(signature = (*, draws = 100_000, seed = 1, progress = None))]
-    fn odds(slf: Py<Self>, py: Python<'_>, draws: usize, seed: u64, progress: Option<Progress>) -> PyResult<Odds> {
+    #[pyo3(signature = (*, draws: "SupportsIndex" = 100_000, seed: "SupportsIndex" = 1, progress = None))]
+    fn odds(
+        slf: Py<Self>,
+        py: Python<'_>,
+        #[pyo3(from_py_with = whole)] draws: u32,
+        #[pyo3(from_py_with = whole)] seed: u64,
+        progress: Option<Progress>,
+    ) -> PyResult<Odds> {
         let this = slf.get();
         let Some(quote) = this.quote() else {
             return Err(
@@ -176,8 +184,9 @@ impl Quote {
         };
         let causes = &this.core().causes;
         let mut progress = progress.unwrap_or_default();
-        let core =
-            py.detach(|| core::odds(quote, causes, (draws, seed), |done, of| progress.tell("draws", done, of)))?;
+        let core = away(py, || {
+            core::odds(quote, causes, (draws as usize, seed), |done, of| progress.tell("draws", done, of))
+        })??;
         Ok(Odds { quote: slf, core })
     }
 
@@ -267,8 +276,8 @@ impl Odds {
     /// Raises:
     ///     InputError: The share is not between 0 and 1.
     #[pyo3(signature = (share, /))]
-    fn price(&self, share: f64) -> PyResult<String> {
-        Ok(self.core.price(share).map_err(crate::error::Error::from)?.to_string())
+    fn price(&self, share: Real) -> PyResult<String> {
+        Ok(self.core.price(share.0).map_err(crate::error::Error::from)?.to_string())
     }
 
     /// Hours of one person, all tasks, that suffice in this share of all cases.
@@ -282,8 +291,8 @@ impl Odds {
     /// Raises:
     ///     InputError: The share is not between 0 and 1.
     #[pyo3(signature = (share, /))]
-    fn hours_h(&self, share: f64) -> PyResult<f64> {
-        Ok(self.core.hours_at(share).map_err(crate::error::Error::from)?)
+    fn hours_h(&self, share: Real) -> PyResult<f64> {
+        Ok(self.core.hours_at(share.0).map_err(crate::error::Error::from)?)
     }
 
     /// A row for 10, 50, 80, 90 and 95 cases in a hundred: share, price, currency, hours_h.

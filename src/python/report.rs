@@ -2,7 +2,6 @@
 
 use std::sync::Arc;
 
-use pyo3::exceptions::PyIndexError;
 use pyo3::prelude::*;
 use pyo3::types::{PyDict, PyTuple};
 
@@ -12,7 +11,7 @@ use crate::mechanics::joint::{Demand, Report as CoreReport};
 use crate::quantity::Kind;
 
 use super::by_test::Tested;
-use super::input::Several;
+use super::input::{Nth, Several};
 use super::joint::given;
 use super::lap::Lap;
 use super::output::{Columns, Dict, Many, Recipe, Rows, quoted};
@@ -151,8 +150,8 @@ impl Report {
         self.0.report.checks.len()
     }
 
-    fn __getitem__(&self, index: isize) -> PyResult<Check> {
-        Ok(self.check(place(index, self.__len__(), "a report", "checks")?))
+    fn __getitem__(&self, index: Nth) -> PyResult<Check> {
+        Ok(self.check(index.within(self.__len__(), &format!("a report of {} checks", self.__len__()))?))
     }
 
     fn __repr__(&self) -> String {
@@ -233,8 +232,10 @@ impl Reports {
         self.0.len()
     }
 
-    fn __getitem__(&self, index: isize) -> PyResult<Report> {
-        Ok(Report(Arc::clone(&self.0[place(index, self.0.len(), "a comparison", "reports")?])))
+    fn __getitem__(&self, index: Nth) -> PyResult<Report> {
+        Ok(Report(Arc::clone(
+            &self.0[index.within(self.0.len(), &format!("a comparison of {} reports", self.0.len()))?],
+        )))
     }
 
     fn __repr__(&self) -> String {
@@ -409,13 +410,6 @@ impl Check {
         let report = Bound::new(py, Report(Arc::clone(&self.answer)))?.into_any();
         Ok(Recipe { call, with: PyTuple::new(py, [report, self.index.into_pyobject(py)?.into_any()])? })
     }
-}
-
-/// Place of an item that Python may count from the end.
-fn place(index: isize, length: usize, whole: &str, parts: &str) -> PyResult<usize> {
-    let from_start = if index < 0 { index.checked_add_unsigned(length) } else { Some(index) };
-    let found = from_start.and_then(|i| usize::try_from(i).ok()).filter(|&i| i < length);
-    found.ok_or_else(|| PyIndexError::new_err(format!("{whole} of {length} {parts} has none at {index}")))
 }
 
 /// Checks as a table.

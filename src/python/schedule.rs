@@ -12,7 +12,8 @@ use crate::shop::order::{LapGraph, Over};
 use crate::shop::schedule::{self as core, Crew, Job, Length, Opening, TaskKind, clock, clock_s};
 
 use super::errors::lap_loop_error;
-use super::input::{Arguments, Quantity, Several};
+use super::input::{Arguments, Quantity, Several, Tuple, Whole};
+use super::interrupts::away;
 use super::joint::{call_with, given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
 
@@ -42,13 +43,14 @@ use super::output::{Columns, Dict, Many, Recipe};
 #[pyfunction]
 #[pyo3(signature = (laps, *, things = None))]
 pub(super) fn hanging_order(
+    py: Python<'_>,
     laps: Several<(String, String)>,
     things: Option<Several<String>>,
 ) -> PyResult<Many<String>> {
     let laps: Vec<Over> = laps.0.into_iter().map(|(over, under)| Over { over, under }).collect();
     let things = things.map(|things| things.0).unwrap_or_default();
     let graph = LapGraph::new(&things, &laps).map_err(|problems| Arguments::default().refused(problems))?;
-    let order = graph.order().map_err(|found| lap_loop_error(found.problem("laps"), found.0))?;
+    let order = away(py, || graph.order())?.map_err(|found| lap_loop_error(found.problem("laps"), found.0))?;
     Ok(Many(order.into_iter().map(|hung| hung.name).collect()))
 }
 
@@ -127,11 +129,11 @@ impl Task {
         kind: &str,
         work: Option<Quantity<'_>>,
         lasts: Option<Quantity<'_>>,
-        people: Option<i64>,
-        tools: Option<i64>,
+        people: Option<Whole<i64>>,
+        tools: Option<Whole<i64>>,
         after: Option<Several<String>>,
         on: String,
-        starts_within: Option<(String, String)>,
+        starts_within: Option<Tuple<(String, String)>>,
         whole: bool,
     ) -> PyResult<Self> {
         let mut given = Arguments::default();
@@ -157,11 +159,11 @@ impl Task {
             problems.push(Problem::missing("name", "every task has a name, such as \"hang L-A1\""));
         }
         let mut read = |text: &str| time_of_day("starts_within", text).map_err(|problem| problems.push(problem)).ok();
-        let window = starts_within.as_ref().map(|(from, until)| (read(from), read(until)));
+        let window = starts_within.as_ref().map(|Tuple((from, until))| (read(from), read(until)));
         if !problems.is_empty() {
             return Err(given.refused(problems));
         }
-        let mut count = |name: &str, number: Option<i64>, otherwise: u32| {
+        let mut count = |name: &str, number: Option<Whole<i64>>, otherwise: u32| {
             number.map_or(otherwise, |number| given.count(name, number))
         };
         let core = core::Task {
@@ -336,12 +338,14 @@ type NamedOpening = (String, Several<String>, Several<String>);
 impl Schedule {
     #[new]
     #[pyo3(signature = (tasks, *, people, day, start, tools, openings = None, close_same_day = false))]
+    #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
+        py: Python<'_>,
         tasks: Several<PyRef<'_, Task>>,
-        people: i64,
+        people: Whole<i64>,
         day: Quantity<'_>,
         start: &str,
-        tools: i64,
+        tools: Whole<i64>,
         openings: Option<Several<NamedOpening>>,
         close_same_day: bool,
     ) -> PyResult<Self> {
@@ -382,7 +386,8 @@ impl Schedule {
             problem.with_path(format!("tasks[{index}].{}", if lasts { "lasts" } else { "work" }))
         };
         let job = Job { tasks: own, crew, openings: open, close_same_day };
-        let core = job.schedule().map_err(|problems| given.refused(problems.into_iter().map(renamed).collect()))?;
+        let core = away(py, || job.schedule())?;
+        let core = core.map_err(|problems| given.refused(problems.into_iter().map(renamed).collect()))?;
         Ok(Self { core })
     }
 

@@ -11,7 +11,7 @@ use crate::mechanics::section::{
 };
 use crate::quantity::Kind;
 
-use super::input::{Arguments, Pair, Quantity, Several};
+use super::input::{Arguments, Pair, Quantity, Several, real};
 use super::joint::given;
 use super::output::{Columns, Dict, Recipe, quoted};
 
@@ -774,12 +774,12 @@ fn wall_columns(walls: impl IntoIterator<Item = core::WallWidth>) -> Columns {
 ///     >>> widths["rho"].round(4).tolist()
 ///     [0.7985, 0.7893]
 #[pyfunction]
-#[pyo3(signature = (width, thickness, stress, *, psi = 1.0, edge = "internal"))]
+#[pyo3(signature = (width, thickness, stress, *, psi: "SupportsFloat | SupportsIndex" = 1.0, edge = "internal"))]
 pub(super) fn effective_width(
     width: Quantity<'_>,
     thickness: Quantity<'_>,
     stress: Quantity<'_>,
-    psi: f64,
+    #[pyo3(from_py_with = real)] psi: f64,
     edge: &str,
 ) -> PyResult<Columns> {
     let mut given = Arguments::default();

@@ -9,8 +9,9 @@ use crate::error::{Problem, by_name};
 use crate::mechanics::space_frame::{self as core, Bending, Hold, Member, NodeLoad, Support};
 
 use super::bulk::FloatsIn;
-use super::frame::each;
-use super::input::{Arguments, Several};
+use super::frame::{each, indices};
+use super::input::{Arguments, Real, Several, Whole, real};
+use super::interrupts::away;
 use super::joint::{given, rebuilt};
 use super::output::{Columns, Recipe};
 
@@ -37,19 +38,20 @@ pub(super) struct SpaceLoad(NodeLoad);
 impl SpaceLoad {
     #[new]
     #[pyo3(signature = (
-        node, *, x_n = 0.0, y_n = 0.0, z_n = 0.0, moment_x_n_mm = 0.0, moment_y_n_mm = 0.0, moment_z_n_mm = 0.0
+        node, *, x_n: "SupportsFloat | SupportsIndex" = 0.0, y_n: "SupportsFloat | SupportsIndex" = 0.0, z_n: "SupportsFloat | SupportsIndex" = 0.0, moment_x_n_mm: "SupportsFloat | SupportsIndex" = 0.0, moment_y_n_mm: "SupportsFloat | SupportsIndex" = 0.0,
+        moment_z_n_mm: "SupportsFloat | SupportsIndex" = 0.0
     ))]
     fn new(
-        node: usize,
-        x_n: f64,
-        y_n: f64,
-        z_n: f64,
-        moment_x_n_mm: f64,
-        moment_y_n_mm: f64,
-        moment_z_n_mm: f64,
+        node: Whole<u32>,
+        #[pyo3(from_py_with = real)] x_n: f64,
+        #[pyo3(from_py_with = real)] y_n: f64,
+        #[pyo3(from_py_with = real)] z_n: f64,
+        #[pyo3(from_py_with = real)] moment_x_n_mm: f64,
+        #[pyo3(from_py_with = real)] moment_y_n_mm: f64,
+        #[pyo3(from_py_with = real)] moment_z_n_mm: f64,
     ) -> Self {
         let moment_n_mm = [moment_x_n_mm, moment_y_n_mm, moment_z_n_mm];
-        Self(NodeLoad { node, force_n: [x_n, y_n, z_n], moment_n_mm })
+        Self(NodeLoad { node: node.index(), force_n: [x_n, y_n, z_n], moment_n_mm })
     }
 
     fn __repr__(&self) -> String {
@@ -131,6 +133,11 @@ type Held = BTreeMap<usize, Vec<String>>;
 type Springs = BTreeMap<usize, BTreeMap<String, f64>>;
 type Up = BTreeMap<usize, (f64, f64, f64)>;
 
+/// What was given by node or member.
+fn by_index<T, U>(given: BTreeMap<Whole<u32>, T>, plain: impl Fn(T) -> U) -> BTreeMap<usize, U> {
+    given.into_iter().map(|(index, own)| (index.index(), plain(own))).collect()
+}
+
 fn supports(pinned: &[usize], fixed: &[usize], held: &Held, springs: &Springs) -> Result<Vec<Support>, Problem> {
     let mut others: BTreeMap<usize, Support> = BTreeMap::new();
     for (&node, directions) in held {
@@ -162,20 +169,24 @@ impl SpaceFrame {
     #[allow(clippy::too_many_arguments, reason = "each is a keyword of its own in Python")]
     fn new(
         nodes_mm: FloatsIn<'_>,
-        members: Several<(usize, usize)>,
-        bars: Several<usize>,
+        members: Several<(Whole<u32>, Whole<u32>)>,
+        bars: Several<Whole<u32>>,
         area_mm2: FloatsIn<'_>,
         modulus_mpa: FloatsIn<'_>,
         second_moment_y_mm4: Option<FloatsIn<'_>>,
         second_moment_z_mm4: Option<FloatsIn<'_>>,
         torsion_mm4: Option<FloatsIn<'_>>,
         shear_modulus_mpa: Option<FloatsIn<'_>>,
-        up: Up,
-        pinned: Several<usize>,
-        fixed: Several<usize>,
-        held: Held,
-        springs: Springs,
+        up: BTreeMap<Whole<u32>, (Real, Real, Real)>,
+        pinned: Several<Whole<u32>>,
+        fixed: Several<Whole<u32>>,
+        held: BTreeMap<Whole<u32>, Vec<String>>,
+        springs: BTreeMap<Whole<u32>, BTreeMap<String, Real>>,
     ) -> PyResult<Self> {
+        let up: Up = by_index(up, |(x, y, z)| (x.0, y.0, z.0));
+        let held: Held = by_index(held, |own| own);
+        let springs: Springs = by_index(springs, |own| own.into_iter().map(|(way, k)| (way, k.0)).collect());
+        let [bars, pinned, fixed] = [bars, pinned, fixed].map(|all| indices(&all));
         let places = nodes_mm.view();
         if places.ndim() != 2 || places.shape()[1] != 3 {
             let problem = "give one row of three numbers, x, y and z, for each node";
@@ -183,7 +194,7 @@ impl SpaceFrame {
         }
         let nodes = places.outer_iter().map(|row| [row[0], row[1], row[2]]).collect();
         let count = members.0.len();
-        for (name, given) in [("bars", &bars.0), ("up", &up.keys().copied().collect())] {
+        for (name, given) in [("bars", &bars), ("up", &up.keys().copied().collect())] {
             if let Some(wrong) = given.iter().find(|i| **i >= count) {
                 let allowed = format!("members 0 to {}", count.saturating_sub(1));
                 return Err(Problem::out_of_range(name, wrong, allowed).into());
@@ -191,7 +202,7 @@ impl SpaceFrame {
         }
         let area = each("area_mm2", &area_mm2, count)?;
         let modulus = each("modulus_mpa", &modulus_mpa, count)?;
-        let beams = (0..count).any(|i| !bars.0.contains(&i));
+        let beams = (0..count).any(|i| !bars.contains(&i));
         let needed = |name: &str, values: &Option<FloatsIn<'_>>| match values {
             Some(values) => each(name, values, count),
             None if beams => Err(Problem::missing(name, "beams need it; name the members that are bars in bars")),
@@ -202,11 +213,11 @@ impl SpaceFrame {
         let torsion = needed("torsion_mm4", &torsion_mm4)?;
         let shear = needed("shear_modulus_mpa", &shear_modulus_mpa)?;
         let own = members.0.into_iter().enumerate().map(|(i, (from, to))| Member {
-            from,
-            to,
+            from: from.index(),
+            to: to.index(),
             area_mm2: area[i],
             modulus_mpa: modulus[i],
-            bending: (!bars.0.contains(&i)).then(|| Bending {
+            bending: (!bars.contains(&i)).then(|| Bending {
                 second_moment_y_mm4: second_y[i],
                 second_moment_z_mm4: second_z[i],
                 torsion_mm4: torsion[i],
@@ -214,7 +225,7 @@ impl SpaceFrame {
                 up: up.get(&i).map(|&(x, y, z)| [x, y, z]),
             }),
         });
-        let supports = supports(&pinned.0, &fixed.0, &held, &springs)?;
+        let supports = supports(&pinned, &fixed, &held, &springs)?;
         let core = core::SpaceFrame::new(nodes, own.collect(), supports)
             .map_err(|problems| Arguments::default().refused(problems))?;
         Ok(Self(core))
@@ -236,9 +247,9 @@ impl SpaceFrame {
     ///
     /// Raises:
     ///     InputError: A load that cannot be; a mechanism, told with the node and the direction that runs away.
-    fn solve(&self, loads: Several<PyRef<'_, SpaceLoad>>) -> PyResult<SpaceFrameResult> {
+    fn solve(&self, py: Python<'_>, loads: Several<PyRef<'_, SpaceLoad>>) -> PyResult<SpaceFrameResult> {
         let loads: Vec<NodeLoad> = loads.0.iter().map(|load| load.0).collect();
-        let core = self.0.solve(&loads).map_err(|problems| Arguments::default().refused(problems))?;
+        let core = away(py, || self.0.solve(&loads))?.map_err(|problems| Arguments::default().refused(problems))?;
         Ok(SpaceFrameResult { frame: self.clone(), loads, core })
     }
 
@@ -252,9 +263,9 @@ impl SpaceFrame {
     ///
     /// Raises:
     ///     InputError: As solve.
-    fn critical_load_factor(&self, loads: Several<PyRef<'_, SpaceLoad>>) -> PyResult<Option<f64>> {
+    fn critical_load_factor(&self, py: Python<'_>, loads: Several<PyRef<'_, SpaceLoad>>) -> PyResult<Option<f64>> {
         let loads: Vec<NodeLoad> = loads.0.iter().map(|load| load.0).collect();
-        self.0.critical_load_factor(&loads).map_err(|problems| Arguments::default().refused(problems))
+        away(py, || self.0.critical_load_factor(&loads))?.map_err(|problems| Arguments::default().refused(problems))
     }
 
     fn __repr__(&self) -> String {

@@ -12,7 +12,7 @@ use crate::mechanics::joint::{EDGE_MM, PITCH_MM, STRENGTH_MPA};
 use crate::mechanics::sheet::in_range;
 use crate::quantity::Kind;
 
-use super::input::{Arguments, Quantity, Several};
+use super::input::{Arguments, Quantity, Real, Several, optional_real};
 use super::joint::{call_with, given, rebuilt};
 use super::output::{Columns, Dict, Many, Recipe};
 use super::report::check_columns;
@@ -550,17 +550,18 @@ impl InterRivet {
 impl InterRivet {
     #[new]
     #[pyo3(signature = (
-        *, thickness, fy, modulus = None, fixity = None, coefficient = None, effective_length = None, poisson = 0.3
+        *, thickness, fy, modulus = None, fixity = None, coefficient = None, effective_length = None, poisson: "SupportsFloat | SupportsIndex | None" = 0.3
     ))]
     fn new(
         thickness: Quantity<'_>,
         fy: Quantity<'_>,
         modulus: Option<Quantity<'_>>,
         fixity: Option<&str>,
-        coefficient: Option<f64>,
-        effective_length: Option<f64>,
-        poisson: Option<f64>,
+        coefficient: Option<Real>,
+        effective_length: Option<Real>,
+        #[pyo3(from_py_with = optional_real)] poisson: Option<f64>,
     ) -> PyResult<Self> {
+        let [coefficient, effective_length] = [coefficient, effective_length].map(|given| given.map(|own| own.0));
         let mut given = Arguments::default();
         let thickness_mm = given.quantity("thickness", Kind::Length, &thickness)?;
         let fy_mpa = given.quantity("fy", Kind::Pressure, &fy)?;

@@ -5,7 +5,7 @@ use std::time::{Duration, Instant};
 
 use pyo3::exceptions::PyTypeError;
 use pyo3::prelude::*;
-use pyo3::types::{PyBool, PyDict, PyMapping};
+use pyo3::types::{PyBool, PyDict, PyMapping, PyTuple};
 #[cfg(feature = "stubs")]
 use pyo3::{
     inspect::PyStaticConstant, inspect::PyStaticExpr, type_hint_identifier as name, type_hint_subscript as subscript,
@@ -13,10 +13,14 @@ use pyo3::{
 };
 
 use crate::drawing::sweep as drawn;
+use crate::error::short;
 use crate::plan::{self as core, Aim, Axis, HardLimit, Objective};
+use crate::stop::look;
 
-use super::input::{Several, ValuesByPath, entry};
-use super::output::{Columns, Dict, Many};
+use super::input::{Real, Several, ValuesByPath, Whole, entry, shown};
+use super::interrupts::away;
+use super::joint::given;
+use super::output::{Columns, Dict, Many, Recipe, plain};
 use super::plan::Plan;
 
 /// Entries by their path, with the values that each takes.
@@ -77,15 +81,15 @@ impl<'py> FromPyObject<'_, 'py> for Progress {
         if obj.is_callable() {
             return Ok(Self::Told(obj.to_owned().unbind()));
         }
-        Err(PyTypeError::new_err(format!("progress: True, False or a callable is asked for; not {}", obj.repr()?)))
+        Err(PyTypeError::new_err(format!("progress: True, False or a callable is asked for; not {}", shown(&obj))))
     }
 }
 
 impl Progress {
-    /// Tells how far it is, and looks whether the user wants to stop.
+    /// Tells how far it is, and ends the work where it is to be stopped.
     pub fn tell(&mut self, what: &str, done: usize, of: usize) -> PyResult<()> {
+        look();
         Python::attach(|py| {
-            py.check_signals()?;
             match self {
                 Self::Hushed => {}
                 Self::Told(own) => {
@@ -112,6 +116,8 @@ impl Progress {
 
 /// Every combination of the values of some entries, and what each comes to; `Plan.sweep` makes it. Cannot be changed.
 ///
+/// It pickles as the plan and what varies, and is worked out again where it is read.
+///
 /// Example:
 ///     >>> import raisedbody as rb
 ///     >>> sweep = rb.Plan.read("examples/workshop_bus.toml").sweep({"skin.gauge": [16, 18, 20]})
@@ -126,6 +132,10 @@ pub(super) struct Sweep(Arc<core::Sweep>);
 impl Sweep {
     pub fn new(core: core::Sweep) -> Self {
         Self(Arc::new(core))
+    }
+
+    fn plan_of(&self, py: Python<'_>, row: usize) -> PyResult<Plan> {
+        Ok(Plan(away(py, || self.0.plan(row))??))
     }
 
     /// A table of some combinations: their row, the values of each entry, then their numbers.
@@ -184,8 +194,8 @@ impl Sweep {
     /// Raises:
     ///     InputError: There is no such row, or the combination cannot be.
     #[pyo3(signature = (row, /))]
-    fn plan(&self, py: Python<'_>, row: usize) -> PyResult<Plan> {
-        Ok(Plan(py.detach(|| self.0.plan(row))?))
+    fn plan(&self, py: Python<'_>, row: Whole<u32>) -> PyResult<Plan> {
+        self.plan_of(py, row.index())
     }
 
     /// Those combinations that no other beats in all that is wanted, among those that keep every limit.
@@ -223,7 +233,7 @@ impl Sweep {
         let mut objectives = of(minimise, Aim::Least);
         objectives.extend(of(maximise, Aim::Most));
         let limits = limits.map_or_else(Vec::new, |limits| limits.0);
-        let core = py.detach(|| self.0.choose(objectives, limits))?;
+        let core = away(py, || self.0.choose(objectives, limits))??;
         Ok(Choice { sweep: self.clone(), core })
     }
 
@@ -240,6 +250,30 @@ impl Sweep {
 
     fn __repr__(&self) -> String {
         drawn::sweep(&self.0)
+    }
+
+    fn __copy__(&self) -> Self {
+        self.clone()
+    }
+
+    #[pyo3(signature = (_memo, /))]
+    fn __deepcopy__(&self, _memo: Bound<'_, PyAny>) -> Self {
+        self.clone()
+    }
+
+    // The plan and what varies: a pickle is read by other versions, whose numbers may be others.
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
+        let axes = PyDict::new(py);
+        for axis in self.0.axes() {
+            let values = axis.values().iter().map(|value| plain(py, value)).collect::<PyResult<Vec<_>>>()?;
+            axes.set_item(axis.path(), values)?;
+        }
+        let sweep = Bound::new(py, Plan(self.0.base().clone()))?.into_any().getattr("sweep")?;
+        let call = py
+            .import("functools")?
+            .getattr("partial")?
+            .call((sweep, axes), Some(&given!(py, "progress" = Some(false))))?;
+        Ok(Recipe { call, with: PyTuple::empty(py) })
     }
 }
 
@@ -260,11 +294,11 @@ impl<'py> FromPyObject<'_, 'py> for Limits {
         let mut limits = Vec::new();
         for item in obj.cast::<PyMapping>()?.items()?.iter() {
             let (name, bounds): (String, Bound<'_, PyAny>) = item.extract()?;
-            let Ok((least, most)) = bounds.extract::<(Option<f64>, Option<f64>)>() else {
+            let Ok((least, most)) = bounds.extract::<(Option<Real>, Option<Real>)>() else {
                 let asked = "a pair of least and most is asked for, None where there is none, such as (0, None)";
-                return Err(PyTypeError::new_err(format!("limits, {name}: {asked}; not {}", bounds.repr()?)));
+                return Err(PyTypeError::new_err(format!("limits, {}: {asked}; not {}", short(&name), shown(&bounds))));
             };
-            limits.push(HardLimit { name, least, most });
+            limits.push(HardLimit { name, least: least.map(|own| own.0), most: most.map(|own| own.0) });
         }
         Ok(Self(limits))
     }
@@ -274,7 +308,7 @@ impl<'py> FromPyObject<'_, 'py> for Limits {
 ///
 /// Printed, it lists the options with what keeps each from being better.
 #[pyclass(frozen, eq, module = "raisedbody")]
-#[derive(PartialEq)]
+#[derive(Clone, PartialEq)]
 pub(super) struct Choice {
     sweep: Sweep,
     core: core::Choice,
@@ -335,9 +369,9 @@ impl Choice {
     /// Raises:
     ///     InputError: There is no such option.
     #[pyo3(signature = (option, /))]
-    fn plan(&self, py: Python<'_>, option: usize) -> PyResult<Plan> {
-        let row = self.core.row(option)?;
-        self.sweep.plan(py, row)
+    fn plan(&self, py: Python<'_>, option: Whole<u32>) -> PyResult<Plan> {
+        let row = self.core.row(option.index())?;
+        self.sweep.plan_of(py, row)
     }
 
     /// The rows of the table, and what was left out, as plain values; None for what is not known.
@@ -355,6 +389,28 @@ impl Choice {
 
     fn __repr__(&self) -> String {
         drawn::choice(&self.sweep.0, &self.core)
+    }
+
+    fn __copy__(&self) -> Self {
+        self.clone()
+    }
+
+    #[pyo3(signature = (_memo, /))]
+    fn __deepcopy__(&self, _memo: Bound<'_, PyAny>) -> Self {
+        self.clone()
+    }
+
+    fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {
+        let of = |aim: Aim| -> Vec<&str> {
+            self.core.objectives.iter().filter(|own| own.aim == aim).map(|own| own.name.as_str()).collect()
+        };
+        let limits = PyDict::new(py);
+        for limit in &self.core.limits {
+            limits.set_item(&limit.name, (limit.least, limit.most))?;
+        }
+        let kwargs =
+            given!(py, "minimise" = Some(of(Aim::Least)), "maximise" = Some(of(Aim::Most)), "limits" = Some(limits),);
+        Recipe::of_method(&Bound::new(py, self.sweep.clone())?, "choose", &kwargs)
     }
 
     fn _repr_html_(&self) -> String {

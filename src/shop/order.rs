@@ -9,6 +9,7 @@ use petgraph::graph::{DiGraph, NodeIndex};
 use thiserror::Error;
 
 use crate::error::Problem;
+use crate::stop::look;
 
 /// An order of `count` things in which both of each pair `(first, then)` keep their order: whenever several could be next, the
 /// one with the least key is, then the one with the least index.
@@ -35,6 +36,7 @@ pub fn in_order<K: Ord>(
     let mut next: BinaryHeap<_> = free.map(|(i, _)| ready(i)).collect();
     let mut order = Vec::with_capacity(waits_for.len());
     while let Some(Reverse((_, from))) = next.pop() {
+        look();
         order.push(from);
         for to in graph.neighbors(NodeIndex::new(from)) {
             if let Some(waits) = waits_for.get_mut(to.index()) {
@@ -69,6 +71,7 @@ fn shortest_loop(graph: &Graph) -> Vec<usize> {
     tied.sort_unstable();
     tied.dedup();
     let back = |start: NodeIndex| {
+        look();
         let steps = dijkstra(graph, start, None, |_| 1_usize);
         let last = graph.node_indices().filter(|&node| graph.contains_edge(node, start));
         last.filter_map(|node| Some((*steps.get(&node)?, node))).min()
@@ -182,13 +185,19 @@ impl LapGraph {
             names.get_mut(1..).unwrap_or_default().reverse();
             LapLoop(names)
         })?;
-        let beneath = |own: usize| -> BTreeSet<usize> {
-            self.pairs.iter().filter(|(_, over)| *over == own).map(|(under, _)| *under).collect()
+        let mut turns = vec![0; order.len()];
+        for (turn, own) in order.iter().enumerate() {
+            turns[*own] = turn;
+        }
+        // Of each thing, by its turn, the turns of what hangs before it.
+        let mut before = vec![BTreeSet::new(); order.len()];
+        for &(under, over) in &self.pairs {
+            before[turns[over]].insert(turns[under]);
+        }
+        let hung = |(own, before): (&usize, BTreeSet<usize>)| Hung {
+            name: name(own),
+            after: before.iter().map(|turn| name(&order[*turn])).collect(),
         };
-        let hung = |own: &usize| {
-            let beneath = beneath(*own);
-            Hung { name: name(own), after: order.iter().filter(|i| beneath.contains(i)).map(name).collect() }
-        };
-        Ok(order.iter().map(hung).collect())
+        Ok(order.iter().zip(before).map(hung).collect())
     }
 }

@@ -8,6 +8,7 @@ import pytest
 from raisedbody import exceptions
 from raisedbody.exceptions import (
     InputError,
+    InternalError,
     PlanFileError,
     PlanFileNotFoundError,
     PlanFilePermissionError,
@@ -27,6 +28,7 @@ def every_kind():
     return [
         RaisedbodyError("something"),
         InputError("2 problems", PROBLEMS),
+        InternalError("index 3 of 2", "src/plan/order.rs:12"),
         QuantityError("pitch: no unit", PROBLEMS[:1]),
         PlanSyntaxError("not valid TOML", 3, 7),
         PlanFileError("cannot read bus.toml: disk failed", errno.EIO, "bus.toml"),
@@ -63,6 +65,16 @@ def test_input_error_lists_every_problem_and_points_at_the_first():
 def test_input_error_without_a_problem_has_no_field():
     error = InputError("no plan given")
     assert (error.problems, error.field, error.value) == ((), None, None)
+
+
+def test_the_core_names_an_argument_by_a_note():
+    error = InputError("-1 is out of range", [(None, "-1", "-1 is out of range", None, None)])
+    error.add_note("while processing '[2]'")
+    error.add_note("while processing 'pinned'")
+    assert (error.field, str(error)) == ("pinned[2]", "pinned[2]: -1 is out of range")
+    assert not hasattr(error, "__notes__")
+    error.add_note("while processing 'pinned'")
+    assert error.__notes__ == ["while processing 'pinned'"]
 
 
 def test_problems_cannot_be_changed():

@@ -271,8 +271,10 @@ def test_units_are_asked_for(line: rb.HoleLine) -> None:
         rb.HoleLine([("0 mm", "0.1"), ("1 kg", "0 mm")], start="0 mm", end="1 m", **LIMITS | {"hole": "6"})
     assert [p.field for p in caught.value.problems] == ["holes[0].off", "holes[1].along", "hole"]
     with pytest.raises(rb.InputError) as refused:
-        line.plan(spacing_worth="0 mm", jump_worth="2 m", plug_worth=float("nan"))
+        line.plan(spacing_worth="0 mm", jump_worth="2 m", plug_worth=-1)
     assert [p.field for p in refused.value.problems] == ["spacing_worth", "jump_worth", "plug_worth"]
+    with pytest.raises(rb.InputError, match="plug_worth: NaN is out of range; allowed: a finite number"):
+        line.plan(spacing_worth="40 mm", jump_worth="3 mm", plug_worth=float("nan"))
 
 
 def test_an_unmarked_spoilt_hole_is_found() -> None:

@@ -2,6 +2,8 @@
 //!
 //! A bow is a chain: of sixty columns a row holds six. A dense factor would take twenty times as long.
 
+use crate::stop::look;
+
 /// The lower half of a symmetric matrix.
 pub(super) struct Skyline {
     /// Column of each row's first entry.
@@ -30,6 +32,7 @@ impl Skyline {
     /// Its factor L with L Lᵀ = the matrix, in its place; none where that is not positive definite (Cholesky, by rows).
     pub(super) fn cholesky(mut self) -> Option<Self> {
         for i in 0..self.rows.len() {
+            look();
             let start = self.first[i];
             let (above, rest) = self.rows.split_at_mut(i);
             let own = &mut rest[0];

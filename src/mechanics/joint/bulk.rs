@@ -7,6 +7,7 @@ use rayon::prelude::*;
 
 use crate::check::Verdict;
 use crate::error::Problem;
+use crate::stop::look;
 
 use super::{Choices, Method, Numbers, Outcome, aisi_s100, en_1993_1_3, en_1999_1_4, handbook};
 
@@ -59,6 +60,9 @@ const MOST_CELLS: usize = 100_000_000;
 
 /// Cells handed to a thread at a time.
 const SHARE: usize = 16 * 1024;
+
+/// Cells between two looks whether to go on: shares enough for many threads, and a fraction of a second for one.
+const BATCH: usize = 64 * SHARE;
 
 /// What became of each cell, in the shape that the inputs broadcast to.
 #[derive(Debug, Clone, PartialEq)]
@@ -227,14 +231,16 @@ impl<'a> Grid<'a> {
 
     fn run(&self, out: &mut Flat, inputs: &Inputs<'_>, kernel: impl Fn(&Numbers) -> Outcome + Sync) {
         let fixed = Fixed { aluminium_rivet: inputs.aluminium_rivets, choices: inputs.choices };
-        let shares = out
-            .utilisation
-            .par_chunks_mut(SHARE)
-            .zip(out.governing.par_chunks_mut(SHARE))
-            .zip(out.verdict.par_chunks_mut(SHARE));
-        shares.enumerate().for_each(|(share, ((utilisation, governing), verdict))| {
-            self.run_share(share * SHARE, utilisation, governing, verdict, &kernel, fixed);
-        });
+        let batches = out.utilisation.chunks_mut(BATCH).zip(out.governing.chunks_mut(BATCH));
+        for (batch, ((utilisation, governing), verdict)) in batches.zip(out.verdict.chunks_mut(BATCH)).enumerate() {
+            look();
+            let shares = utilisation.par_chunks_mut(SHARE).zip(governing.par_chunks_mut(SHARE));
+            shares.zip(verdict.par_chunks_mut(SHARE)).enumerate().for_each(
+                |(share, ((utilisation, governing), verdict))| {
+                    self.run_share(batch * BATCH + share * SHARE, utilisation, governing, verdict, &kernel, fixed);
+                },
+            );
+        }
     }
 
     fn run_share(

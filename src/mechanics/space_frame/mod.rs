@@ -10,11 +10,12 @@
 
 mod element;
 
-use nalgebra::{Cholesky, DMatrix, DVector, Dyn, SymmetricEigen};
+use nalgebra::{Cholesky, DMatrix, DVector, Dyn};
 
 use crate::error::Problem;
 use crate::mechanics::nodes;
 use crate::mechanics::sheet::in_range;
+use crate::stop::look;
 
 pub use crate::mechanics::frame::Hold;
 use element::{Matrix, Run, Vector};
@@ -282,11 +283,7 @@ impl SpaceFrame {
                 return Ok(Factored { frame: self, cholesky });
             }
         }
-        // The motion that strains least.
-        let eigen = SymmetricEigen::new(scaled);
-        let softest = eigen.eigenvalues.iter().enumerate().min_by(|a, b| a.1.total_cmp(b.1)).map(|(i, _)| i);
-        let runs_away = softest.and_then(|i| {
-            let motion = eigen.eigenvectors.column(i);
+        let runs_away = softest_motion(scaled, largest).and_then(|motion| {
             let most = motion.iter().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs())).map(|(row, _)| row);
             most.and_then(|row| freedoms.get(row).copied())
         });
@@ -335,13 +332,33 @@ impl SpaceFrame {
         let geometric = self.assembled(|i, member, run| run.geometric(member, solved.members[i].axial_n));
         // L⁻¹ K_g L⁻ᵀ has the eigenvalues −1/λ.
         let lower = factored.cholesky.l();
+        look();
         let Some(half) = lower.solve_lower_triangular(&geometric) else { return Ok(None) };
         let Some(whole) = lower.solve_lower_triangular(&half.transpose()) else { return Ok(None) };
-        let values = SymmetricEigen::new(whole).eigenvalues;
+        look();
+        let values = whole.symmetric_eigenvalues();
         let size = values.iter().fold(0.0, |most: f64, v| most.max(v.abs()));
         let softening = -values.iter().copied().fold(0.0, f64::min);
         Ok((softening > 1e-12 * size && softening > 0.0).then(|| 1.0 / softening))
     }
+}
+
+/// The motion that strains least, by inverse iteration; each round takes all stiffer motions far down beside it.
+fn softest_motion(mut stiffness: DMatrix<f64>, largest: f64) -> Option<DVector<f64>> {
+    const ROUNDS: usize = 20;
+    look();
+    // A little stiffness everywhere, so that it can be factored; it turns no motion.
+    for i in 0..stiffness.nrows() {
+        stiffness[(i, i)] += 1e-9 * largest;
+    }
+    // No motion is square to a start that is alike in none of its places.
+    let mut motion = DVector::from_fn(stiffness.nrows(), |i, _| 1.0 + (i as f64).sin() / 2.0);
+    let factored = Cholesky::new(stiffness)?;
+    for _ in 0..ROUNDS {
+        factored.solve_mut(&mut motion);
+        motion.normalize_mut();
+    }
+    Some(motion)
 }
 
 fn section_problems(i: usize, member: &Member) -> Vec<Problem> {
