@@ -84,7 +84,7 @@ fn a_stopped_evaluation_leaves_nothing_behind() {
     let stopped = stoppable(move || since.elapsed() < Duration::from_millis(100), || plan.evaluate().map(|e| e.name));
     assert!(matches!(stopped, Err(Stopped) | Ok(Ok(_))));
     let whole = plan.evaluate().unwrap();
-    assert_eq!(serde_json::to_string(&plan.evaluate().unwrap()).unwrap(), serde_json::to_string(&whole).unwrap());
+    assert!(plan.evaluate().unwrap() == whole);
 }
 
 #[test]

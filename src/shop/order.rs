@@ -4,7 +4,7 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BTreeSet, BinaryHeap};
 
 use petgraph::Direction;
-use petgraph::algo::{astar, dijkstra, tarjan_scc};
+use petgraph::algo::{astar, dijkstra, kosaraju_scc};
 use petgraph::graph::{DiGraph, NodeIndex};
 use thiserror::Error;
 
@@ -66,7 +66,8 @@ fn graph(count: usize, pairs: &[(usize, usize)]) -> Graph {
 
 /// The shortest loop; of several the one that starts at the least index. Empty where there is none.
 fn shortest_loop(graph: &Graph) -> Vec<usize> {
-    let mut tied: Vec<NodeIndex> = tarjan_scc(graph).into_iter().filter(|part| part.len() > 1).flatten().collect();
+    // Not Tarjan's: petgraph's goes as deep into the stack as the loop is long.
+    let mut tied: Vec<NodeIndex> = kosaraju_scc(graph).into_iter().filter(|part| part.len() > 1).flatten().collect();
     tied.extend(graph.node_indices().filter(|&node| graph.contains_edge(node, node)));
     tied.sort_unstable();
     tied.dedup();

@@ -348,8 +348,9 @@ fn softest_motion(mut stiffness: DMatrix<f64>, largest: f64) -> Option<DVector<f
     const ROUNDS: usize = 20;
     look();
     // A little stiffness everywhere, so that it can be factored; it turns no motion.
+    let little = if largest > 0.0 { 1e-9 * largest } else { 1.0 };
     for i in 0..stiffness.nrows() {
-        stiffness[(i, i)] += 1e-9 * largest;
+        stiffness[(i, i)] += little;
     }
     // No motion is square to a start that is alike in none of its places.
     let mut motion = DVector::from_fn(stiffness.nrows(), |i, _| 1.0 + (i as f64).sin() / 2.0);
