@@ -122,7 +122,7 @@ lint: venv ## Formatting, lints and the layers of src/
 	cargo clippy --all-targets -- -D warnings
 	cargo clippy --all-targets --all-features -- -D warnings
 	cargo clippy --no-deps --manifest-path $(WITHOUT_PYTHON) --target-dir target -- -D warnings
-	cargo clippy --no-deps --manifest-path $(FUZZ) --target-dir target -- -D warnings
+	cargo clippy --no-deps --locked --manifest-path $(FUZZ) --target-dir target -- -D warnings
 
 .PHONY: docs
 docs: develop ## The Rust documentation and the site in target/site, without a warning
@@ -153,7 +153,7 @@ test-release: develop ## Wheel, source archive and crate, built and used in clea
 
 .PHONY: test-fuzz
 test-fuzz: venv ## Each fuzz target for some seconds
-	if command -v "$${CXX:-c++}" >/dev/null; then $(PYTHON) fuzz/run.py --seconds 10; \
+	if command -v "$${CXX:-c++}" >/dev/null; then $(PYTHON) fuzz/run.py --seconds 10 --afresh; \
 	else echo "no C++ compiler: the fuzz targets are not run"; fi
 
 .PHONY: fuzz

@@ -14,6 +14,7 @@ counters of edges are switched on by code generation options that stable has. `c
 import argparse
 import os
 import re
+import shutil
 import subprocess
 import sys
 import tomllib
@@ -60,10 +61,12 @@ def build() -> Path:
     return OUT / "build" / triple / "release"
 
 
-def run(program: Path, seconds: int) -> tuple[dict[str, str], str]:
+def run(program: Path, seconds: int, *, afresh: bool = False) -> tuple[dict[str, str], str]:
     """Figures of one target's run, and the input that broke it (nothing, if none did)."""
     name = program.name
-    corpus, broken = OUT / name, OUT / "broken"
+    corpus, broken = OUT / ("afresh" if afresh else "") / name, OUT / "broken"
+    if afresh:
+        shutil.rmtree(corpus, ignore_errors=True)
     corpus.mkdir(parents=True, exist_ok=True)
     broken.mkdir(parents=True, exist_ok=True)
     seeds = [HERE / "seeds" / name, *(ROOT / seed for seed in SEEDS.get(name, []))]
@@ -73,6 +76,7 @@ def run(program: Path, seconds: int) -> tuple[dict[str, str], str]:
         "-print_final_stats=1",
         f"-artifact_prefix={broken}/{name}-",
     ]
+    command += ["-seed=1"] if afresh else []
     command += [corpus, *(seed for seed in seeds if seed.is_dir())]
     log = OUT / f"{name}.log"
     with log.open("w") as out:
@@ -103,12 +107,13 @@ def main() -> int:
         targets = [own["name"] for own in tomllib.load(file)["bin"]]
     arguments = argparse.ArgumentParser(description="Run the fuzz targets.")
     arguments.add_argument("--seconds", type=int, default=20, help="of each target (20)")
+    arguments.add_argument("--afresh", action="store_true", help="from the seeds alone, the same way each time")
     arguments.add_argument("targets", nargs="*", choices=[*targets, []], help="all of them where none is named")
     asked = arguments.parse_args()
     programs = build()
     rows, faults = [], []
     for name in asked.targets or targets:
-        figures, broken = run(programs / name, asked.seconds)
+        figures, broken = run(programs / name, asked.seconds, afresh=asked.afresh)
         rows.append(figures)
         print(" | ".join(f"{key} {value}" for key, value in figures.items()), flush=True)
         if broken:

@@ -245,7 +245,7 @@ impl From<Problem> for Placed {
 #[non_exhaustive]
 pub enum Error {
     /// A file could not be read or written.
-    #[error("cannot {action} {}: {source}", short(&path.display().to_string()))]
+    #[error("cannot {action} {}: {source}", middle_out(&path.display().to_string(), LONGEST_TOLD))]
     File {
         /// `read` or `write`.
         action: &'static str,

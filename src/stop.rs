@@ -32,7 +32,8 @@ impl Drop for Around {
 }
 
 /// Does work that ends early where `go_on`, asked a few times a second on this thread, says no. Work inside other such work
-/// looks by its own `go_on` alone.
+/// looks by its own `go_on` alone. It ends by unwinding, so a program built with `panic = "abort"` ends as a whole. Not for a thread
+/// of a pool, which may do the work of others while it waits.
 ///
 /// # Errors
 /// It was stopped. What it had found is dropped; nothing else has changed.

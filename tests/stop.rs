@@ -26,15 +26,20 @@ fn work_without_anyone_to_ask_goes_on() {
 
 #[test]
 fn work_goes_on_while_it_may_and_is_asked_a_few_times_a_second() {
-    let asked = Rc::new(Cell::new(0));
+    let asked = Rc::new(Cell::new(0_u128));
     let own = Rc::clone(&asked);
     let go_on = move || {
         own.set(own.get() + 1);
         true
     };
-    let looked = stoppable(go_on, || looks(Duration::from_millis(400))).unwrap();
-    // A look asks no more than every 50 ms; a busy machine asks less often.
-    assert!((1..=8).contains(&asked.get()), "{} of {looked}", asked.get());
+    let (before, seen) = (Instant::now(), Rc::clone(&asked));
+    // A busy machine may let this thread wait for longer than the time between two questions.
+    let looked =
+        stoppable(go_on, || (0..).take_while(|_| seen.get() < 3 && looks(Duration::from_millis(100)) > 0).count());
+    assert!(looked.unwrap() > 0);
+    // A look asks no more than every 50 ms.
+    let most = before.elapsed().as_millis() / 50;
+    assert!((3..=most).contains(&asked.get()), "{} in {most}", asked.get());
 }
 
 #[test]

@@ -28,6 +28,36 @@ pub fn mutate(data: &mut [u8], size: usize, most: usize, seed: u32, pool: &Pool)
     bytes.len()
 }
 
+/// Changes readings: one in eight times as libFuzzer does, else the last cell of some rows, or a row is left out or written twice.
+pub fn mutate_cells(data: &mut [u8], size: usize, most: usize, seed: u32) -> usize {
+    const CELLS: [&str; 8] = ["", "0 mm", "-3 mm", "1e300 m", "66 1/4 in", "1990", "nan mm", "x"];
+    let mut random = SmallRng::seed_from_u64(u64::from(seed));
+    let text = std::str::from_utf8(&data[..size]).unwrap_or_default().to_owned();
+    let mut lines: Vec<String> = text.lines().map(str::to_owned).collect();
+    if random.random_ratio(1, 8) || lines.is_empty() {
+        return fuzzer_mutate(data, size, most);
+    }
+    for _ in 0..random.random_range(1..4) {
+        let line = random.random_range(0..lines.len());
+        match random.random_range(0..6) {
+            0 => lines.insert(line, lines[line].clone()),
+            1 if lines.len() > 1 => drop(lines.remove(line)),
+            kind => {
+                let name = lines[line].rsplit_once(',').map_or("", |(name, _)| name).to_owned();
+                let near = format!("{:.1} mm", random.random_range(-3000.0..3000.0));
+                let cell = if kind < 4 { &near } else { CELLS[random.random_range(0..CELLS.len())] };
+                lines[line] = format!("{name},{cell}");
+            }
+        }
+    }
+    let bytes = (lines.join("\n") + "\n").into_bytes();
+    if bytes.len() > most.min(data.len()) {
+        return fuzzer_mutate(data, size, most);
+    }
+    data[..bytes.len()].copy_from_slice(&bytes);
+    bytes.len()
+}
+
 fn changed(text: &str, random: &mut SmallRng, pool: &Pool) -> String {
     let at = random.random_range(0.0..1.0);
     let edit = match random.random_range(0..12) {

@@ -92,9 +92,7 @@ pub fn change(data: &[u8]) {
         for own in [Some(&changed), smaller.as_ref()].into_iter().flatten() {
             assert_eq!(&Plan::from_text(&own.to_text(), ".".as_ref()).unwrap(), own, "{}", own.to_text());
         }
-        if let Some(own) = smaller {
-            evaluates(&own);
-        }
+        evaluates(smaller.as_ref().unwrap_or(&changed));
     }
 }
 

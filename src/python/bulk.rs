@@ -28,8 +28,11 @@ impl<'py> FromPyObject<'_, 'py> for FloatsIn<'py> {
 
     fn extract(obj: Borrowed<'_, 'py, PyAny>) -> PyResult<Self> {
         // NumPy would drop the imaginary part.
-        if obj.cast::<PyUntypedArray>().is_ok_and(|array| array.dtype().kind() == b'c') {
-            return Err(PyTypeError::new_err("real numbers are asked for; not an array of complex ones"));
+        let complex = |own: &Bound<'_, PyAny>| own.cast::<PyUntypedArray>().is_ok_and(|own| own.dtype().kind() == b'c');
+        let made = |obj: &Bound<'py, PyAny>| obj.py().import("numpy")?.call_method1("asarray", (obj,));
+        let array = if obj.is_instance_of::<PyUntypedArray>() { Ok(obj.to_owned()) } else { made(&obj) };
+        if array.is_ok_and(|own| complex(&own)) {
+            return Err(PyTypeError::new_err("real numbers are asked for, not complex ones"));
         }
         obj.extract().map(Self).map_err(|error: PyErr| {
             let py = obj.py();

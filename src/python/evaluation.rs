@@ -57,7 +57,7 @@ impl Evaluation {
 /// How a part of a plan's evaluation is pickled: evaluated again, then read from this attribute.
 pub(super) fn part_of<'py>(py: Python<'py>, plan: &Plan, attribute: &str) -> PyResult<Recipe<'py>> {
     let call = py.import("operator")?.getattr("attrgetter")?.call1((attribute,))?;
-    let evaluation = Bound::new(py, Evaluation::new(plan.clone(), plan.0.evaluate()?))?;
+    let evaluation = Bound::new(py, Evaluation::new(plan.clone(), away(py, || plan.0.evaluate())??))?;
     Ok(Recipe { call, with: PyTuple::new(py, [evaluation])? })
 }
 
@@ -134,8 +134,8 @@ impl Evaluation {
     ///     >>> print(panels["panel"][0], panels["sun"][0])
     ///     L-A P1-P2 in tension
     #[getter]
-    fn flatness(&self) -> Columns {
-        flatness::panels(&self.core)
+    fn flatness(&self, py: Python<'_>) -> PyResult<Columns> {
+        away(py, || flatness::panels(&self.core))
     }
 
     /// What would keep panels flat, a row for each size and remedy: width_mm, height_mm, panels_count, remedy, the difference
@@ -614,8 +614,8 @@ impl Evaluation {
     ///     >>> build.csv("exits").splitlines()
     ///     ['emergency exits,before,after', 'place not told,2,2']
     #[pyo3(signature = (name, /))]
-    fn csv(&self, name: &str) -> PyResult<String> {
-        Ok(lists::list(&self.core, name)?.csv()?)
+    fn csv(&self, py: Python<'_>, name: &str) -> PyResult<String> {
+        Ok(away(py, || lists::list(&self.core, name)?.csv())??)
     }
 
     /// Writes every list into a folder as ``<name>.csv`` (UTF-8), each whole or not at all; the folder is made where it is not there.
@@ -678,7 +678,7 @@ impl Evaluation {
             ("checks", check_columns(&e.checks)),
             ("joints", tables::joints(e)),
             ("skin_loads", flatness::skin_loads(e)),
-            ("flatness", flatness::panels(e)),
+            ("flatness", this.flatness(py)?),
             ("flatness_advice", flatness::advice(e)),
             ("bows", tables::bows(e)),
             ("masses", tables::masses(e)),
@@ -714,16 +714,16 @@ impl Evaluation {
         Ok(Dict(dict))
     }
 
-    fn __str__(&self) -> String {
-        text::evaluation(&self.core)
+    fn __str__(&self, py: Python<'_>) -> PyResult<String> {
+        away(py, || text::evaluation(&self.core))
     }
 
     fn __repr__(&self, py: Python<'_>) -> PyResult<String> {
         Ok(format!("<Evaluation of {}: {}>", quoted(py, self.name())?, self.verdict()))
     }
 
-    fn _repr_html_(&self) -> String {
-        html::evaluation(&self.core)
+    fn _repr_html_(&self, py: Python<'_>) -> PyResult<String> {
+        away(py, || html::evaluation(&self.core))
     }
 
     fn __reduce__<'py>(&self, py: Python<'py>) -> PyResult<Recipe<'py>> {

@@ -49,7 +49,7 @@ pub(super) trait WholeType {
 }
 
 impl WholeType for i64 {
-    const ALLOWED: &'static str = "a whole number of at most 18 digits";
+    const ALLOWED: &'static str = "a whole number from -9223372036854775808 to 9223372036854775807";
 }
 
 impl WholeType for u32 {
@@ -83,7 +83,11 @@ impl Whole<u32> {
 }
 
 /// A place in a list as Python counts it, from the end where it is below nought.
-pub(super) struct Nth(isize);
+pub(super) struct Nth {
+    /// None where it is farther than any list is long.
+    nth: Option<isize>,
+    shown: String,
+}
 
 impl FromPyObject<'_, '_> for Nth {
     type Error = PyErr;
@@ -92,19 +96,20 @@ impl FromPyObject<'_, '_> for Nth {
     const INPUT_TYPE: PyStaticExpr = isize::INPUT_TYPE;
 
     fn extract(obj: Borrowed<'_, '_, PyAny>) -> PyResult<Self> {
-        match obj.extract() {
-            Err(error) if PyErr::is_instance_of::<PyOverflowError>(&error, obj.py()) => Ok(Self(isize::MAX)),
-            read => read.map(Self),
-        }
+        let nth = match obj.extract() {
+            Err(error) if PyErr::is_instance_of::<PyOverflowError>(&error, obj.py()) => None,
+            read => Some(read?),
+        };
+        Ok(Self { nth, shown: shown(&obj) })
     }
 }
 
 impl Nth {
     /// The place from the start, where a list of this length has it; `of` tells the list: "a report of 3 checks".
     pub fn within(&self, length: usize, of: &str) -> PyResult<usize> {
-        let from_start = if self.0 < 0 { self.0.checked_add_unsigned(length) } else { Some(self.0) };
-        let found = from_start.and_then(|i| usize::try_from(i).ok()).filter(|&i| i < length);
-        found.ok_or_else(|| PyIndexError::new_err(format!("{of} has none at {}", self.0)))
+        let from_start = |nth: isize| if nth < 0 { nth.checked_add_unsigned(length) } else { Some(nth) };
+        let found = self.nth.and_then(from_start).and_then(|i| usize::try_from(i).ok()).filter(|&i| i < length);
+        found.ok_or_else(|| PyIndexError::new_err(format!("{of} has none at {}", self.shown)))
     }
 }
 
@@ -503,7 +508,12 @@ pub(super) fn entry(value: &Bound<'_, PyAny>, path: &str, depth: usize) -> PyRes
         return Ok(Value::Integer(number));
     }
     if value.is_instance_of::<PyInt>() {
-        return Err(Problem::out_of_range(path, shown(value), "a whole number of at most 18 digits").into());
+        return Err(Problem::out_of_range(
+            path,
+            shown(value),
+            "a whole number from -9223372036854775808 to 9223372036854775807",
+        )
+        .into());
     }
     if value.is_instance_of::<PyFloat>() {
         return Ok(Value::Float(value.extract()?));

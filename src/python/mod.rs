@@ -59,7 +59,7 @@ mod _core {
 
     #[pymodule_init]
     fn init(py: Python<'_>) -> PyResult<()> {
-        super::interrupts::loaded();
+        super::interrupts::watch_forks(py)?;
         super::panics::install(py)
     }
 

@@ -12,6 +12,8 @@ use pyo3::prelude::*;
 use pyo3::types::PyTuple;
 use rayon::prelude::*;
 
+use crate::error::short;
+
 use super::interrupts::away;
 
 /// What the last panics said, and where: several threads may give up at once.
@@ -37,10 +39,11 @@ fn keep_place(info: &PanicHookInfo<'_>) {
     let Some(place) = info.location() else { return };
     let payload = info.payload();
     let text = payload.downcast_ref::<&str>().copied().or_else(|| payload.downcast_ref::<String>().map(String::as_str));
-    let said = text.unwrap_or(NO_TEXT).to_owned();
+    let said = short(text.unwrap_or(NO_TEXT)).into_owned();
+    let file = place.file().replace('\\', "/");
     let mut kept = places();
     kept.truncate(KEPT_PLACES - 1);
-    kept.push_front((said, format!("{}:{}", without_folder(place.file()), place.line())));
+    kept.push_front((said, format!("{}:{}", without_folder(&file), place.line())));
 }
 
 /// Makes pyo3's exception for panics an `InternalError`, and keeps the place of each panic from now on.
@@ -63,7 +66,8 @@ pub(super) fn install(py: Python<'_>) -> PyResult<()> {
 #[pyfunction]
 #[pyo3(name = "_panic_place", signature = (said, /))]
 pub(super) fn panic_place(said: &str) -> Option<String> {
-    places().iter().find(|(own, _)| own == said).map(|(_, place)| place.clone())
+    let said = short(said);
+    places().iter().find(|(own, _)| *own == said).map(|(_, place)| place.clone())
 }
 
 /// Gives up as the core does by a fault of its own, so that what a user then sees can be tried.

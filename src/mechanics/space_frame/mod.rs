@@ -287,10 +287,12 @@ impl SpaceFrame {
             let most = motion.iter().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs())).map(|(row, _)| row);
             most.and_then(|row| freedoms.get(row).copied())
         });
-        let (node, direction) = runs_away.map_or((0, DIRECTIONS[0]), |i| (i / FREEDOMS, DIRECTIONS[i % FREEDOMS]));
+        let what = runs_away.map_or_else(
+            || "the frame can move".to_owned(),
+            |i| format!("node {} can move {}", i / FREEDOMS, DIRECTIONS[i % FREEDOMS]),
+        );
         let problem = format!(
-            "node {node} can move {direction} without straining any member: a mechanism; hold it, brace it, or leave out \
-             a node without members"
+            "{what} without straining any member: a mechanism; hold it, brace it, or leave out a node without members"
         );
         Err(vec![Problem::contradiction("supports", format!("{} held nodes", self.supports.len()), problem)])
     }
@@ -343,18 +345,21 @@ impl SpaceFrame {
     }
 }
 
-/// The motion that strains least, by inverse iteration; each round takes all stiffer motions far down beside it.
-fn softest_motion(mut stiffness: DMatrix<f64>, largest: f64) -> Option<DVector<f64>> {
-    const ROUNDS: usize = 20;
-    look();
-    // A little stiffness everywhere, so that it can be factored; it turns no motion.
-    let little = if largest > 0.0 { 1e-9 * largest } else { 1.0 };
-    for i in 0..stiffness.nrows() {
-        stiffness[(i, i)] += little;
-    }
-    // No motion is square to a start that is alike in none of its places.
+/// The motion that strains least, by inverse iteration; each round takes all stiffer motions far down beside it. None where the
+/// stiffness is no stiffness.
+fn softest_motion(stiffness: DMatrix<f64>, largest: f64) -> Option<DVector<f64>> {
+    const ROUNDS: usize = 50;
+    // A little stiffness everywhere, so that it can be factored; it turns no motion. As little as rounding lets through, so that soft
+    // motions are told from those that strain nothing.
+    let size = if largest > 0.0 { largest } else { 1.0 };
+    let factored = [1e-13, 1e-12, 1e-11, 1e-10, 1e-9].into_iter().find_map(|share| {
+        look();
+        let mut little_more = stiffness.clone();
+        (0..stiffness.nrows()).for_each(|i| little_more[(i, i)] += share * size);
+        Cholesky::new(little_more)
+    })?;
+    // Alike in none of its places: a motion that is square to it would be by chance, and comes in by rounding.
     let mut motion = DVector::from_fn(stiffness.nrows(), |i, _| 1.0 + (i as f64).sin() / 2.0);
-    let factored = Cholesky::new(stiffness)?;
     for _ in 0..ROUNDS {
         factored.solve_mut(&mut motion);
         motion.normalize_mut();
