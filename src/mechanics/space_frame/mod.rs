@@ -283,7 +283,7 @@ impl SpaceFrame {
                 return Ok(Factored { frame: self, cholesky });
             }
         }
-        let runs_away = softest_motion(scaled, largest).and_then(|motion| {
+        let runs_away = softest_motion(&scaled, largest).and_then(|motion| {
             let most = motion.iter().enumerate().max_by(|a, b| a.1.abs().total_cmp(&b.1.abs())).map(|(row, _)| row);
             most.and_then(|row| freedoms.get(row).copied())
         });
@@ -347,7 +347,7 @@ impl SpaceFrame {
 
 /// The motion that strains least, by inverse iteration; each round takes all stiffer motions far down beside it. None where the
 /// stiffness is no stiffness.
-fn softest_motion(stiffness: DMatrix<f64>, largest: f64) -> Option<DVector<f64>> {
+fn softest_motion(stiffness: &DMatrix<f64>, largest: f64) -> Option<DVector<f64>> {
     const ROUNDS: usize = 50;
     // A little stiffness everywhere, so that it can be factored; it turns no motion. As little as rounding lets through, so that soft
     // motions are told from those that strain nothing.
