@@ -64,13 +64,20 @@ def test_a_killed_process_leaves_the_old_file_or_the_new_one(folder: Path) -> No
     whole = {
         ending: {(folder / f"source-{i}.{ending}").read_bytes(): i for i in range(3)} for ending in ("html", "toml")
     }
+    # How long the writer takes for a round, on a machine as busy as this one is now.
+    start = time.monotonic()
+    for i in range(3):
+        for ending in ("html", "toml"):
+            (folder / f"timed-{i}.{ending}").write_bytes((folder / f"source-{i}.{ending}").read_bytes())
+            (folder / f"timed-{i}.{ending}").unlink()
+    longest = 0.05 + 3 * (time.monotonic() - start)
     hit = 0
     seen: dict[str, set[int]] = {"html": set(), "toml": set()}
     for _ in range(KILLS):
         with subprocess.Popen([sys.executable, "-c", WRITER, os.fspath(folder)], stdout=subprocess.PIPE) as writer:
             assert writer.stdout is not None
             assert writer.stdout.readline() == b"ready\n"
-            time.sleep(chance.uniform(0, 0.05))
+            time.sleep(chance.uniform(0, longest))
             writer.send_signal(signal.SIGKILL)
         assert writer.returncode == -signal.SIGKILL
         for ending, name in (("html", "packet.html"), ("toml", "plan.toml")):
