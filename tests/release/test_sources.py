@@ -16,7 +16,7 @@ def _names(archive: Path) -> list[str]:
         return [name.split("/", 1)[1] for name in tar.getnames() if "/" in name]
 
 
-def test_the_crate_builds_from_its_archive(crate: Path) -> None:
+def test_the_crate_holds_what_it_is_built_from(crate: Path) -> None:
     names = _names(crate)
     assert {"Cargo.toml", "Cargo.lock", "LICENSE-MIT", "LICENSE-APACHE", "README.md", "src/lib.rs"} <= set(names)
     assert [name for name in names if name.startswith(NOT_SHIPPED)] == []
