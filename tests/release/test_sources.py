@@ -1,5 +1,6 @@
 """The source archive and the crate: they build from what is in them, and hold nothing else."""
 
+import os
 import re
 import sys
 import tarfile
@@ -35,6 +36,7 @@ def test_the_source_archive_builds_and_installs(sdist: Path) -> None:
     # Without optimising: the same sources and a shorter wait.
     run(
         *(clean, "-m", "pip", "install", "--quiet", "--disable-pip-version-check", "--no-build-isolation", sdist),
+        PATH=f"{place / 'bin'}{os.pathsep}{os.environ['PATH']}",
         CARGO_TARGET_DIR=str(WHEEL_TARGET),
         MATURIN_PEP517_ARGS="--profile dev",
     )
