@@ -8,7 +8,8 @@ that breaks a target is written to target/fuzz/broken/ and the program ends with
 input become a test.
 
 Any stable toolchain will do: libFuzzer is compiled from the crate libfuzzer-sys (a C++ compiler is needed), and LLVM's
-counters of edges are switched on by code generation options that stable has. `cargo fuzz run <target>` works as well.
+counters of edges are switched on by code generation options that stable has. The folder is laid out as cargo-fuzz
+expects it, which has not been tried.
 """
 
 import argparse
@@ -38,11 +39,11 @@ COUNTERS = [
 PLANS = ["examples", "fuzz/seeds/plan"]
 SEEDS = {"plan": PLANS, "evaluate": PLANS, "draw": PLANS, "rows": ["src/catalogue/data"], "prices": ["examples"]}
 
-# Longer than our longest example twice over; quantities are short.
+# Several times our longest example; quantities are short.
 MOST_BYTES = {"quantities": 200}
 # No input may take longer; a hang is a fault.
 MOST_SECONDS = 60
-# Twice what any evaluation needs.
+# Some twenty times what the greatest input so far has needed.
 MOST_MEMORY_MB = 2048
 
 

@@ -508,12 +508,7 @@ pub(super) fn entry(value: &Bound<'_, PyAny>, path: &str, depth: usize) -> PyRes
         return Ok(Value::Integer(number));
     }
     if value.is_instance_of::<PyInt>() {
-        return Err(Problem::out_of_range(
-            path,
-            shown(value),
-            "a whole number from -9223372036854775808 to 9223372036854775807",
-        )
-        .into());
+        return Err(Problem::out_of_range(path, shown(value), <i64 as WholeType>::ALLOWED).into());
     }
     if value.is_instance_of::<PyFloat>() {
         return Ok(Value::Float(value.extract()?));
