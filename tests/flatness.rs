@@ -273,6 +273,20 @@ fn size_mm(panel: &FlatPanel) -> [f64; 2] {
     [panel.width_mm, panel.height_mm].map(|mm| (mm * 100.0).round() / 100.0)
 }
 
+/// What a panel's bows are worth is told with them; where bends hold its ends, how little is known of that too.
+#[rstest]
+#[case("workshop_bus", Bounds::Lines)]
+#[case("mobile_library", Bounds::Bends)]
+fn bows_say_what_they_are_worth(#[case] example: &str, #[case] held: Bounds) {
+    let build = Plan::read(format!("examples/{example}.toml")).unwrap().evaluate().unwrap();
+    assert!(build.flatness.rows().any(|row| row.size.is_some_and(|size| size.bounds == held)));
+    for row in build.flatness.rows() {
+        let bounds = row.size.map(|size| size.bounds);
+        assert_eq!(row.note().contains("do not simply add up"), bounds.is_some(), "{}", row.panel.id);
+        assert_eq!(row.note().contains("its bends hold its ends"), bounds == Some(Bounds::Bends), "{}", row.panel.id);
+    }
+}
+
 // By hand: 400 mm of raise between the rivet lines under the drip rail and over it; the band as wide as the body there, 2.44 m,
 // of its half width 1220 mm; the corners from the end face to the next post.
 #[test]

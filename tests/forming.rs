@@ -79,6 +79,19 @@ fn setback_and_deduction() {
     assert_eq!(outside_setback_mm(180.0, 3.0, 1.0), None);
 }
 
+/// A bend is what its formulas give, with the K of its metal: between R and t of the table, 0.458 (as above).
+#[test]
+fn a_bend_by_hand() {
+    let (t, r) = (0.060 * INCH, 0.154 * INCH);
+    let bend = Bend::new(&catalogue(), "carbon steel", t, r, 90.0, None).unwrap();
+    let allowance = std::f64::consts::FRAC_PI_2 * (r + 0.458 * t);
+    assert!((bend.allowance_mm() - allowance).abs() < 1e-9);
+    assert!((bend.setback_mm().unwrap() - (r + t)).abs() < 1e-12);
+    assert!((bend.deduction_mm().unwrap() - (2.0 * (r + t) - allowance)).abs() < 1e-9);
+    // Outer face over middle: t / (2 R + t).
+    assert!((bend.strain() - t / (2.0 * r + t)).abs() < 1e-12);
+}
+
 // By hand, as in the text the formula is from: R 150, t 0.9: 0.30 %.
 #[test]
 fn strain_of_the_outer_face() {

@@ -211,6 +211,7 @@ fn simple_beams() {
     let middle = one.solve(&[Load::Point { member: 0, at: 0.5, x_n: 0.0, y_n: -100.0 }]).unwrap();
     let (at, most) = middle.members[0].largest_moment();
     assert!((at - 0.5).abs() < 1e-12 && (most.moment_n_mm - 100.0 * l / 4.0).abs() < 1e-6);
+    assert_eq!(middle.members[0].length_mm(), l);
     let third =
         one.solve(&[Load::Spread { member: 0, from: 1.0 / 3.0, to: 2.0 / 3.0, x_n_mm: 0.0, y_n_mm: -1.0 }]).unwrap();
     let (at, most) = third.members[0].largest_moment();

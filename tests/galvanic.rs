@@ -210,6 +210,16 @@ fn areas_in_words(#[case] cathode_m2: f64, #[case] anode_m2: f64, #[case] words:
     assert_eq!(area_ratio(1.0, 100.0), THUMB_RATIO);
 }
 
+/// Whoever reads what areas do reads where it is from, and that the proportion is somebody's memory.
+#[test]
+fn what_areas_do_says_where_it_is_from() {
+    let build = Plan::read("examples/workshop_bus.toml").unwrap().evaluate().unwrap();
+    for page in [raisedbody::drawing::text::evaluation(&build), raisedbody::drawing::html::evaluation(&build)] {
+        assert!(Pair::area_sources().iter().all(|source| page.contains(source)));
+    }
+    assert!(Pair::area_sources().concat().contains("from memory"));
+}
+
 // A coating without an index of its own lies between its parts: what is certain either way is told, the rest is not.
 #[rstest]
 #[case("zinc-iron coating", "carbon steel", Exposure::Harsh, Verdict::NotAssessed)]
@@ -230,6 +240,11 @@ fn what_is_not_known_is_not_assessed(
 fn the_check_stands_on_its_weakest_row() {
     assert_eq!(harsh("copper", "brass").check().standing, Standing::Read);
     assert_eq!(harsh("copper", "carbon steel").check().standing, Standing::Memory);
+    // All that is told of a pair, the orders of other sources too, stands no better than the check's own rows.
+    assert_eq!(harsh("copper", "carbon steel").standing(), Standing::Memory);
+    let all = harsh("copper", "brass");
+    let weakest = all.views.iter().fold(Standing::Read, |standing, view| standing.with(view.standing));
+    assert_eq!(all.standing(), weakest);
     let check = harsh("copper", "hot-dip zinc").check();
     assert!(
         check.clause.contains("MIL-STD-889") && check.explain().contains("utilisation 5.667"),
@@ -348,6 +363,10 @@ fn pairs_are_found_by_themselves() {
     assert_eq!(checked(&build, "rivet body, skin").verdict, Verdict::Passes);
     // Galvanized skin on bare posts: 0.35 V. What is only assumed fails nothing.
     let posts = checked(&build, "skin, posts");
+    assert_eq!(named(&build, "skin, posts").standing(), Standing::Assumed);
+    let told = self::build("survey.post_surface = \"carbon steel\"");
+    let told = named(&told, "skin, posts");
+    assert_eq!((told.assumed, told.standing()), (None, told.pair.as_ref().unwrap().standing()));
     assert_eq!((posts.verdict, posts.demand.map(|d| close(d, 0.35))), (Verdict::NotAssessed, Some(true)));
     assert!(posts.reason.as_ref().unwrap().contains("write survey.post_surface"), "{posts:?}");
     assert_eq!(checked(&self::build("survey.post_surface = \"carbon steel\""), "skin, posts").verdict, Verdict::Fails);

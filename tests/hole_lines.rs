@@ -48,6 +48,11 @@ fn five_holes_by_hand() {
     // u = 0.3 throughout: u / √5 at the middle, u / √Sxx of the slope.
     assert!((fit.offset_error_mm - 0.3 / 5.0_f64.sqrt()).abs() < 1e-7);
     assert!((fit.slope_error - 0.3 / 2.5e6_f64.sqrt()).abs() < 1e-9);
+    // Place at nought and slope vary together: u² / 5 + 1000² u² / Sxx, -1000 u² / Sxx, u² / Sxx.
+    let by_hand = [0.018 + 0.036, -3.6e-5, 3.6e-8];
+    for (own, by_hand) in fit.covariance_at_zero().into_iter().zip(by_hand) {
+        assert!((own / by_hand - 1.0).abs() < 1e-5, "{own} {by_hand}");
+    }
     // All of it within the tape's error: nothing says that these holes wander.
     assert_eq!(fit.wander_mm, Some(0.0));
     assert!(fit.departures.iter().all(|d| !d.stray));
@@ -104,6 +109,10 @@ fn the_planner_chooses_between_few_holes_and_an_even_line() {
     let thrifty = wandering.plan(trade(100.0, 1.0)).unwrap();
     let fair = wandering.plan(trade(5.0, 0.1)).unwrap();
     assert_eq!((thrifty.cost.new_holes, thrifty.cost.plugs), (0, 0));
+    // All old holes: spaces of 115, 75, 128, 77, 117 and 88 mm against 100, by hand; jumps are off the fitted line.
+    let rms = |sum: f64| (sum / 6.0).sqrt();
+    assert!((thrifty.pitch_rms_mm() - rms(225.0 + 625.0 + 784.0 + 529.0 + 289.0 + 144.0)).abs() < 1e-9);
+    assert!((thrifty.jump_rms_mm() - rms(thrifty.jumps_mm().map(|mm| mm * mm).sum())).abs() < 1e-9);
     assert!(fair.cost.new_holes + fair.cost.plugs > 0);
     assert!(fair.cost.pitch_mm2 + fair.cost.jumps_mm2 < thrifty.cost.pitch_mm2 + thrifty.cost.jumps_mm2);
 }

@@ -2,6 +2,7 @@
 // Where equality is asked, the two must be the same number, not close ones.
 
 use proptest::prelude::*;
+use raisedbody::calculation::Form;
 use raisedbody::catalogue::Catalogue;
 use raisedbody::check::{Check, Standing, Verdict};
 use raisedbody::mechanics::joint::by_test::{Distribution, Scatter, TestSeries};
@@ -75,6 +76,20 @@ fn one_rivet(
     let (n, what) = Seam { bearing, edge_mm, ..seam(1.2, 360.0, shear_n, 50.0) }.per_rivet_n();
     assert!((n - printed_n).abs() < if bearing == Bearing::AisiS100 { 0.5 } else { 0.05 }, "{n}");
     assert_eq!(what, limits);
+}
+
+/// A benchmark is reached or not assessed, never failed, and each check can be worked by hand.
+#[test]
+fn a_benchmark_is_reached_or_not_assessed() {
+    // Two rivets of 4310 N in 24 mm, against 0.6 of 432 N/mm: also where the holes are not subtracted from the sheet.
+    let strong = Seam { rows: 2, ..seam(1.2, 360.0, 9000.0, 24.0) }.benchmark().unwrap();
+    let weak = seam(1.2, 360.0, 900.0, 100.0).benchmark().unwrap();
+    assert!(strong.reached().unwrap() > 1.0 && weak.reached().unwrap() < 1.0);
+    assert_eq!((strong.verdict(), weak.verdict()), (Verdict::Passes, Verdict::NotAssessed));
+    for form in Form::ALL {
+        let text = weak.explain_as(form);
+        assert!(weak.checks.iter().all(|own| text.contains(&*own.name)), "{text}");
+    }
 }
 
 /// The demand stands at the least thickness of the ordered gauge, not at the nominal one: 18 gauge of zinc-coated sheet is

@@ -31,6 +31,18 @@ fn check(lap: &Lap, shear_n: f64, tension_n: f64, tension: Option<&Tested>) -> R
     lap.check_by_test(Demand { shear_n, tension_n }, &design(), tension).unwrap()
 }
 
+#[test]
+fn a_tested_lap_keeps_its_tests() {
+    let ordered = Ordered { predicted_n: Some(3000.0), ..Ordered::default() };
+    let coupons = FIVE_N.map(|load_n| Coupon { load_n, predicted_n: Some(3000.0), ..Coupon::default() });
+    let family = TestSeries::new(coupons.to_vec(), ordered.clone()).unwrap();
+    assert_eq!(family.ordered(), &ordered);
+    assert_eq!(series().ordered(), &Ordered::default());
+    let rk = series().characteristic(Distribution::LogNormal, Scatter::Unknown).unwrap().design(1.0, 1.25).unwrap();
+    assert_eq!(design().result(), &rk);
+    assert_eq!(design().result().n, FIVE_N.len());
+}
+
 // EN 1990 D7.2, log-normal, unknown scatter not below 0.10: 2938.9 / 1.25 = 2351.1 N.
 #[test]
 fn outside_the_range_becomes_an_answer() {

@@ -45,6 +45,12 @@ fn a_lifted_roof_raises_the_centre() {
     }
 }
 
+#[test]
+fn only_what_is_moved_rises() {
+    let rises = [Change::Added, Change::Removed, Change::Moved { rise_mm: 508.0 }].map(Change::rise_mm);
+    assert_eq!(rises, [0.0, 0.0, 508.0]);
+}
+
 // Behind the rear axle mass lifts the front: 1000 kg at 1 m behind it, wheelbase 4 m: 250 kg off the front.
 #[test]
 fn overhang_unloads_the_front() {

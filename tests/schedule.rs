@@ -214,6 +214,8 @@ fn kept(schedule: &Schedule) {
         assert!(on.iter().map(|task| task.tools).sum::<u32>() <= job.crew.tools);
     }
     assert!(schedule.lower_bound_h() <= schedule.makespan_h() + 1e-9);
+    let bounds = [schedule.path_bound_h(), schedule.people_bound_h(), schedule.tools_bound_h()];
+    assert_eq!(bounds.into_iter().fold(0.0, f64::max), schedule.lower_bound_h());
     assert!(schedule.gap_ratio() >= 0.0);
     // The chain leads from the start to the end without a gap that has no reason.
     let chain = schedule.critical_chain();

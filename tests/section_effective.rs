@@ -3,8 +3,8 @@
 use proptest::prelude::*;
 use raisedbody::error::Problem;
 use raisedbody::mechanics::section::{
-    Bending, Channel, Edge, Effective, Face, Hat, Profile, RectangularTube, Rule, Zee, en_internal_k, en_internal_rho,
-    en_outstand_rho, outstand_root_k, outstand_tip_k, plate_width, us_internal_k, winter_rho,
+    Bending, Channel, Edge, Effective, Face, Hat, PlateWidth, Profile, RectangularTube, Rule, Zee, en_internal_k,
+    en_internal_rho, en_outstand_rho, outstand_root_k, outstand_tip_k, plate_width, us_internal_k, winter_rho,
 };
 use rstest::rstest;
 
@@ -249,6 +249,19 @@ fn rules() -> impl Strategy<Value = Rule> {
 
 fn faces() -> impl Strategy<Value = Face> {
     prop_oneof![Just(Face::Away), Just(Face::Skin)]
+}
+
+// A wall of 50 x 0.9 mm under 230 MPa is one; each of its numbers alone makes it none, and all at once are told together.
+#[rstest]
+#[case((50.0, 0.9, 230.0, 1.0), &[])]
+#[case((0.0, 0.9, 230.0, 1.0), &["width"])]
+#[case((50.0, f64::NAN, 230.0, 1.0), &["thickness"])]
+#[case((50.0, 0.9, -1.0, 1.0), &["stress"])]
+#[case((50.0, 0.9, 230.0, 1.1), &["psi"])]
+#[case((3000.0, 0.0, f64::INFINITY, -9.0), &["width", "thickness", "stress", "psi"])]
+fn numbers_of_a_wall(#[case] (width_mm, thickness_mm, stress_mpa, psi): (f64, f64, f64, f64), #[case] wrong: &[&str]) {
+    let problems = PlateWidth::validate(width_mm, thickness_mm, stress_mpa, psi).err().unwrap_or_default();
+    assert_eq!(problems.iter().map(|own| own.path().to_owned()).collect::<Vec<_>>(), wrong);
 }
 
 prop_compose! {

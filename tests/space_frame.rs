@@ -40,6 +40,7 @@ fn cantilever(direction: [f64; 3]) -> (SpaceFrame, f64) {
 #[case([1200.0, 0.0, 1600.0], [0.0, 1.0, 0.0], 2e4)]
 fn cantilevers(#[case] direction: [f64; 3], #[case] push: [f64; 3], #[case] second: f64) {
     let (frame, l) = cantilever(direction);
+    assert_eq!(frame.members(), [beam(0, 1, (2e4, 9e4, 5e4))]);
     let moved = frame.solve(&[NodeLoad::force(1, push.map(|p| 1000.0 * p))]).unwrap().displacements[1];
     let along: f64 = (0..3).map(|i| moved[i] * push[i]).sum();
     let expected = 1000.0 * l.powi(3) / (3.0 * E * second);

@@ -56,6 +56,7 @@ mod limits;
 mod lists_csv;
 mod masses_lever_rule;
 mod money;
+mod names;
 mod odds;
 mod old_lines;
 mod outline_geometry;
@@ -98,6 +99,7 @@ mod stop;
 mod survey_contradictions;
 mod sweep;
 mod takeoff;
+mod text_and_html;
 mod weighing;
 
 /// A file that no line above names would compile nowhere and fail nowhere.

@@ -267,7 +267,12 @@ fn it_can_be_broken_off() {
         if done > 0 { Err(Ended::Enough(done)) } else { Ok(()) }
     });
     match ended.unwrap_err() {
-        Ended::Enough(done) => assert_eq!(told, [(0, 1500), (done, 1500)]),
+        Ended::Enough(done) => {
+            // Before the first combination too, as there are many values to read.
+            let first = told.iter().take_while(|own| **own == (0, 1500)).count();
+            assert!(first >= 1);
+            assert_eq!(told[first..], [(done, 1500)]);
+        }
         Ended::Other(error) => panic!("{error}"),
     }
 }

@@ -2265,6 +2265,11 @@ class GalvanicPair:
         Wetted cathode area over wetted anode area; None where areas or anode are not known.
         """
     @property
+    def area_sources(self, /) -> tuple[str, str, str]:
+        """
+        Where what the areas do is from.
+        """
+    @property
     def areas(self, /) -> str:
         """
         What the areas do, in words.

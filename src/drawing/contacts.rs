@@ -46,6 +46,11 @@ pub(super) fn pair_rows(e: &Evaluation) -> Vec<[String; 9]> {
     e.pairs.iter().map(row).collect()
 }
 
+/// Where what the areas do is from; empty where there is no pair.
+pub(super) fn area_note(e: &Evaluation) -> String {
+    if e.pairs.is_empty() { String::new() } else { format!("areas: {}", Pair::area_sources().join("; ")) }
+}
+
 /// Every detail.
 pub(super) fn detail_rows(e: &Evaluation) -> Vec<[String; 6]> {
     let row = |d: &crate::plan::Detail| {
@@ -68,7 +73,7 @@ pub(super) fn contacts(e: &Evaluation) -> String {
     let [detail, zone, category, how_much, to_do, _] = DETAIL_HEADINGS;
     let mut details = table(&[detail, zone, category, how_much, to_do]);
     details.add_rows(detail_rows(e).into_iter().map(|[a, b, c, d, advice, _]| [a, b, c, d, advice]));
-    let mut out = format!("{pairs}\n\n{details}\n\n");
+    let mut out = format!("{pairs}\n{}\n\n{details}\n\n", area_note(e));
     let mut told: Vec<&str> = Vec::new();
     for detail in &e.details {
         if !told.contains(&detail.detail) {

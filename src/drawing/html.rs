@@ -11,7 +11,7 @@ use crate::plan::{
 use crate::quantity::ShopUnits;
 use crate::shop::schedule::Schedule;
 
-use super::contacts::{DETAIL_HEADINGS, PAIR_HEADINGS, detail_rows, pair_rows};
+use super::contacts::{DETAIL_HEADINGS, PAIR_HEADINGS, area_note, detail_rows, pair_rows};
 use super::cut_day::{
     CUT_HEADINGS, EXIT_HEADINGS, GATE_HEADINGS, LEAN_HEADINGS, LEDGER_HEADINGS, LIFT_BRACES, LIFT_STEPS, LIFT_SUPPORTS,
     SPLICE_HEADINGS, cut_rows, cut_words, exit_rows, gate_rows, lean_rows, ledger_rows, lift_braces, lift_note,
@@ -252,6 +252,7 @@ fn new_skin(e: &Evaluation) -> Markup {
         details {
             summary { "metals in contact: " (e.pairs.len()) " pairs; laps, edges, holes, welds" }
             (table(&PAIR_HEADINGS, &pair_rows(e)))
+            p { small { (area_note(e)) } }
             (table(&DETAIL_HEADINGS, &detail_rows(e)))
         }
         details {

@@ -451,7 +451,7 @@ impl Pair {
         all
     }
 
-    /// Sources of what the areas do.
+    /// Sources of what the areas do: that a small anode is bad, by how much it is not, that only wetted area counts.
     pub fn area_sources() -> [&'static str; 3] {
         [MIL_1250, THUMB_SOURCE, WETTED]
     }

@@ -4,7 +4,6 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use rayon::prelude::*;
 use rust_decimal::Decimal;
 use toml::{Table, Value};
 
@@ -18,7 +17,7 @@ use super::evaluate::checks_of_essentials;
 use super::file::File;
 use super::metrics::{METRICS, metrics};
 use super::resolve::Resolved;
-use super::rows::{Group, MOST_KEPT, Worker};
+use super::rows::{Group, MOST_KEPT, Worker, on_all_cores};
 use super::sweep::{Axis, changes, order, overlap};
 use super::{Plan, changed, plan_schema};
 
@@ -105,7 +104,7 @@ impl Plan {
         columns: &[JobColumn],
         count: usize,
         depth: Depth,
-        mut go_on: impl FnMut(usize, usize) -> Result<(), E>,
+        go_on: impl FnMut(usize, usize) -> Result<(), E>,
     ) -> Result<Vec<Result<QuotedJob, String>>, E> {
         let (axes, picks) = self.axes_of_rows(columns, count)?;
         // Rows that are alike follow one another, what much follows from changing slowest.
@@ -120,32 +119,24 @@ impl Plan {
             times.into_iter().filter(|(_, times)| *times > 1).map(|(own, _)| own).take(MOST_KEPT).collect()
         };
         let groups = if depth == Depth::Quote { Group::all(self, &axes, repeated) } else { Vec::new() };
-        let threads = rayon::current_num_threads();
-        // A whole evaluation takes long enough to look after each whether to go on.
-        let (run, batch_rows) = if depth == Depth::Quote { (RUN, RUN * 8.max(4 * threads)) } else { (1, 2 * threads) };
-        let mut done: Vec<(usize, Result<QuotedJob, String>)> = Vec::with_capacity(count);
-        for batch in rows.chunks(batch_rows) {
-            go_on(done.len(), count)?;
-            let runs: Vec<Range<usize>> = (0..batch.len()).step_by(run).map(|i| i..batch.len().min(i + run)).collect();
-            let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<_> {
-                let mut last: Option<(&[usize], Result<QuotedJob, String>)> = None;
-                let job = |&row: &usize| {
-                    let own = picks[row].as_slice();
-                    let job = match last.take() {
-                        Some((same, job)) if same == own => job,
-                        _ if depth == Depth::Quote => self.quick(worker, own.to_vec()),
-                        _ => self.whole(&axes, own),
-                    };
-                    last = Some((own, job.clone()));
-                    (row, job)
+        let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<_> {
+            let mut last: Option<(&[usize], Result<QuotedJob, String>)> = None;
+            let job = |&row: &usize| {
+                let own = picks[row].as_slice();
+                let job = match last.take() {
+                    Some((same, job)) if same == own => job,
+                    _ if depth == Depth::Quote => self.quick(worker, own.to_vec()),
+                    _ => self.whole(&axes, own),
                 };
-                batch[run].iter().map(job).collect()
+                last = Some((own, job.clone()));
+                (row, job)
             };
-            let worker = || Worker::new(self, &axes, &groups);
-            let own: Vec<Vec<_>> = runs.into_par_iter().map_init(worker, work).collect();
-            done.extend(own.into_iter().flatten());
-        }
-        go_on(count, count)?;
+            rows[run].iter().map(job).collect()
+        };
+        let worker = || Worker::new(self, &axes, &groups);
+        // A whole evaluation takes long enough to look after each whether to go on.
+        let run = if depth == Depth::Quote { RUN } else { 1 };
+        let mut done = on_all_cores((count, run), worker, work, go_on)?;
         done.sort_unstable_by_key(|(row, _)| *row);
         Ok(done.into_iter().map(|(_, job)| job).collect())
     }

@@ -1,6 +1,8 @@
 //! Plans that differ in some entries, worked out one after another: what the last one left as it was is taken over.
 
 use std::collections::BTreeMap;
+use std::ops::Range;
+use std::time::{Duration, Instant};
 
 use rayon::prelude::*;
 use serde_json::{Value as Json, json};
@@ -8,6 +10,7 @@ use toml::Table;
 
 use crate::error::Error;
 use crate::form::Document;
+use crate::stop::look;
 
 use super::essentials::{Essentials, Worked};
 use super::file::File;
@@ -17,6 +20,12 @@ use super::{Plan, changed, plan_schema};
 
 /// Variants of a part of the plan that are read once and kept; where there are more, each is read when it is needed.
 pub(super) const MOST_KEPT: usize = 10_000;
+
+/// Variants that are read between two looks at whether to go on: some tenths of a second.
+const READ_BETWEEN_LOOKS: usize = 1024;
+
+/// Time between two questions whether to go on, about. Work on all cores is only asked about between batches.
+const A_BATCH: Duration = Duration::from_millis(250);
 
 /// What no row can bring in.
 pub(super) const NO_BOOK: &str =
@@ -49,7 +58,12 @@ impl Group {
                 let part = group.read(plan, own.iter().zip(picks.iter().copied()));
                 (picks, part)
             };
-            group.kept = combinations(&group.axes).into_par_iter().map(read).collect();
+            let mut kept = BTreeMap::new();
+            for some in combinations(&group.axes).chunks(READ_BETWEEN_LOOKS) {
+                look();
+                kept.par_extend(some.par_iter().cloned().map(read));
+            }
+            group.kept = kept;
         }
         groups
     }
@@ -153,4 +167,29 @@ impl<'a> Worker<'a> {
             .and_then(|essentials| work(file, &resolved, essentials))
             .map_err(|error| error.to_string())
     }
+}
+
+/// Works through `0..count` on all cores, in runs of `run` that one worker takes one after another, and gives what they give in
+/// that order. `go_on` is told now and then how many are done and of how many; its error ends the work.
+pub(super) fn on_all_cores<W, T: Send, E>(
+    (count, run): (usize, usize),
+    worker: impl Fn() -> W + Sync,
+    work: impl Fn(&mut W, Range<usize>) -> Vec<T> + Sync,
+    mut go_on: impl FnMut(usize, usize) -> Result<(), E>,
+) -> Result<Vec<T>, E> {
+    let one_each = run * rayon::current_num_threads();
+    let mut done = Vec::with_capacity(count);
+    let mut batch = one_each;
+    while done.len() < count {
+        go_on(done.len(), count)?;
+        let start = Instant::now();
+        let end = count.min(done.len() + batch);
+        let runs: Vec<Range<usize>> = (done.len()..end).step_by(run).map(|i| i..end.min(i + run)).collect();
+        let own: Vec<Vec<T>> = runs.into_par_iter().map_init(&worker, &work).collect();
+        done.extend(own.into_iter().flatten());
+        // How long a row takes is not known before. What a row comes to does not depend on its batch.
+        batch = if start.elapsed() < A_BATCH { 2 * batch } else { one_each.max(batch / 2) };
+    }
+    go_on(count, count)?;
+    Ok(done)
 }

@@ -3,7 +3,6 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
-use rayon::prelude::*;
 use toml::{Table, Value};
 
 use crate::error::{Error, Problem};
@@ -14,7 +13,7 @@ use super::file::File;
 use super::metrics::{METRICS, metrics};
 use super::resolve::Resolved;
 use super::results::Span;
-use super::rows::{Group, MOST_KEPT, NO_BOOK, Worker};
+use super::rows::{Group, MOST_KEPT, NO_BOOK, Worker, on_all_cores};
 use super::{Plan, changed, merge, plan_schema};
 
 /// More combinations than anyone waits for or has room for.
@@ -23,8 +22,8 @@ pub const MOST_COMBINATIONS: usize = 1_000_000;
 /// Combinations that one core works through in a row, each taking over from the last what its choices leave as it was.
 const RUN: usize = 128;
 
-/// Values that are held against the whole form between two looks at whether to go on: about a second.
-const LOOK: usize = 4096;
+/// Values that are held against the whole form between two looks at whether to go on: some tenths of a second.
+const LOOK: usize = 1024;
 
 /// An entry of the plan and the values that it takes in turn.
 #[derive(Debug, Clone, PartialEq)]
@@ -303,29 +302,18 @@ impl Plan {
             (0..kept).map(|i| picks(&own, i)).collect()
         };
         let (groups, order) = (Group::all(self, &axes, every), order(&axes));
-        let mut rows: Vec<(usize, Row)> = Vec::with_capacity(count);
-        // Runs enough for every core between two looks at whether to go on.
-        let batch_rows = RUN * 8.max(4 * rayon::current_num_threads());
-        while rows.len() < count {
-            go_on(rows.len(), count)?;
-            let batch = rows.len()..count.min(rows.len() + batch_rows);
-            let runs: Vec<Range<usize>> = batch.clone().step_by(RUN).map(|i| i..batch.end.min(i + RUN)).collect();
-            let worker = || Worker::new(self, &axes, &groups);
-            let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<(usize, Row)> {
-                run.map(|i| picks_by(&axes, &order, i))
-                    .map(|picks| {
-                        let row = row_of(&axes, &picks);
-                        let numbers = |_: &File, r: &Resolved, e: Essentials| {
-                            Ok(metrics(r, &e).iter().map(|m| m.value).collect())
-                        };
-                        (row, worker.row(picks, &numbers))
-                    })
-                    .collect()
-            };
-            let done: Vec<Vec<(usize, Row)>> = runs.into_par_iter().map_init(worker, work).collect();
-            rows.extend(done.into_iter().flatten());
-        }
-        go_on(count, count)?;
+        let worker = || Worker::new(self, &axes, &groups);
+        let work = |worker: &mut Worker<'_>, run: Range<usize>| -> Vec<(usize, Row)> {
+            run.map(|i| picks_by(&axes, &order, i))
+                .map(|picks| {
+                    let row = row_of(&axes, &picks);
+                    let numbers =
+                        |_: &File, r: &Resolved, e: Essentials| Ok(metrics(r, &e).iter().map(|m| m.value).collect());
+                    (row, worker.row(picks, &numbers))
+                })
+                .collect()
+        };
+        let mut rows = on_all_cores((count, RUN), worker, work, go_on)?;
         rows.sort_unstable_by_key(|(row, _)| *row);
         let rows = rows.into_iter().map(|(_, row)| row).collect();
         Ok(Sweep { plan: self.clone(), axes, rows })

@@ -169,6 +169,12 @@ impl GalvanicPair {
         self.core.area_words()
     }
 
+    /// Where what the areas do is from.
+    #[getter]
+    fn area_sources(&self) -> (&'static str, &'static str, &'static str) {
+        core::Pair::area_sources().into()
+    }
+
     /// What the index does not see; None where there is nothing to be warned of.
     #[getter]
     fn warning(&self) -> Option<String> {
@@ -254,6 +260,7 @@ impl GalvanicPair {
         dict.set_item("eaten", self.eaten())?;
         dict.set_item("area_ratio", self.area_ratio())?;
         dict.set_item("areas", self.areas())?;
+        dict.set_item("area_sources", self.area_sources())?;
         dict.set_item("warning", self.warning())?;
         dict.set_item("verdict", self.verdict())?;
         dict.set_item("standing", self.standing())?;

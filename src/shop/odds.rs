@@ -39,6 +39,7 @@ pub enum Shape {
     },
     /// The beta distribution of network planning: mean (least + 4 likely + most) / 6. Malcolm, Roseboom, Clark and Fazar 1959,
     /// Operations Research 7(5), 646-669; shapes 1 + 4 (likely - least) / (most - least) and 1 + 4 (most - likely) / (most - least).
+    #[serde(rename = "PERT")]
     Pert {
         /// The least.
         least: f64,

@@ -52,6 +52,8 @@ def test_a_pair_is_a_value() -> None:
     assert pickle.loads(pickle.dumps(pair)) == pair
     assert eval(repr(pair), {"GalvanicPair": rb.GalvanicPair}) == pair
     values = pair.to_dict()
+    assert values["area_sources"] == pair.area_sources
+    assert any("from memory" in source for source in pair.area_sources)
     assert values["eaten"] == "zinc"
     assert values["sources"][0]["series"] == "anodic index"
     assert values["remedies"][0]["text"].startswith("isolate")

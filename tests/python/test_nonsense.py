@@ -31,7 +31,8 @@ def deep() -> Any:
 VALUES: dict[str, Any] = {
     "None": None, "True": True, "NaN": math.nan, "inf": math.inf, "-inf": -math.inf, "0": 0, "-1": -1, "1.5": 1.5,
     "1e308": 1e308, "-1e308": -1e308, "10**30": 10**30, "-10**30": -(10**30), "2**63": 2**63, "10**400": 10**400,
-    "10**5000": 10**5000, "1j": 1j, "empty": "", "space": " ", "megabyte": MEGABYTE, "lone surrogate": "a\ud800b",
+    "10**5000": 10**5000, "1j": 1j, "[1j]": [1j], "[np 1j]": [np.complex128(1j)],
+    "empty": "", "space": " ", "megabyte": MEGABYTE, "lone surrogate": "a\ud800b",
     "NUL": "a\0b", "nan mm": "nan mm", "inf mm": "inf mm", "1e400 m": "1e400 m", "1e308 m": "1e308 m",
     "-1 mm": "-1 mm", "0 mm": "0 mm", "1 furlong": "1 furlong", "1e308 N": "1e308 N", "bytes": b"5 mm", "[]": [],
     "[[]]": [[]], "[None]": [None], "[NaN]": [math.nan], "[10**30]": [10**30], "[megabyte]": [MEGABYTE],
