@@ -205,8 +205,13 @@ fn cuts_to_choose_from() {
     let cuts = plan("mobile_library").cuts().unwrap();
     let (text, html) = (cut_day::cuts(&cuts), html::cuts(&cuts));
     same(&text, &html, &[]);
-    assert_eq!(rows(&html), cuts.ranked().count().min(rows(&html)));
-    assert!(rows(&html) > 0);
+    // The best of them, and the plan's own.
+    let (possible, shown) = (cuts.ranked().count(), rows(&html));
+    assert!((2..=possible).contains(&shown), "{shown} of {possible}");
+    assert!(text.contains(&format!("{possible} of {} cuts can be made", cuts.all.len())));
+    let own = cuts.own().unwrap().rank.unwrap();
+    assert_eq!(html.matches(&format!("<td>{own}, the plan's own</td>")).count(), 1);
+    assert_eq!(html.matches("<td>1</td>").count() + usize::from(own == 1), 1);
 }
 
 #[test]
