@@ -35,7 +35,7 @@ fn check(lap: &Lap, shear_n: f64, tension_n: f64, tension: Option<&Tested>) -> R
 fn a_tested_lap_keeps_its_tests() {
     let ordered = Ordered { predicted_n: Some(3000.0), ..Ordered::default() };
     let coupons = FIVE_N.map(|load_n| Coupon { load_n, predicted_n: Some(3000.0), ..Coupon::default() });
-    let family = TestSeries::new(coupons.to_vec(), ordered.clone()).unwrap();
+    let family = TestSeries::new(coupons.to_vec(), ordered).unwrap();
     assert_eq!(family.ordered(), &ordered);
     assert_eq!(series().ordered(), &Ordered::default());
     let rk = series().characteristic(Distribution::LogNormal, Scatter::Unknown).unwrap().design(1.0, 1.25).unwrap();
